@@ -1,0 +1,25 @@
+/* files.h: whole files in, whole files out.
+ *
+ *     struct buf text;
+ *     if (!file_read("plan.rx", 4u << 20, &text, f)) ...
+ *     if (!file_write("plan.json", data, length, f)) ...
+ *
+ * Reading takes regular files only, up to a stated size. Writing goes beside the target
+ * and is renamed over it once it is synced and closed: a failure keeps the old file. */
+#ifndef SPINNEY_BASE_FILES_H
+#define SPINNEY_BASE_FILES_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+struct buf;
+struct fault;
+
+/* `out` is initialised here, also on failure. Faults: file-missing, file-kind, file-size,
+ * file-read. */
+bool file_read(const char *path, size_t most, struct buf *out, struct fault *f);
+/* Keeps the permissions of the file it replaces, and replaces what a link leads to.
+ * Faults: file-kind, file-write. */
+bool file_write(const char *path, const char *data, size_t length, struct fault *f);
+
+#endif
