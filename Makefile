@@ -1,0 +1,118 @@
+# Settings first, then rules; `make help` lists the targets, and with each of them go
+#   SANITIZE=1  the address and undefined-behaviour sanitizers     BUILD=DIR  another folder
+#   ONLY=PART   of the script tests, those whose path holds PART   V=1  show whole commands
+BUILD = build
+PREFIX = /usr/local
+CC = gcc
+CFLAGS =
+LDFLAGS =
+FUZZ_SECONDS = 20
+
+FLAVOUR = $(if $(SANITIZE),sanitize,release)
+OUT = $(BUILD)/$(FLAVOUR)
+FLAGS_release = -O2 -g
+FLAGS_sanitize = -O1 -g -fno-omit-frame-pointer -fsanitize=address,undefined \
+  -fno-sanitize-recover=all
+FLAGS_fuzz = -O1 -g -fno-omit-frame-pointer -fsanitize=fuzzer-no-link,address
+# The same sums on every machine: no product and sum in one rounding.
+STANDARD = -std=c11 -D_POSIX_C_SOURCE=200809L -ffp-contract=off
+WARNINGS = -Wall -Wextra -Wshadow -Wconversion -Wstrict-prototypes -Wmissing-prototypes \
+  -Wvla -Wformat=2 -Wcast-qual -Wpointer-arith -Wwrite-strings -Wundef -Werror
+
+# Asked once, and only when something is compiled: `make deps` runs before they are there.
+pkg = $(or $(shell pkg-config $1),$(error pkg-config $1: run `make deps` first))
+LIB_FLAGS = $(eval LIB_FLAGS := $$(call pkg,--cflags lua5.4 lua5.4-lpeg jansson))$(LIB_FLAGS)
+LIBS = $(eval LIBS := $$(call pkg,--libs lua5.4 lua5.4-lpeg jansson) -lm)$(LIBS)
+TEST_LIBS = $(eval TEST_LIBS := $$(call pkg,--libs cmocka))$(TEST_LIBS)
+COMPILE = $(CC) $(STANDARD) $(WARNINGS) $(FLAGS_$(FLAVOUR)) $(CFLAGS) -Isrc $(LIB_FLAGS)
+LINK = $(CC) $(FLAGS_$(FLAVOUR)) $(LDFLAGS) -Wl,--as-needed
+# As many at once as there are processors, unless `make -j` has said.
+JOBS = $(if $(findstring jobserver,$(MAKEFLAGS)),,-j$(shell nproc))
+Q = $(if $(V),,@echo "  $@" &&)
+
+made = $(patsubst %.c,$(OUT)/%$2,$(sort $(wildcard $1)))
+PARTS = $(call made,src/*/*.c,.o) $(OUT)/builtin_list.o
+UNITS = $(call made,tests/unit/*/test_*.c)
+BENCHES = $(call made,tests/bench/bench_*.c)
+FUZZERS = $(call made,tests/fuzz/fuzz_*.c)
+HEADERS = $(patsubst %,$(OUT)/%.ok,$(sort $(wildcard src/*/*.h)))
+BUILTINS := $(shell find stdlib prescriptions src/*/ -name '*.lua' -o -name '*.rx' | \
+  LC_ALL=C sort)
+
+all: $(OUT)/spinney ## build spinney (build/release/spinney)
+
+$(OUT)/spinney: $(OUT)/src/main.o $(PARTS)
+	$(Q) $(LINK) $^ $(LIBS) -o $@
+$(OUT)/%.o: %.c Makefile
+	@mkdir -p $(@D)
+	$(Q) $(COMPILE) -MMD -MP -c $< -o $@
+
+# The vocabulary and the book of prescriptions, as one C file. The list of their names is
+# rewritten only when it changes, so that a file taken away is noticed too.
+$(OUT)/builtin_list.txt: FORCE
+	@mkdir -p $(@D)
+	@printf '%s\n' $(BUILTINS) | cmp -s - $@ || printf '%s\n' $(BUILTINS) > $@
+$(OUT)/builtin_list.c: src/embed.lua $(OUT)/builtin_list.txt $(BUILTINS)
+	$(Q) lua5.4 src/embed.lua $(OUT)/builtin_list.txt $@
+$(OUT)/builtin_list.o: $(OUT)/builtin_list.c Makefile
+	$(Q) $(COMPILE) -MMD -MP -c $< -o $@
+
+$(UNITS): $(OUT)/%: $(OUT)/%.o $(PARTS)
+	$(Q) $(LINK) $^ $(TEST_LIBS) $(LIBS) -o $@
+$(BENCHES): $(OUT)/%: $(OUT)/%.o $(PARTS)
+	$(Q) $(LINK) $^ $(LIBS) -o $@
+$(FUZZERS): $(OUT)/%: $(OUT)/%.o $(PARTS)
+	$(Q) $(LINK) -fsanitize=fuzzer $^ $(LIBS) -o $@
+# Every header compiles alone, and a second time does nothing.
+$(OUT)/%.h.ok: %.h Makefile
+	@mkdir -p $(@D)
+	$(Q) printf '#include "%s"\n' $(<:src/%=%) $(<:src/%=%) | \
+	  $(COMPILE) -fsyntax-only -MMD -MP -MT $@ -MF $@.d -x c - && touch $@
+
+lint: $(HEADERS) ## what can be said of the text alone, and the test runner's own tests
+	lua5.4 tests/rooms.lua
+	luacheck -q --no-color src stdlib tests
+	lua5.4 tests/runner/self.lua
+
+check: all $(UNITS) $(if $(SANITIZE),,lint) ## unit tests and script tests of this flavour
+	@tests/units $(UNITS); units=$$?; \
+	lua5.4 tests/run.lua $(OUT) $(ONLY) && exit $$units
+
+test: deps ## install what is missing, check the release build, then the sanitizers
+	$(MAKE) $(JOBS) check
+	$(MAKE) $(JOBS) check SANITIZE=1
+
+demo: ## install what is missing, build, print the plan of Quill Creek
+	.ci/deps build
+	$(MAKE) $(JOBS) all
+	@# 1: the plan has a stop, which is for its reader, not for make.
+	$(OUT)/spinney run examples/quill-creek/plan.rx || [ $$? -eq 1 ]
+
+deps: ## install the libraries and tools that are missing
+	.ci/deps build test
+
+accept: all ## take what the script tests print now as what they should print
+	lua5.4 tests/run.lua $(OUT) --accept $(ONLY)
+
+bench: all $(BENCHES) ## measure speed and print the ratios
+	tests/bench/run $(OUT) $(BENCHES)
+
+fuzz: ## throw odd input at the readers, FUZZ_SECONDS each
+	.ci/deps build fuzz
+	$(MAKE) $(JOBS) FLAVOUR=fuzz CC=clang fuzzers
+fuzzers: $(FUZZERS)
+	tests/fuzz/run $(FUZZ_SECONDS) $(FUZZERS)
+
+install: all ## copy spinney to DESTDIR, PREFIX, bin
+	install -d $(DESTDIR)$(PREFIX)/bin
+	install -m 755 $(OUT)/spinney $(DESTDIR)$(PREFIX)/bin/spinney
+
+clean: ## remove the build folder
+	rm -rf $(BUILD)
+
+help: ## list the targets
+	@sed -n 's/^\([a-z]*\):.*## /  make \1	/p' Makefile
+
+.PHONY: all lint check test demo deps accept bench fuzz fuzzers install clean help FORCE
+.SECONDARY:
+-include $(shell find $(OUT) -name '*.d' 2>/dev/null)
