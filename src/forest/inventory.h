@@ -1,0 +1,78 @@
+/* inventory.h: what stands on an acre of a stand, by species and diameter, and all that
+ * is known of how sure that is. It is made once, from a tally (cruise.h) or from an
+ * estimate by eye (eye.h), and never changed; what is taken and left of it is a stock
+ * (stock.h).
+ *
+ *     struct inventory *inv = cruise_inventory(tally, species, "Bench aspen", at, f);
+ *     for (size_t i = 0; i < inv->cell_count; i++) ... inv->cells[i].trees
+ *     inventory_free(inv);
+ *
+ * A cell is one species at one diameter as it was written down, so that a limit of 7.5 in
+ * cuts where it says; classes of an inch or two are made for showing only. */
+#ifndef SPINNEY_FOREST_INVENTORY_H
+#define SPINNEY_FOREST_INVENTORY_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include "base/source.h"
+
+struct fault;
+struct species_table;
+
+/* Basal area of a tree in ft2 from its diameter in inches: pi D^2 / 576. Husch, Beers and
+ * Kershaw 2003, Forest Mensuration, print it as 0.005454154 D^2. */
+#define INVENTORY_FT2_PER_IN2 0.005454153912482
+
+enum inventory_basis {
+    INVENTORY_TALLY, /* plots were taken */
+    INVENTORY_EYE,   /* walked and judged */
+    INVENTORY_GUESS  /* not walked */
+};
+/* What the judgement by eye was of: the other follows from the diameters. */
+enum inventory_judged { JUDGED_BASAL_AREA, JUDGED_TREES };
+
+struct inventory_cell {
+    uint16_t species; /* index into the species table */
+    uint16_t share;   /* by eye: which of the shares it belongs to */
+    uint64_t key;     /* of the species' name, for keys of draws */
+    double diameter_in;
+    double trees; /* per acre */
+};
+
+/* Trees per acre that one plot found in one cell. */
+struct inventory_entry {
+    uint32_t plot, cell;
+    double trees;
+};
+
+/* How far a judgement by eye may be off (eye.h), all as parts of 1. */
+struct inventory_share {
+    double share, off;
+};
+struct inventory_doubt {
+    enum inventory_judged judged;
+    double below, above; /* of basal area or trees per acre in all */
+    double diameter;     /* of the diameters */
+    struct inventory_share *shares;
+    size_t share_count;
+};
+
+struct inventory {
+    enum inventory_basis basis;
+    char *stand, *words;          /* "tally of Bench aspen: 5 plots, BAF 10" */
+    struct span at;               /* where it was written */
+    struct inventory_cell *cells; /* by species, then diameter */
+    size_t cell_count;
+    struct inventory_entry *entries; /* tally */
+    size_t entry_count, plots;       /* empty plots count; 0 by eye */
+    struct inventory_doubt doubt;    /* by eye */
+};
+
+void inventory_free(struct inventory *inv);
+
+/* The key of a species in a draw, from its name. */
+uint64_t inventory_species_key(const struct species_table *t, size_t species);
+
+#endif

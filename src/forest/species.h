@@ -1,0 +1,98 @@
+/* species.h: the trees and shrubs a plan may name: what they are called, what groups they
+ * belong to and what they do when they are cut. Rows come one by one from the layers
+ * (built-in, region, pack, property, plan); a later row of the same name replaces the one
+ * before, and both layers are remembered.
+ *
+ *     struct species_table *t = species_table_new();
+ *     species_add(t, &row, f);
+ *     if (!species_select(t, "aspen", 5, &set, f)) ...     // a group: several species
+ *     if (!species_find(t, "BTA", 3, &index, f)) ...       // one species, or a fault
+ *
+ * Words are compared folded: small letters, `-` `_` and blanks alike. A row is known by
+ * its name, plural, scientific name, code and aliases; these words belong to
+ * one species only. A group's word may be plural too ("oaks"). The words of the flags
+ * below are groups as well. */
+#ifndef SPINNEY_FOREST_SPECIES_H
+#define SPINNEY_FOREST_SPECIES_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+struct fault;
+struct species_table;
+struct suggest;
+
+enum { SPECIES_MOST = 256 };
+
+enum species_flag {
+    SPECIES_SUCKERS = 1, /* comes again from its roots over the whole patch */
+    SPECIES_SPROUTS = 2, /* comes again from the stump */
+    SPECIES_WILTS = 4,   /* takes oak wilt through fresh wounds */
+    SPECIES_MAST = 8,    /* bears nuts or acorns */
+    SPECIES_EVERGREEN = 16,
+    SPECIES_SHRUB = 32, /* brush: counted in stems, no cords */
+    SPECIES_INVASIVE = 64
+};
+
+/* What a layer says of a species. Text is copied. Lists end in NULL; NULL is no list. */
+struct species_row {
+    const char *name;   /* needed */
+    const char *plural; /* NULL: the name with an s */
+    const char *scientific, *code;
+    const char *const *aliases;
+    const char *const *groups;
+    unsigned flags;
+    double tons_per_cord; /* green; 0 when not known */
+    const char *tons_source;
+    const char *source; /* of the names and flags */
+    const char *layer;  /* "stdlib", "lake-states", "plan.rx:3" */
+};
+
+/* The row that holds, borrowed until species_table_free or the next species_add. */
+struct species {
+    const char *name, *plural, *scientific, *code; /* "" where there is none */
+    unsigned flags;
+    double tons_per_cord;
+    const char *tons_source, *source, *layer;
+    const char *replaced_layer; /* "" when no earlier layer had it */
+};
+
+struct species_set {
+    uint64_t bits[SPECIES_MOST / 64];
+};
+
+struct species_table *species_table_new(void);
+void species_table_free(struct species_table *t);
+/* Faults: species-name (none, or not made of letters), species-taken (a word that already
+ * names another species), species-full, memory. */
+bool species_add(struct species_table *t, const struct species_row *row, struct fault *f);
+
+size_t species_count(const struct species_table *t);
+const struct species *species_at(const struct species_table *t, size_t index);
+/* The groups of a species, then the words of its flags; NULL past the end. */
+const char *species_group_at(const struct species_table *t, size_t index, size_t i);
+
+/* One species. Faults: species-unknown (with the nearest name), species-group (the word
+ * names several: they are listed). */
+bool species_find(const struct species_table *t, const char *word, size_t length,
+                  size_t *out, struct fault *f);
+/* Species, group or flag word, or "all"; fault: species-unknown. */
+bool species_select(const struct species_table *t, const char *word, size_t length,
+                    struct species_set *out, struct fault *f);
+/* Offers every word of the table, for suggestions elsewhere. */
+void species_offer(const struct species_table *t, struct suggest *s);
+/* The number (1, 2, 4, ...) of a flag's word ("suckers", "mast"), 0 when it is none. */
+unsigned species_flag_find(const char *word);
+/* The words in order of their numbers; NULL past the end. */
+const char *species_flag_at(size_t i);
+
+struct species_set species_set_all(void);
+bool species_set_has(const struct species_set *set, size_t index);
+void species_set_put(struct species_set *set, size_t index, bool in);
+/* into becomes into and/without other. */
+void species_set_join(struct species_set *into, const struct species_set *other);
+void species_set_without(struct species_set *into, const struct species_set *other);
+bool species_set_is_empty(const struct species_set *set);
+
+#endif
