@@ -1,0 +1,116 @@
+/* Dropping what nothing held can reach. Operands always lie before what is made of them,
+ * so one walk down marks and one walk up moves; nothing recurses or asks for memory.
+ * Ranges and views lie in the order of their nodes and move down with them. */
+#include <string.h>
+
+#include "quantity/graph_inner.h"
+
+static void mark_terms(struct graph *g, const struct node *n)
+{
+    const struct view *view = &g->views[n->detail];
+    struct vector *v = &g->vectors[view->vector];
+    /* Newer sums over the same vector come first on the way down and see the most of it,
+     * so each term is marked once. */
+    for (uint32_t i = v->live; i < view->length; i++)
+        g->moved[v->list[i].node] = 1;
+    if (view->length > v->live)
+        v->live = view->length;
+}
+
+static void mark(struct graph *g)
+{
+    uint32_t *live = g->moved;
+    memset(live, 0, g->count * sizeof *live);
+    for (size_t i = 1; i < g->vectors_count; i++)
+        g->vectors[i].live = 0;
+    for (uint32_t s = g->slots[0].after; s; s = g->slots[s].after)
+        live[g->slots[s].node] = 1;
+    for (uint32_t i = g->count; i-- > 1;) {
+        const struct node *n = &g->nodes[i];
+        if (!live[i])
+            continue;
+        live[n->a] = 1;
+        live[n->b] = 1;
+        if (n->op == OP_SUM && n->detail)
+            mark_terms(g, n);
+        if (n->op == OP_NAME)
+            pool_use(&g->texts, n->detail);
+        if (n->origin)
+            pool_use(&g->origins, n->origin);
+    }
+    live[0] = 0;
+}
+
+static void move_nodes(struct graph *g)
+{
+    uint32_t next = 1;
+    size_t ranges = 1, views = 1;
+    for (uint32_t i = 1; i < g->count; i++) {
+        if (!g->moved[i])
+            continue;
+        struct node n = g->nodes[i];
+        n.a = g->moved[n.a];
+        n.b = g->moved[n.b];
+        if (n.op == OP_RANGE) {
+            g->ranges[ranges] = g->ranges[n.detail];
+            n.detail = (uint32_t)ranges++;
+        } else if (n.op == OP_SUM && n.detail) {
+            g->views[views] = g->views[n.detail];
+            n.detail = (uint32_t)views++;
+        }
+        g->moved[i] = next;
+        g->nodes[next++] = n;
+    }
+    g->count = next;
+    g->ranges_count = ranges;
+    g->views_count = views;
+}
+
+/* A vector that no sum sees any more is kept for the next, unless it is a long one. */
+static void move_vectors(struct graph *g)
+{
+    enum { SHORT = 8 };
+    g->free_vector = 0;
+    g->terms_live = 0;
+    for (size_t i = g->vectors_count; i-- > 1;) {
+        struct vector *v = &g->vectors[i];
+        g->terms_live += v->live;
+        for (uint32_t j = 0; j < v->live; j++)
+            v->list[j].node = g->moved[v->list[j].node];
+        if (v->live)
+            continue;
+        if (v->capacity > SHORT) {
+            g->entries_bytes -= v->capacity * sizeof *v->list;
+            memory_resize(&g->memory, v->list, v->capacity * sizeof *v->list, 0);
+            *v = (struct vector){ .list = NULL };
+        }
+        v->next = g->free_vector;
+        g->free_vector = (uint32_t)i;
+    }
+}
+
+static void sweep_origins(struct graph *g)
+{
+    for (size_t i = 1; i < g->origins.count; i++) {
+        const struct pool_entry *e = &g->origins.entries[i];
+        struct kept_origin kept;
+        if (!e->used)
+            continue;
+        memcpy(&kept, e->bytes, sizeof kept);
+        if (kept.words)
+            pool_use(&g->texts, kept.words);
+    }
+    memset(g->recent, 0, sizeof g->recent); /* ids of origins that may go now */
+    pool_sweep(&g->origins, &g->memory);
+    pool_sweep(&g->texts, &g->memory);
+}
+
+void graph_collect(struct graph *g)
+{
+    mark(g);
+    move_nodes(g);
+    for (uint32_t s = g->slots[0].after; s; s = g->slots[s].after)
+        g->slots[s].node = g->moved[g->slots[s].node];
+    move_vectors(g);
+    sweep_origins(g);
+}
