@@ -1,0 +1,27 @@
+/* export.h: the whole plan as JSON, keys in a fixed order. Every quantity is an object
+ * {"value", "low", "high", "unit"} (page/json.h), every date ISO 8601, what is not known
+ * null.
+ *
+ *     property, region, county, walked, starts
+ *     stands[]    name, known_from, figures by key, species[] { species, figures by key }
+ *     acts[]      id, kind, title, stand, prescription, crew, state, start, finish,
+ *                 quantities by key, notices[] { name, to, file_by }, during, reason,
+ *                 usable, weeks_left, source { file, line }
+ *     totals      hours, cost, then materials by key
+ *     warnings[]  level, rule, act, stand, date, message, ask, source
+ *     unplaced[]  act, reason
+ */
+#ifndef SPINNEY_PLAN_EXPORT_H
+#define SPINNEY_PLAN_EXPORT_H
+
+#include <stdbool.h>
+
+struct buf;
+struct fault;
+struct plan;
+struct sources;
+
+bool plan_json(const struct plan *plan, const struct sources *sources, struct buf *out,
+               struct fault *f);
+
+#endif

@@ -1,0 +1,188 @@
+/* plan.h: what the evaluation of a script has built: stands, acts with their quantities,
+ * crews, findings. Filled by one pass, in order; nothing is ever taken out again.
+ *
+ *     struct plan *plan = plan_new(graph);
+ *     uint32_t stand = plan_add_stand(plan, "Bench aspen", span);
+ *     uint32_t act = plan_add_act(plan, "bench-aspen/cut", "cut", stand, span);
+ *     plan_set_figure(plan_act_figures(plan, act), "hours", "hours of work", qty);
+ *
+ * Stands, acts and crews are known by their place in the plan, counted from 0; PLAN_NONE is
+ * none. All text is copied. Figures hold their quantities (graph.h) until plan_free. Running
+ * out of memory sets `failed`, asked once at the end of each stage. */
+#ifndef SPINNEY_PLAN_PLAN_H
+#define SPINNEY_PLAN_PLAN_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include "base/source.h"
+#include "calendar/window.h"
+#include "quantity/graph.h"
+
+#define PLAN_NONE UINT32_MAX
+
+/* Named quantities in the order they were set. */
+struct figure {
+    char *key;   /* "hours", "cost", "trees" */
+    char *words; /* "felling and cleanup", as papers say it */
+    struct qty value;
+};
+struct figures {
+    struct figure *list;
+    size_t count, room;
+};
+
+/* A row of a stand's table: a species, and all of them together ("all species"). */
+struct stand_row {
+    char *species;
+    struct figures figures;
+};
+
+struct plan_stand {
+    char *name;
+    struct span at;
+    char *walked; /* "tally of 6 plots", "estimate by eye", "not walked" */
+    struct figures figures;
+    struct stand_row *rows;
+    size_t row_count, row_room;
+};
+
+/* Why certain days are closed to an act. A hard one is never used; a soft one is kept out
+ * of while any other day is left. */
+struct limit {
+    char *words; /* the rule's name, as messages say it */
+    bool hard;
+    bool dated;               /* else yearly */
+    struct yearly days;       /* closed days */
+    struct date from, to;     /* dated: closed, both included */
+};
+
+struct act_notice {
+    char *name, *to;
+    int lead_days;
+    int expires_days; /* 0: does not expire; -1: with the calendar year */
+    bool placed;
+    struct date file_from, file_by;
+};
+
+/* Order: this act starts at least `least` and at most `most` (-1: any) days after `act`
+ * is finished. */
+struct link {
+    uint32_t act;
+    int least_days, most_days;
+};
+
+enum act_state { ACT_UNPLACED, ACT_PLACED, ACT_DONE, ACT_NOT_NEEDED };
+
+struct plan_act {
+    char *id, *kind, *title;
+    uint32_t stand;              /* PLAN_NONE for none */
+    char *prescription, *chain;  /* "" when written in the plan itself */
+    struct span at;
+    struct figures figures;
+    struct yearly open;          /* days its own `during` leaves */
+    char *during;                /* in words, "" for any time */
+    struct limit *limits;
+    size_t limit_count, limit_room;
+    struct act_notice *notices;
+    size_t notice_count, notice_room;
+    struct link *links;
+    size_t link_count, link_room;
+    uint32_t *crews;             /* crews able, in order of preference */
+    size_t crew_count;
+    bool nobody;                 /* needs no crew of the plan (logger, waiting, filing) */
+    bool whole;                  /* may not be split over weeks */
+    int span_days;               /* of an act without hours: how long it takes */
+    int condition;               /* index into the plan's ground conditions, -1 for none */
+    uint32_t fallback;           /* act to do instead, PLAN_NONE for none */
+    uint32_t fallback_of;
+    uint32_t along;              /* done with that act, same crew, same days */
+    bool unable;                 /* no crew has the skill */
+    char *skill;                 /* it asks for, "" for none */
+    bool has_fixed, has_earliest, has_latest, first;
+    struct date fixed, earliest, latest;
+    /* results of the schedule */
+    enum act_state state;
+    struct date start, finish;
+    uint32_t crew;
+    char *reason;                /* why it could not be placed, "" otherwise */
+    char *forbidden;             /* the limits a fixed date breaks, "" otherwise */
+    char *conflict;              /* other reasons a fixed date does not work */
+    int weeks_left;              /* open weeks after the finish, this season; -1: no end */
+    double usable;               /* expected share of usable days, 1 where no condition */
+    bool carried_over;           /* paused over a closed season */
+};
+
+struct plan_crew {
+    char *name;
+    int people;
+    double hours_each_week;      /* of each person */
+    bool has_from, has_to;
+    struct date from, to;
+    struct yearly off;
+    double travel_hours;         /* person-hours for each week they come */
+};
+
+struct condition {
+    char *name;                  /* "frozen" */
+    double chance[12];           /* of a usable week, by month */
+};
+
+enum finding_level { FINDING_STOP, FINDING_CAUTION, FINDING_NOTE };
+
+struct finding {
+    enum finding_level level;
+    char *rule, *message, *ask, *source;
+    uint32_t act, stand;         /* PLAN_NONE for none */
+    bool has_date;
+    struct date date;
+};
+
+struct plan {
+    struct graph *graph;         /* borrowed */
+    char *property, *region, *county;
+    bool has_walked;
+    struct date walked, starts;
+    struct plan_stand *stands;
+    size_t stand_count, stand_room;
+    struct plan_act *acts;
+    size_t act_count, act_room;
+    struct plan_crew *crews;
+    size_t crew_count, crew_room;
+    struct condition *conditions;
+    size_t condition_count, condition_room;
+    struct finding *findings;
+    size_t finding_count, finding_room;
+    struct figures totals;
+    bool failed;
+};
+
+struct plan *plan_new(struct graph *g);
+void plan_free(struct plan *plan);
+void plan_set_text(struct plan *plan, char **where, const char *text);
+
+uint32_t plan_add_stand(struct plan *plan, const char *name, struct span at);
+struct stand_row *plan_add_row(struct plan *plan, uint32_t stand, const char *species);
+uint32_t plan_add_crew(struct plan *plan, const char *name);
+uint32_t plan_add_condition(struct plan *plan, const char *name, const double chance[12]);
+uint32_t plan_add_act(struct plan *plan, const char *id, const char *kind, uint32_t stand,
+                      struct span at);
+void plan_add_limit(struct plan *plan, uint32_t act, const struct limit *limit);
+void plan_add_notice(struct plan *plan, uint32_t act, const struct act_notice *notice);
+void plan_add_link(struct plan *plan, uint32_t act, struct link link);
+void plan_add_able(struct plan *plan, uint32_t act, uint32_t crew);
+void plan_add_finding(struct plan *plan, const struct finding *finding);
+
+/* Sets or replaces; takes its own hold on the quantity. */
+void plan_set_figure(struct plan *plan, struct figures *figures, const char *key,
+                     const char *words, struct qty value);
+/* QTY_NONE when there is none of that key. */
+struct qty plan_figure(const struct figures *figures, const char *key);
+
+/* Worst level among the findings: true when there is a stop. */
+bool plan_has_stop(const struct plan *plan);
+size_t plan_count_level(const struct plan *plan, enum finding_level level);
+const char *finding_level_word(enum finding_level level);
+
+#endif

@@ -1,0 +1,223 @@
+#include "plan/timing.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/fault.h"
+#include "work/schedule.h"
+
+/* Everything the task borrows from, freed together. */
+struct draft {
+    struct schedule_job *jobs;
+    struct schedule_crew *crews;
+    struct schedule_condition *conditions;
+    size_t *able;                     /* all jobs' crew lists, one after another */
+    struct schedule_limit *limits;    /* likewise */
+    struct schedule_after *afters;
+    struct schedule_notice *notices;
+    bool *soft;                       /* by act: soft limits asked for */
+};
+
+static void draft_clear(struct draft *d) {
+    free(d->jobs);
+    free(d->crews);
+    free(d->conditions);
+    free(d->able);
+    free(d->limits);
+    free(d->afters);
+    free(d->notices);
+    free(d->soft);
+}
+
+static void *some(size_t count, size_t size) { return calloc(count ? count : 1, size); }
+
+static bool draft_make(const struct plan *plan, struct draft *d) {
+    size_t able = 0, limits = 0, links = 0, notices = 0;
+    for (size_t i = 0; i < plan->act_count; i++) {
+        able += plan->acts[i].crew_count;
+        limits += plan->acts[i].limit_count;
+        links += plan->acts[i].link_count;
+        notices += plan->acts[i].notice_count;
+    }
+    *d = (struct draft){
+        .jobs = some(plan->act_count, sizeof *d->jobs),
+        .crews = some(plan->crew_count, sizeof *d->crews),
+        .conditions = some(plan->condition_count, sizeof *d->conditions),
+        .able = some(able, sizeof *d->able),
+        .limits = some(limits, sizeof *d->limits),
+        .afters = some(links, sizeof *d->afters),
+        .notices = some(notices, sizeof *d->notices),
+        .soft = some(plan->act_count, sizeof *d->soft),
+    };
+    return d->jobs && d->crews && d->conditions && d->able && d->limits && d->afters &&
+           d->notices && d->soft;
+}
+
+/* Days of a year that the act's own window and its yearly limits leave. */
+static struct yearly open_days(const struct plan_act *act, bool soft) {
+    struct yearly open = act->open;
+    for (size_t i = 0; i < act->limit_count; i++)
+        if (!act->limits[i].dated && (soft || act->limits[i].hard))
+            open = yearly_minus(open, act->limits[i].days);
+    return open;
+}
+
+static void fill_crew(const struct plan_crew *from, struct schedule_crew *to) {
+    to->name = from->name;
+    to->people = from->people;
+    to->hours_each = from->hours_each_week - from->travel_hours / from->people;
+    if (to->hours_each < 0) to->hours_each = 0;
+    to->from = (struct schedule_day_given){ from->has_from, from->from };
+    to->to = (struct schedule_day_given){ from->has_to, from->to };
+    to->off = from->off;
+}
+
+/* Where the next lists of a job begin. */
+struct cursors {
+    size_t able, limits, afters, notices;
+};
+
+static void fill_lists(const struct plan *plan, size_t index, struct draft *d,
+                       struct cursors *at) {
+    const struct plan_act *act = &plan->acts[index];
+    struct schedule_job *job = &d->jobs[index];
+    job->crews = d->able + at->able;
+    job->crew_count = act->crew_count;
+    for (size_t i = 0; i < act->crew_count; i++) d->able[at->able++] = act->crews[i];
+    job->limits = d->limits + at->limits;
+    for (size_t i = 0; i < act->limit_count; i++) {
+        const struct limit *limit = &act->limits[i];
+        if (!limit->hard && !d->soft[index]) continue;
+        d->limits[at->limits++] = (struct schedule_limit){
+            limit->words, limit->days, limit->dated, limit->from, limit->to };
+        job->limit_count++;
+    }
+    job->after = d->afters + at->afters;
+    job->after_count = act->link_count;
+    for (size_t i = 0; i < act->link_count; i++) {
+        const struct link *link = &act->links[i];
+        d->afters[at->afters++] = (struct schedule_after){
+            link->act, link->least_days, link->most_days, false };
+    }
+    job->notices = d->notices + at->notices;
+    job->notice_count = act->notice_count;
+    for (size_t i = 0; i < act->notice_count; i++) {
+        const struct act_notice *notice = &act->notices[i];
+        d->notices[at->notices++] = (struct schedule_notice){
+            notice->name, notice->lead_days, notice->expires_days == -1,
+            notice->expires_days > 0 ? notice->expires_days : 0 };
+    }
+}
+
+static void fill_job(const struct plan *plan, size_t index, struct draft *d,
+                     struct cursors *at) {
+    const struct plan_act *act = &plan->acts[index];
+    struct schedule_job *job = &d->jobs[index];
+    struct qty hours = plan_figure(&act->figures, "hours");
+    struct unit_id hour;
+    struct fault none = { 0 };
+    *job = (struct schedule_job){ .name = act->id, .open = act->open };
+    if (qty_is(hours) && units_find(graph_units(plan->graph), "h", 1, &hour, &none))
+        job->hours = graph_value_in(plan->graph, hours, hour);
+    job->days = act->span_days;
+    job->who = act->nobody ? SCHEDULE_NOBODY : SCHEDULE_LISTED;
+    job->needs = act->skill[0] ? act->skill : NULL;
+    job->open_words = act->during[0] ? act->during : NULL;
+    job->has_condition = act->condition >= 0;
+    if (job->has_condition) job->condition = (size_t)act->condition;
+    job->earliest = (struct schedule_day_given){ act->has_earliest, act->earliest };
+    job->latest = (struct schedule_day_given){ act->has_latest, act->latest };
+    job->fixed = (struct schedule_day_given){ act->has_fixed, act->fixed };
+    job->done = act->state == ACT_DONE;
+    job->was = (struct schedule_span){ act->start, act->finish };
+    job->in_one_week = act->whole;
+    job->has_along = act->along != PLAN_NONE;
+    if (job->has_along) job->along = act->along;
+    job->has_otherwise = act->fallback != PLAN_NONE;
+    if (job->has_otherwise) job->otherwise = act->fallback;
+    fill_lists(plan, index, d, at);
+}
+
+static struct schedule *solve(const struct plan *plan, struct draft *d, struct fault *f) {
+    struct cursors at = { 0 };
+    for (size_t i = 0; i < plan->act_count; i++) fill_job(plan, i, d, &at);
+    for (size_t i = 0; i < plan->crew_count; i++) fill_crew(&plan->crews[i], &d->crews[i]);
+    for (size_t i = 0; i < plan->condition_count; i++) {
+        d->conditions[i].words = plan->conditions[i].name;
+        memcpy(d->conditions[i].chance, plan->conditions[i].chance,
+               sizeof d->conditions[i].chance);
+    }
+    struct schedule_task task = {
+        .start = plan->starts,
+        .jobs = d->jobs, .job_count = plan->act_count,
+        .crews = d->crews, .crew_count = plan->crew_count,
+        .conditions = d->conditions, .condition_count = plan->condition_count,
+    };
+    return schedule_new(&task, f);
+}
+
+static void take(struct plan *plan, struct plan_act *act, const struct schedule_result *r) {
+    if (act->state != ACT_DONE) {
+        act->state = r->state == SCHEDULE_PLACED     ? ACT_PLACED
+                     : r->state == SCHEDULE_UNPLACED ? ACT_UNPLACED
+                                                     : ACT_NOT_NEEDED;
+        act->start = r->start;
+        act->finish = r->finish;
+    }
+    act->crew = r->crew == SCHEDULE_NONE ? PLAN_NONE : (uint32_t)r->crew;
+    act->weeks_left = r->weeks_left;
+    act->usable = r->usable;
+    act->carried_over = r->carried_over;
+    plan_set_text(plan, &act->reason, r->reason ? r->reason : "");
+    plan_set_text(plan, &act->forbidden, r->forbidden ? r->forbidden : "");
+    plan_set_text(plan, &act->conflict, r->conflict ? r->conflict : "");
+    for (size_t i = 0; i < r->filing_count; i++) {
+        struct act_notice *notice = &act->notices[r->filings[i].notice];
+        if (notice->placed) continue; /* the first filing is the one to be told */
+        notice->placed = true;
+        notice->file_from = r->filings[i].from;
+        notice->file_by = r->filings[i].by;
+    }
+}
+
+bool plan_schedule(struct plan *plan, struct fault *f) {
+    struct draft draft = { 0 };
+    struct schedule *s = NULL;
+    bool ok = false;
+    if (!draft_make(plan, &draft)) {
+        fault_no_memory(f);
+        goto done;
+    }
+    for (size_t i = 0; i < plan->act_count; i++)
+        draft.soft[i] = !yearly_is_none(open_days(&plan->acts[i], true));
+    s = solve(plan, &draft, f);
+    if (!s) goto done;
+    bool again = false;
+    for (size_t i = 0; i < plan->act_count; i++) {
+        const struct schedule_result *r = schedule_of(s, i);
+        if (r->state != SCHEDULE_UNPLACED || !draft.soft[i]) continue;
+        for (size_t k = 0; k < plan->acts[i].limit_count; k++)
+            if (!plan->acts[i].limits[k].hard) draft.soft[i] = false;
+        again = again || !draft.soft[i];
+    }
+    if (again) {
+        schedule_free(s);
+        s = solve(plan, &draft, f);
+        if (!s) goto done;
+    }
+    for (size_t i = 0; i < plan->act_count; i++) take(plan, &plan->acts[i], schedule_of(s, i));
+    ok = !plan->failed || fault_no_memory(f);
+done:
+    schedule_free(s);
+    draft_clear(&draft);
+    return ok;
+}
+
+bool plan_breaches(const struct plan_act *act, const struct limit *limit) {
+    if (act->state != ACT_PLACED) return false;
+    if (limit->dated)
+        return act->start.day <= limit->to.day && act->finish.day >= limit->from.day;
+    /* Work pauses on closed days, so only the ends tell: a start or finish that falls on
+     * one was put there against the limit. */
+    return yearly_has(limit->days, act->start) || yearly_has(limit->days, act->finish);
+}
