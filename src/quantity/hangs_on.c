@@ -1,0 +1,229 @@
+/* What a quantity hangs on: the second half of spread.h. */
+#include "quantity/spread.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+#include "base/fault.h"
+#include "quantity/draws.h"
+#include "quantity/node.h"
+#include "quantity/scratch.h"
+#include "quantity/shuffle.h"
+#include "quantity/spread_inner.h"
+
+struct source_leaf {
+    uint32_t node, name; /* name: the nearest node that names it, NODE_NONE for none */
+    uint64_t key;
+    double share;
+};
+
+/* Uncertain leaves below, one for each key (the first made). */
+static int by_key(const void *a, const void *b)
+{
+    const struct source_leaf *x = a, *y = b;
+    if (x->key != y->key)
+        return x->key < y->key ? -1 : 1;
+    return x->node < y->node ? -1 : x->node > y->node;
+}
+
+static int by_share(const void *a, const void *b)
+{
+    const struct source_leaf *x = a, *y = b;
+    if (x->share != y->share)
+        return x->share > y->share ? -1 : 1;
+    return x->node < y->node ? -1 : x->node > y->node;
+}
+
+static size_t one_for_each_key(struct source_leaf *leaf, size_t count)
+{
+    qsort(leaf, count, sizeof *leaf, by_key);
+    size_t kept = 0;
+    for (size_t i = 0; i < count; i++) {
+        if (kept == 0 || leaf[kept - 1].key != leaf[i].key)
+            leaf[kept++] = leaf[i];
+    }
+    return kept;
+}
+
+struct naming {
+    uint32_t name, steps; /* how many steps up the name is */
+};
+
+/* The nearest name above each marked node: passed down from what is made of it, which has
+ * been passed its own before. Among equally near ones the first made. The own names of
+ * what was asked say nothing new, unless it is a range itself. */
+static void pass_names_down(const struct graph *g, uint32_t top, const bool *marks,
+                            struct naming *names)
+{
+    uint32_t own = spread_behind(g, top);
+    bool own_counts = graph_node(g, own)->op == OP_RANGE;
+    for (uint32_t i = top; i > 0; i--) {
+        if (!marks[i])
+            continue;
+        struct naming below = names[i];
+        below.steps++;
+        if (graph_node(g, i)->op == OP_NAME && (i < own || own_counts))
+            below = (struct naming){ i, 1 };
+        uint32_t operand;
+        for (size_t k = 0; draws_operand(g, i, k, &operand); k++) {
+            struct naming *n = &names[operand];
+            if (below.name != NODE_NONE &&
+                (n->name == NODE_NONE || below.steps <= n->steps))
+                *n = below;
+        }
+    }
+}
+
+/* Scores of the draws as a normal would have them at the same ranks. Equal draws share
+ * the mean of theirs; those that cannot be worked out stand in the middle. */
+struct ranked {
+    double draw;
+    int place;
+};
+
+static int by_draw(const void *a, const void *b)
+{
+    const struct ranked *x = a, *y = b;
+    if (x->draw != y->draw)
+        return x->draw < y->draw ? -1 : 1;
+    return x->place - y->place;
+}
+
+static void score(const double *row, const double *table, struct ranked *ranked,
+                  double *scores)
+{
+    int count = 0;
+    for (int i = 0; i < SPREAD_DRAWS; i++) {
+        scores[i] = 0;
+        if (!isnan(row[i]))
+            ranked[count++] = (struct ranked){ row[i], i };
+    }
+    qsort(ranked, (size_t)count, sizeof *ranked, by_draw);
+    for (int from = 0, to; from < count; from = to) {
+        double total = 0;
+        for (to = from; to < count && ranked[to].draw == ranked[from].draw; to++)
+            total += table[to];
+        for (int i = from; i < to; i++)
+            scores[ranked[i].place] = total / (to - from);
+    }
+}
+
+/* The square of the correlation, less what two things that have nothing to do with each
+ * other would show. */
+static double share_of(const double *scores, const double *table, uint64_t key)
+{
+    struct shuffle order = shuffle_of(key);
+    double with = 0, own = 0, other = 0;
+    for (unsigned from = 0; from < SPREAD_DRAWS; from += SHUFFLE_BLOCK) {
+        uint16_t part[SHUFFLE_BLOCK];
+        shuffle_block(&order, from, part);
+        for (unsigned i = 0; i < SHUFFLE_BLOCK; i++) {
+            double z = table[part[i]], s = scores[from + i];
+            with += z * s;
+            own += z * z;
+            other += s * s;
+        }
+    }
+    if (other <= 0)
+        return 0;
+    double square = with * with / (own * other) - 1.0 / (SPREAD_DRAWS - 1);
+    return square > 0 ? square : 0;
+}
+
+/* A name of the leaf itself, else the words of its origin, else the name of what it is a
+ * part of. */
+static struct hangs_on row_of(const struct graph *g, const struct source_leaf *leaf)
+{
+    struct hangs_on row = { "", graph_origin(g, leaf->node), leaf->share };
+    bool named = leaf->name != NODE_NONE;
+    if (row.from.words && !(named && spread_behind(g, leaf->name) == leaf->node))
+        row.name = row.from.words;
+    else if (named)
+        row.name = graph_node_name(g, leaf->name);
+    return row;
+}
+
+static size_t list_leaves(const struct graph *g, uint32_t top, const bool *marks,
+                          const struct naming *names, struct source_leaf *out)
+{
+    size_t count = 0;
+    for (uint32_t i = 1; i <= top; i++) {
+        if (marks[i] && graph_node(g, i)->op == OP_RANGE) {
+            uint64_t key = graph_range_of(g, i).key;
+            out[count++] = (struct source_leaf){ i, names[i].name, key, 0 };
+        }
+    }
+    return one_for_each_key(out, count);
+}
+
+static size_t count_ranges(const struct graph *g, uint32_t top, const bool *marks)
+{
+    size_t count = 0;
+    for (uint32_t i = 1; i <= top; i++)
+        count += marks[i] && graph_node(g, i)->op == OP_RANGE;
+    return count;
+}
+
+/* Shares out to 1, largest first. Returns how many leaves matter at all. */
+static size_t share_out(struct source_leaf *leaf, size_t count, const double *scores,
+                        const double *table)
+{
+    double total = 0;
+    for (size_t i = 0; i < count; i++) {
+        leaf[i].share = share_of(scores, table, leaf[i].key);
+        total += leaf[i].share;
+    }
+    qsort(leaf, count, sizeof *leaf, by_share);
+    size_t matter = 0;
+    while (matter < count && leaf[matter].share > 0)
+        leaf[matter++].share /= total;
+    return matter;
+}
+
+static size_t rank_leaves(const struct graph *g, uint32_t top, struct scratch *memory,
+                          struct hangs_on *out, size_t most, struct fault *f)
+{
+    bool *marks = scratch_zeroed(memory, (size_t)top + 1, sizeof *marks);
+    struct naming *names = scratch_zeroed(memory, (size_t)top + 1, sizeof *names);
+    if (memory->failed)
+        return 0;
+    marks[top] = true;
+    draws_reach(g, top, marks);
+    pass_names_down(g, top, marks, names);
+    struct source_leaf *leaf =
+        scratch_get(memory, count_ranges(g, top, marks), sizeof *leaf);
+    double *table = scratch_get(memory, SPREAD_DRAWS, sizeof *table);
+    double *scores = scratch_get(memory, SPREAD_DRAWS, sizeof *scores);
+    struct ranked *ranked = scratch_get(memory, SPREAD_DRAWS, sizeof *ranked);
+    struct draws *d = memory->failed ? NULL : draws_of(g, &top, 1, f);
+    if (!d)
+        return 0;
+    draws_table(table);
+    score(draws_row(d, 0), table, ranked, scores);
+    draws_free(d);
+    size_t count = list_leaves(g, top, marks, names, leaf);
+    count = share_out(leaf, count, scores, table);
+    count = count < most ? count : most;
+    for (size_t i = 0; i < count; i++)
+        out[i] = row_of(g, &leaf[i]);
+    return count;
+}
+
+size_t spread_node_hangs_on(const struct graph *g, uint32_t node, struct hangs_on *out,
+                            size_t most, struct fault *f)
+{
+    if (!graph_node(g, node)->uncertain)
+        return 0;
+    struct scratch memory = scratch_of(g);
+    size_t count = rank_leaves(g, node, &memory, out, most, f);
+    if (memory.failed)
+        fault_no_memory(f);
+    scratch_clear(&memory);
+    return count;
+}
+
+size_t spread_hangs_on(struct graph *g, struct qty a, struct hangs_on *out, size_t most,
+                       struct fault *f)
+{
+    return qty_is(a) ? spread_node_hangs_on(g, graph_node_of(g, a), out, most, f) : 0;
+}
