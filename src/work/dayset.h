@@ -1,0 +1,41 @@
+/* dayset.h: the days of a stretch of years as bits, for the schedule.
+ *
+ *     struct dayset open;
+ *     if (!dayset_init(&open, monday, 5480, f)) return false;
+ *     dayset_add_yearly(&open, dormant);
+ *     dayset_remove(&open, quiet_from, quiet_to);
+ *     int next = dayset_next(&open, 0); // open.days when there is none
+ *
+ * Days are counted from `first`, which is day 0. Dates outside the stretch are passed
+ * over. */
+#ifndef SPINNEY_WORK_DAYSET_H
+#define SPINNEY_WORK_DAYSET_H
+
+#include "calendar/window.h"
+
+struct fault;
+
+struct dayset {
+    struct date first;
+    int days;
+    uint64_t *words;
+};
+
+bool dayset_init(struct dayset *a, struct date first, int days, struct fault *f);
+void dayset_clear(struct dayset *a);
+/* No day at all. */
+void dayset_empty(struct dayset *a);
+void dayset_add_yearly(struct dayset *a, struct yearly days);
+void dayset_add(struct dayset *a, struct date from, struct date to);
+void dayset_remove(struct dayset *a, struct date from, struct date to);
+/* Both sets must hold the same stretch. */
+void dayset_copy(struct dayset *to, const struct dayset *from);
+void dayset_and(struct dayset *a, const struct dayset *b);
+bool dayset_has(const struct dayset *a, int day);
+/* The first day of the set (not of the set) from `day` on; `days` when there is none. */
+int dayset_next(const struct dayset *a, int day);
+int dayset_next_gap(const struct dayset *a, int day);
+/* Days of the set from `from` to `to`, both included. */
+int dayset_count(const struct dayset *a, int from, int to);
+
+#endif

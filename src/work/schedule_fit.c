@@ -1,0 +1,165 @@
+#include "work/schedule_parts.h"
+
+#include <math.h>
+
+/* Nobody goes out for less than this many person-hours, unless it is all that is left to
+ * do. Common practice, no source. */
+#define LEAST_HOURS 1.0
+/* Sums of hours are doubles: less than this is no time at all. */
+#define NO_TIME 1e-9
+
+static void trial_restart(struct trial *out)
+{
+    out->count = 0;
+}
+
+static void trial_put(struct trial *out, int day, double hours)
+{
+    out->work[out->count++] = (struct work_day){ day, hours };
+}
+
+static int last_day(const struct trial *t)
+{
+    return t->work[t->count - 1].day;
+}
+
+/* `days` open days, none further than `pause` from the last. */
+static bool fit_days(const struct wish *w, const struct dayset *open, int pause,
+                     struct trial *out)
+{
+    const struct group *g = w->group;
+    int longest = g->one_week ? 0 : pause;
+    trial_restart(out);
+    for (int d = dayset_next(open, w->from); d < open->days && d <= w->latest_finish;
+         d = dayset_next(open, d + 1)) {
+        if (out->count > 0 && d - last_day(out) - 1 > longest)
+            trial_restart(out);
+        if (out->count == 0 && d > w->latest_start)
+            return false;
+        trial_put(out, d, 0);
+        if (out->count == (size_t)g->days)
+            return true;
+    }
+    return false;
+}
+
+/* The hours of a group on the days `open` to it and to the crew, from the first on. */
+static bool fit_hours(const struct wish *w, const struct dayset *open,
+                      const struct crew_state *c, int pause, struct trial *out)
+{
+    const struct group *g = w->group;
+    double left = g->hours, taken = 0; /* taken: by this trial, in `week` */
+    int week = -1;
+    trial_restart(out);
+    for (int d = dayset_next(open, w->from); d < open->days && d <= w->latest_finish;
+         d = dayset_next(open, d + 1)) {
+        bool other_week = d / 7 != week;
+        if (other_week)
+            taken = 0;
+        week = d / 7;
+        if (out->count > 0 &&
+            (d - last_day(out) - 1 > pause || (g->one_week && other_week))) {
+            trial_restart(out);
+            left = g->hours;
+            taken = 0;
+        }
+        if (out->count == 0 && d > w->latest_start)
+            return false;
+        double least = fmin(left, fmin(LEAST_HOURS, c->whole_week / 2));
+        double in_week = c->week_most[week] - c->week_used[week] - taken;
+        if (in_week < least - NO_TIME || in_week < NO_TIME) {
+            d = week * 7 + 6;
+            continue;
+        }
+        double hours = fmin(left, fmin(in_week, c->day_most - c->day_used[d]));
+        if (hours < least - NO_TIME || hours < NO_TIME)
+            continue;
+        trial_put(out, d, hours);
+        left -= hours;
+        taken += hours;
+        if (left < NO_TIME)
+            return true;
+    }
+    return false;
+}
+
+static bool fit_crew(struct solver *s, const struct wish *w, const struct dayset *open,
+                     size_t crew, int pause, struct trial *out)
+{
+    bool fits;
+    if (crew == SCHEDULE_NONE) {
+        fits = fit_days(w, open, pause, out);
+    } else {
+        dayset_copy(&s->shared, open);
+        dayset_and(&s->shared, &s->crews[crew].open);
+        fits = w->group->hours > 0 ? fit_hours(w, &s->shared, &s->crews[crew], pause, out)
+                                   : fit_days(w, &s->shared, pause, out);
+    }
+    if (!fits)
+        return false;
+    out->crew = crew;
+    out->start = out->work[0].day;
+    out->finish = last_day(out);
+    return true;
+}
+
+static void trial_keep(struct solver *s, struct trial *out)
+{
+    struct trial kept = s->trial;
+    s->trial = *out;
+    *out = kept;
+}
+
+bool fit_group(struct solver *s, const struct wish *w, const struct dayset *open,
+               struct trial *out)
+{
+    for (int round = 0; round < 2; round++) {
+        int pause = round == 0 ? SCHEDULE_PAUSE : s->days;
+        bool found = false;
+        struct wish wish = *w;
+        for (size_t i = 0; i < (w->group->nobody ? 1 : s->able_count); i++) {
+            size_t crew = w->group->nobody ? SCHEDULE_NONE : s->able[i];
+            if (!fit_crew(s, &wish, open, crew, pause, &s->trial))
+                continue;
+            trial_keep(s, out);
+            out->carried_over = round == 1;
+            found = true;
+            /* A later crew of the list has to be a week earlier to be taken. */
+            wish.latest_start = out->start - out->start % 7 - 1;
+        }
+        if (found)
+            return true;
+    }
+    return false;
+}
+
+/* A group whose start the plan states. It gets that date; what stands against it is told
+ * afterwards. The work falls on open days when the date itself is one, else on any. */
+void fit_fixed(struct solver *s, struct group *g, struct trial *out)
+{
+    trial_restart(out);
+    out->crew = SCHEDULE_NONE;
+    out->carried_over = false;
+    out->start = out->finish = g->fixed_day;
+    if (g->fixed_day < s->begin || g->fixed_day >= s->days)
+        return;
+    group_open_days(s, g);
+    if (!dayset_has(&s->open, g->fixed_day)) {
+        dayset_empty(&s->open);
+        dayset_add(&s->open, solver_date(s, s->begin), solver_date(s, s->days - 1));
+    }
+    dayset_copy(&s->keep, &s->open);
+    struct wish w = { .group = g,
+                      .from = g->fixed_day,
+                      .latest_start = g->fixed_day,
+                      .latest_finish = s->days };
+    if (!fit_group(s, &w, &s->keep, out)) {
+        w.latest_start = s->days; /* the crew is not free on the day itself */
+        if (!fit_group(s, &w, &s->keep, out)) {
+            out->count = 0;
+            out->crew = SCHEDULE_NONE;
+            return;
+        }
+    }
+    out->start = g->fixed_day;
+}

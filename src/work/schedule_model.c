@@ -1,0 +1,247 @@
+#include "work/schedule_parts.h"
+
+#include <assert.h>
+#include <stdlib.h>
+
+#include "base/fault.h"
+
+int solver_day(const struct solver *s, struct date d)
+{
+    return d.day - s->base.day;
+}
+
+struct date solver_date(const struct solver *s, int day)
+{
+    return (struct date){ s->base.day + day };
+}
+
+size_t job_along(const struct schedule_task *task, size_t job)
+{
+    const struct schedule_job *j = &task->jobs[job];
+    if (!j->has_along)
+        return SCHEDULE_NONE;
+    const struct schedule_job *other = &task->jobs[j->along];
+    bool apart = j->who == SCHEDULE_NOBODY || other->who == SCHEDULE_NOBODY || j->done ||
+                 other->done;
+    return apart ? SCHEDULE_NONE : j->along;
+}
+
+bool job_after(const struct schedule_task *task, size_t job, size_t i,
+               struct schedule_after *out)
+{
+    const struct schedule_job *j = &task->jobs[job];
+    if (i < j->after_count) {
+        *out = j->after[i];
+        return true;
+    }
+    if (i == j->after_count && j->has_along && job_along(task, job) == SCHEDULE_NONE) {
+        *out = (struct schedule_after){ .job = j->along, .least = 0, .most = 1 };
+        return true;
+    }
+    return false;
+}
+
+void notice_close_days(const struct solver *s, const struct schedule_notice *n,
+                       struct dayset *days)
+{
+    if (n->expires_after > 0 && n->expires_after < n->lead)
+        dayset_empty(days); /* run out before its days are over */
+    if (!n->expires_with_year || n->lead <= 0)
+        return;
+    int32_t last = s->base.day + s->days - 1;
+    struct civil c = date_civil(s->base);
+    for (int year = c.year; year <= DATE_LAST_YEAR; year++) {
+        struct date jan_1;
+        struct fault none = { 0 };
+        if (!date_make(year, 1, 1, &jan_1, &none) || jan_1.day > last)
+            break;
+        dayset_remove(days, jan_1, (struct date){ jan_1.day + n->lead - 1 });
+    }
+}
+
+struct date notice_last(const struct schedule_notice *n, struct date filed)
+{
+    struct date last = { INT32_MAX };
+    if (n->expires_with_year) {
+        struct fault none = { 0 };
+        date_make(date_civil(filed).year, 12, 31, &last, &none);
+    }
+    if (n->expires_after > 0 && filed.day + n->expires_after < last.day)
+        last.day = filed.day + n->expires_after;
+    return last;
+}
+
+struct yearly condition_months(const struct schedule_condition *c)
+{
+    struct yearly months = yearly_none();
+    for (int m = 0; m < 12; m++) {
+        struct month_day first = { (int8_t)(m + 1), 1 }, last = first;
+        last.day = (int8_t)date_days_in_month(2000, m + 1); /* a year with Feb 29 */
+        if (c->chance[m] > 0)
+            months = yearly_or(months, yearly_of((struct window){ first, last }));
+    }
+    return months;
+}
+
+void job_open_days(const struct solver *s, const struct schedule_job *job,
+                   struct dayset *out, struct dayset *scratch)
+{
+    struct yearly closed = yearly_none();
+    for (size_t i = 0; i < job->limit_count; i++)
+        if (!job->limits[i].dated)
+            closed = yearly_or(closed, job->limits[i].closed);
+    struct yearly most = yearly_all();
+    if (job->has_condition)
+        most = condition_months(&s->task->conditions[job->condition]);
+    closed = yearly_or(closed, yearly_minus(yearly_all(), most));
+    dayset_empty(out);
+    if (job->opening_count == 0) {
+        dayset_add_yearly(out, yearly_minus(job->open, closed));
+    } else {
+        dayset_add_yearly(out, job->open);
+        for (size_t i = 0; i < job->opening_count; i++)
+            dayset_add(out, job->openings[i].from, job->openings[i].to);
+        dayset_empty(scratch);
+        dayset_add_yearly(scratch, yearly_minus(yearly_all(), closed));
+        dayset_and(out, scratch);
+    }
+    for (size_t i = 0; i < job->limit_count; i++)
+        if (job->limits[i].dated)
+            dayset_remove(out, job->limits[i].from, job->limits[i].to);
+}
+
+void group_open_days(struct solver *s, const struct group *g)
+{
+    dayset_empty(&s->open);
+    dayset_add(&s->open, solver_date(s, s->begin), solver_date(s, s->days - 1));
+    for (size_t job = g->first; job != SCHEDULE_NONE; job = s->next[job]) {
+        const struct schedule_job *j = &s->task->jobs[job];
+        job_open_days(s, j, &s->scratch, &s->shared);
+        dayset_and(&s->open, &s->scratch);
+        for (size_t i = 0; i < j->notice_count; i++)
+            notice_close_days(s, &j->notices[i], &s->open);
+    }
+}
+
+int season_end(const struct dayset *open, int day)
+{
+    for (;;) {
+        int gap = dayset_next_gap(open, day);
+        int again = dayset_next(open, gap);
+        if (gap >= open->days)
+            return open->days;
+        if (again >= open->days)
+            /* Too near the end of what is planned to know whether it opens again. */
+            return open->days - gap > SCHEDULE_PAUSE ? gap - 1 : open->days;
+        if (again - gap > SCHEDULE_PAUSE)
+            return gap - 1;
+        day = again;
+    }
+}
+
+static bool crew_init(const struct solver *s, const struct schedule_crew *crew,
+                      struct crew_state *out, struct fault *f)
+{
+    if (!dayset_init(&out->open, s->base, s->days, f))
+        return false;
+    size_t weeks = (size_t)s->days / 7 + 1;
+    out->day_used = calloc((size_t)s->days, sizeof *out->day_used);
+    out->week_used = calloc(weeks, sizeof *out->week_used);
+    out->week_most = calloc(weeks, sizeof *out->week_most);
+    if (!out->day_used || !out->week_used || !out->week_most)
+        return fault_no_memory(f);
+
+    dayset_add_yearly(&out->open, yearly_minus(yearly_all(), crew->off));
+    for (size_t i = 0; i < crew->day_off_count; i++)
+        dayset_remove(&out->open, crew->days_off[i].from, crew->days_off[i].to);
+    if (s->begin > 0)
+        dayset_remove(&out->open, s->base, solver_date(s, s->begin - 1));
+    if (crew->from.given)
+        dayset_remove(&out->open, s->base, (struct date){ crew->from.date.day - 1 });
+    if (crew->to.given)
+        dayset_remove(&out->open, (struct date){ crew->to.date.day + 1 },
+                      solver_date(s, s->days - 1));
+    out->day_most = (double)crew->people * SCHEDULE_DAY_HOURS;
+    out->whole_week = (double)crew->people * crew->hours_each;
+    for (int week = 0; week * 7 < s->days; week++) {
+        int open = dayset_count(&out->open, week * 7, week * 7 + 6);
+        out->week_most[week] = out->whole_week * open / 7;
+    }
+    return true;
+}
+
+static bool stand_ins(struct solver *s, size_t jobs, struct fault *f)
+{
+    s->first_for = malloc((jobs + 1) * sizeof *s->first_for);
+    s->next_first = malloc((jobs + 1) * sizeof *s->next_first);
+    if (!s->first_for || !s->next_first)
+        return fault_no_memory(f);
+    for (size_t i = 0; i < jobs; i++)
+        s->first_for[i] = s->next_first[i] = SCHEDULE_NONE;
+    for (size_t i = jobs; i-- > 0;) {
+        const struct schedule_job *j = &s->task->jobs[i];
+        if (!j->has_otherwise)
+            continue;
+        assert(j->otherwise < jobs);
+        s->next_first[i] = s->first_for[j->otherwise];
+        s->first_for[j->otherwise] = i;
+    }
+    return true;
+}
+
+bool solver_init(struct solver *s, const struct schedule_task *task, struct fault *f)
+{
+    *s = (struct solver){ .task = task, .f = f };
+    s->base = date_week_start(task->start);
+    s->begin = task->start.day - s->base.day;
+    struct date end;
+    struct fault past = { 0 };
+    if (!date_add_months(task->start, SCHEDULE_YEARS * 12, &end, &past))
+        date_make(DATE_LAST_YEAR, 12, 31, &end, f);
+    s->days = end.day - s->base.day + 1;
+
+    size_t jobs = task->job_count;
+    s->told = calloc(jobs + 1, sizeof *s->told);
+    s->crews = calloc(task->crew_count + 1, sizeof *s->crews);
+    s->able = calloc(task->crew_count + 1, sizeof *s->able);
+    s->best.work = calloc((size_t)s->days, sizeof *s->best.work);
+    s->trial.work = calloc((size_t)s->days, sizeof *s->trial.work);
+    if (!s->told || !s->crews || !s->able || !s->best.work || !s->trial.work)
+        return fault_no_memory(f);
+    if (!dayset_init(&s->open, s->base, s->days, f) ||
+        !dayset_init(&s->shared, s->base, s->days, f) ||
+        !dayset_init(&s->scratch, s->base, s->days, f) ||
+        !dayset_init(&s->keep, s->base, s->days, f))
+        return false;
+    for (size_t i = 0; i < task->crew_count; i++)
+        if (!crew_init(s, &task->crews[i], &s->crews[i], f))
+            return false;
+    return stand_ins(s, jobs, f);
+}
+
+void solver_clear(struct solver *s)
+{
+    for (size_t i = 0; s->crews && i < s->task->crew_count; i++) {
+        dayset_clear(&s->crews[i].open);
+        free(s->crews[i].day_used);
+        free(s->crews[i].week_used);
+        free(s->crews[i].week_most);
+    }
+    for (size_t i = 0; i < s->group_count; i++)
+        free(s->groups[i].work);
+    dayset_clear(&s->open);
+    dayset_clear(&s->shared);
+    dayset_clear(&s->scratch);
+    dayset_clear(&s->keep);
+    free(s->crews);
+    free(s->able);
+    free(s->best.work);
+    free(s->trial.work);
+    free(s->group_of);
+    free(s->next);
+    free(s->first_for);
+    free(s->next_first);
+    free(s->groups);
+    free(s->order);
+    free(s->place);
+}

@@ -1,0 +1,151 @@
+/* schedule_parts.h: what the schedule is made of while it is being made, for the modules
+ * of schedule_*.c only.
+ *
+ *     struct solver s;
+ *     if (solver_init(&s, task, f) && solver_order(&s, f)) ... solver_place(&s, f);
+ *     solver_clear(&s);
+ *
+ * Days are whole numbers from `base`, the Monday of the first week, so that day / 7 is
+ * the week. Jobs done along with one another are one group, placed as one piece. */
+#ifndef SPINNEY_WORK_SCHEDULE_PARTS_H
+#define SPINNEY_WORK_SCHEDULE_PARTS_H
+
+#include "work/dayset.h"
+#include "work/schedule.h"
+
+struct work_day {
+    int day;
+    double hours;
+};
+
+struct crew_state {
+    struct dayset open;
+    double *day_used, *week_used, *week_most;
+    double day_most;
+    double whole_week; /* hours of a week without a day off */
+};
+
+struct group {
+    size_t first; /* its first job in plan order; the others by solver.next */
+    double hours; /* of all its jobs; 0: it takes `days` days */
+    int days;
+    bool nobody, one_week, fixed, early; /* early: fixed, and placed before all others */
+    int fixed_day;                       /* may lie outside the days of the solver */
+    int bound;                           /* pushed: it may not start before this day */
+    size_t pusher; /* the group that pushed it last, or SCHEDULE_NONE */
+    bool gave_up;  /* pushing what it follows has been tried in vain */
+
+    bool placed, carried_over;
+    size_t crew;
+    int start, finish;
+    struct work_day *work;
+    size_t work_count;
+};
+
+/* One way of placing a group, being tried. */
+struct trial {
+    size_t crew, count;
+    int start, finish;
+    bool carried_over;
+    struct work_day *work; /* room for every day */
+};
+
+/* A result and what it owns. */
+struct job_told {
+    struct schedule_result r;
+    char *reason, *forbidden, *conflict;
+    struct schedule_work *days, *weeks;
+    struct schedule_filing *filings;
+};
+
+struct schedule {
+    struct job_told *told;
+    size_t count;
+};
+
+struct solver {
+    const struct schedule_task *task;
+    struct job_told *told; /* by job */
+    struct date base;
+    int begin, days;    /* first day that can be used; how many days there are */
+    size_t *group_of;   /* by job */
+    size_t *next;       /* by job: the next job of its group, or SCHEDULE_NONE */
+    size_t *first_for;  /* by job: a job it stands in for, or SCHEDULE_NONE */
+    size_t *next_first; /* by job: the next job with the same stand-in */
+    struct group *groups;
+    size_t group_count;
+    size_t *order, *place; /* groups in order, and where in it each is */
+    struct crew_state *crews;
+    size_t *able; /* crews that can do the group at hand, by preference */
+    size_t able_count;
+    struct dayset open, shared, scratch, keep;
+    struct trial best, trial;
+    struct fault *f;
+};
+
+/* What a group wants of its days. */
+struct wish {
+    const struct group *group;
+    int from, latest_start, latest_finish;
+    size_t lag_job; /* the job whose `most` set latest_start, or SCHEDULE_NONE */
+    size_t lag_after;
+    int lag_most;
+};
+
+/* schedule_model.c */
+bool solver_init(struct solver *s, const struct schedule_task *task, struct fault *f);
+void solver_clear(struct solver *s);
+int solver_day(const struct solver *s, struct date d);
+struct date solver_date(const struct solver *s, int day);
+/* The job that `job` is done along with, SCHEDULE_NONE when it is done by itself. */
+size_t job_along(const struct schedule_task *task, size_t job);
+/* The i-th thing a job waits for; false past the last. */
+bool job_after(const struct schedule_task *task, size_t job, size_t i,
+               struct schedule_after *out);
+/* The months that have a usable week at all. */
+struct yearly condition_months(const struct schedule_condition *c);
+/* The days on which one job may be done, put in `out`. */
+void job_open_days(const struct solver *s, const struct schedule_job *job,
+                   struct dayset *out, struct dayset *scratch);
+/* The days on which all jobs of a group may be done, put in s->open. */
+void group_open_days(struct solver *s, const struct group *g);
+/* Takes out the days that no notice filed in the same year can cover. */
+void notice_close_days(const struct solver *s, const struct schedule_notice *n,
+                       struct dayset *days);
+/* The last day that a notice covers when it is filed on that day. */
+struct date notice_last(const struct schedule_notice *n, struct date filed);
+/* The last day of the season that `day` lies in: open days no more than SCHEDULE_PAUSE
+ * apart; `days` when it has no end. */
+int season_end(const struct dayset *open, int day);
+
+/* schedule_order.c: groups, their order, cycles, whose jobs get their reason here. */
+bool solver_order(struct solver *s, struct fault *f);
+
+/* schedule_place.c */
+bool solver_place(struct solver *s, struct fault *f);
+
+/* schedule_fit.c: the earliest place on the days at hand. */
+bool fit_group(struct solver *s, const struct wish *w, const struct dayset *open,
+               struct trial *out);
+void fit_fixed(struct solver *s, struct group *g, struct trial *out);
+
+/* schedule_result.c: what is told of each job. */
+bool solver_tell(struct solver *s, struct fault *f);
+void job_told_clear(struct job_told *told);
+
+enum other_is { OTHER_UNPLACED, OTHER_NOT_NEEDED, OTHER_STOOD_IN_FOR };
+/* schedule_reason.c. They fill why and reason of every job of the group. */
+bool reason_set(struct solver *s, size_t job, enum schedule_why why, struct buf *words);
+bool reason_no_crew(struct solver *s, const struct group *g);
+bool reason_lag(struct solver *s, const struct wish *w, int first);
+bool reason_unfit(struct solver *s, const struct wish *w);
+bool reason_other(struct solver *s, const struct group *g, size_t other,
+                  enum other_is is);
+/* Words on why no crew can do it. */
+void reason_no_crew_words(const struct solver *s, const struct group *g, struct buf *out);
+/* schedule_windows.c: words on which windows never meet. */
+bool reason_windows_words(struct solver *s, const struct group *g, struct buf *out);
+/* schedule_fixed.c: what stands against the date that the plan states. */
+bool fixed_tell(struct solver *s, size_t job);
+
+#endif

@@ -1,0 +1,318 @@
+#include "work/schedule_parts.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/fault.h"
+
+/* OPEN: nothing settles it yet. PUSH: what it follows has to go later first. */
+enum outcome { OPEN, SETTLED, UNFIT, PUSH, FAILED };
+
+static bool is_member(const struct solver *s, const struct group *g, size_t job)
+{
+    return &s->groups[s->group_of[job]] == g;
+}
+
+static bool is_listed(const struct schedule_job *j, size_t crew)
+{
+    for (size_t i = 0; i < j->crew_count; i++)
+        if (j->crews[i] == crew)
+            return true;
+    return false;
+}
+
+static bool can_do(const struct solver *s, const struct group *g, size_t crew)
+{
+    for (size_t job = g->first; job != SCHEDULE_NONE; job = s->next[job]) {
+        const struct schedule_job *j = &s->task->jobs[job];
+        if (j->who == SCHEDULE_LISTED && !is_listed(j, crew))
+            return false;
+        struct schedule_after after;
+        for (size_t i = 0; job_after(s->task, job, i, &after); i++) {
+            const struct schedule_result *r = &s->told[after.job].r;
+            if (after.same_crew && !is_member(s, g, after.job) &&
+                r->state == SCHEDULE_PLACED && r->crew != SCHEDULE_NONE &&
+                r->crew != crew)
+                return false;
+        }
+    }
+    return true;
+}
+
+/* The crews that can do all of a group, in the order of preference of its first job that
+ * has one. */
+static void crews_able(struct solver *s, const struct group *g)
+{
+    const struct schedule_job *chooser = NULL;
+    for (size_t job = g->first; job != SCHEDULE_NONE && !chooser; job = s->next[job])
+        if (s->task->jobs[job].who == SCHEDULE_LISTED)
+            chooser = &s->task->jobs[job];
+    s->able_count = 0;
+    size_t count = chooser ? chooser->crew_count : s->task->crew_count;
+    for (size_t i = 0; i < count; i++) {
+        size_t crew = chooser ? chooser->crews[i] : i;
+        bool listed = false; /* a crew listed twice is one crew */
+        for (size_t k = 0; k < s->able_count; k++)
+            listed |= s->able[k] == crew;
+        if (!listed && can_do(s, g, crew))
+            s->able[s->able_count++] = crew;
+    }
+}
+
+static void hours_book(struct solver *s, const struct group *g, double sign)
+{
+    if (g->crew == SCHEDULE_NONE)
+        return;
+    struct crew_state *c = &s->crews[g->crew];
+    for (size_t i = 0; i < g->work_count; i++) {
+        c->day_used[g->work[i].day] += sign * g->work[i].hours;
+        c->week_used[g->work[i].day / 7] += sign * g->work[i].hours;
+    }
+}
+
+static bool group_put(struct solver *s, struct group *g, const struct trial *t)
+{
+    g->work = malloc((t->count + 1) * sizeof *g->work);
+    if (!g->work)
+        return fault_no_memory(s->f);
+    if (t->count > 0)
+        memcpy(g->work, t->work, t->count * sizeof *g->work);
+    g->work_count = t->count;
+    g->placed = true;
+    g->carried_over = t->carried_over;
+    g->crew = t->crew;
+    g->start = t->start;
+    g->finish = t->finish;
+    hours_book(s, g, 1);
+    for (size_t job = g->first; job != SCHEDULE_NONE; job = s->next[job]) {
+        struct schedule_result *r = &s->told[job].r;
+        r->state = SCHEDULE_PLACED;
+        r->why = SCHEDULE_FITS;
+        r->crew = t->crew;
+        r->start = solver_date(s, t->start);
+        r->finish = solver_date(s, t->finish);
+        r->carried_over = t->carried_over;
+    }
+    return true;
+}
+
+/* Back to not having been tried. */
+static void group_undo(struct solver *s, struct group *g)
+{
+    if (g->early || s->told[g->first].r.why == SCHEDULE_CYCLE ||
+        s->task->jobs[g->first].done)
+        return;
+    if (g->placed)
+        hours_book(s, g, -1);
+    free(g->work);
+    g->work = NULL;
+    g->work_count = 0;
+    g->placed = false;
+    g->crew = SCHEDULE_NONE;
+    for (size_t job = g->first; job != SCHEDULE_NONE; job = s->next[job]) {
+        job_told_clear(&s->told[job]);
+        s->told[job].r.crew = SCHEDULE_NONE;
+    }
+}
+
+/* Is there something before the group that settles it without looking at any day? */
+static enum outcome settle_early(struct solver *s, const struct group *g)
+{
+    size_t blocked = SCHEDULE_NONE, ring = SCHEDULE_NONE;
+    for (size_t job = g->first; job != SCHEDULE_NONE; job = s->next[job]) {
+        bool stands_in = s->first_for[job] != SCHEDULE_NONE, needed = false;
+        for (size_t i = s->first_for[job]; i != SCHEDULE_NONE; i = s->next_first[i])
+            needed |= s->told[i].r.state == SCHEDULE_UNPLACED;
+        if (stands_in && !needed)
+            return reason_other(s, g, s->first_for[job], OTHER_STOOD_IN_FOR) ? SETTLED
+                                                                             : FAILED;
+        size_t along = job_along(s->task, job);
+        if (along != SCHEDULE_NONE && !is_member(s, g, along))
+            ring = along; /* the jobs done along with one another go round */
+        struct schedule_after after;
+        for (size_t i = 0; job_after(s->task, job, i, &after); i++) {
+            if (is_member(s, g, after.job))
+                continue;
+            enum schedule_state state = s->told[after.job].r.state;
+            if (state == SCHEDULE_NOT_NEEDED)
+                return reason_other(s, g, after.job, OTHER_NOT_NEEDED) ? SETTLED : FAILED;
+            if (state == SCHEDULE_UNPLACED && blocked == SCHEDULE_NONE)
+                blocked = after.job;
+        }
+    }
+    if (blocked != SCHEDULE_NONE && g->fixed)
+        blocked = SCHEDULE_NONE; /* placed as asked; told as a conflict */
+    if (ring != SCHEDULE_NONE)
+        blocked = ring;
+    if (blocked != SCHEDULE_NONE)
+        return reason_other(s, g, blocked, OTHER_UNPLACED) ? SETTLED : FAILED;
+    return OPEN;
+}
+
+static void raise_to(int *a, int b)
+{
+    if (b > *a)
+        *a = b;
+}
+
+/* What earliest dates, deadlines, notices and the jobs before ask for. */
+static struct wish wish_of(const struct solver *s, const struct group *g)
+{
+    struct wish w = { .group = g,
+                      .from = s->begin,
+                      .latest_start = s->days,
+                      .latest_finish = s->days,
+                      .lag_job = SCHEDULE_NONE };
+    raise_to(&w.from, g->bound);
+    for (size_t job = g->first; job != SCHEDULE_NONE; job = s->next[job]) {
+        const struct schedule_job *j = &s->task->jobs[job];
+        if (j->earliest.given)
+            raise_to(&w.from, solver_day(s, j->earliest.date));
+        if (j->latest.given && solver_day(s, j->latest.date) < w.latest_finish)
+            w.latest_finish = solver_day(s, j->latest.date);
+        for (size_t i = 0; i < j->notice_count; i++)
+            raise_to(&w.from, s->begin + j->notices[i].lead);
+        struct schedule_after after;
+        for (size_t i = 0; job_after(s->task, job, i, &after); i++) {
+            if (is_member(s, g, after.job))
+                continue;
+            int finish = solver_day(s, s->told[after.job].r.finish);
+            raise_to(&w.from, finish + after.least);
+            if (after.most >= 0 && finish + after.most < w.latest_start) {
+                w.latest_start = finish + after.most;
+                w.lag_job = job;
+                w.lag_after = after.job;
+                w.lag_most = after.most;
+            }
+        }
+    }
+    return w;
+}
+
+/* The group cannot start soon enough after what it follows. `first`: when it could. */
+static enum outcome push_or_tell(struct solver *s, struct group *g, const struct wish *w,
+                                 int first, size_t *budget, size_t *back)
+{
+    struct group *before = &s->groups[s->group_of[w->lag_after]];
+    size_t at = s->place[s->group_of[w->lag_after]];
+    size_t cost = *back - at + 1;
+    bool movable = before->placed && !before->fixed && !s->task->jobs[w->lag_after].done;
+    if (!movable || g->gave_up || *budget < cost)
+        return reason_lag(s, w, first) ? UNFIT : FAILED;
+    *budget -= cost;
+    *back = at;
+    int bound = first - w->lag_most - (before->finish - before->start);
+    raise_to(&bound, before->start + 1);
+    before->bound = bound;
+    before->pusher = s->group_of[w->lag_job];
+    return PUSH;
+}
+
+static enum outcome place_group(struct solver *s, struct group *g, size_t *budget,
+                                size_t *back)
+{
+    enum outcome early = settle_early(s, g);
+    if (early != OPEN)
+        return early;
+    if (!g->nobody) {
+        crews_able(s, g);
+        if (s->able_count == 0 && !g->fixed)
+            return reason_no_crew(s, g) ? UNFIT : FAILED;
+    }
+    if (g->fixed) {
+        fit_fixed(s, g, &s->best);
+        return group_put(s, g, &s->best) ? SETTLED : FAILED;
+    }
+    struct wish w = wish_of(s, g);
+    group_open_days(s, g);
+    dayset_copy(&s->keep, &s->open);
+    if (fit_group(s, &w, &s->keep, &s->best))
+        return group_put(s, g, &s->best) ? SETTLED : FAILED;
+    if (w.lag_job != SCHEDULE_NONE) {
+        struct wish free_of_lag = w;
+        free_of_lag.latest_start = s->days;
+        if (fit_group(s, &free_of_lag, &s->keep, &s->best))
+            return push_or_tell(s, g, &w, s->best.start, budget, back);
+    }
+    return reason_unfit(s, &w) ? UNFIT : FAILED;
+}
+
+static void place_done(struct solver *s, size_t job)
+{
+    const struct schedule_job *j = &s->task->jobs[job];
+    struct schedule_result *r = &s->told[job].r;
+    r->state = SCHEDULE_PLACED;
+    r->crew = SCHEDULE_NONE;
+    r->start = j->was.from;
+    r->finish = j->was.to;
+}
+
+/* Fixed dates that hang on nothing else take their hours before all others do. */
+static bool place_first(struct solver *s)
+{
+    for (size_t g = 0; g < s->group_count; g++) {
+        struct group *group = &s->groups[g];
+        bool early = group->fixed;
+        for (size_t job = group->first; job != SCHEDULE_NONE; job = s->next[job]) {
+            const struct schedule_job *j = &s->task->jobs[job];
+            size_t along = job_along(s->task, job);
+            early = early && !j->done &&
+                    (along == SCHEDULE_NONE || is_member(s, group, along)) &&
+                    s->first_for[job] == SCHEDULE_NONE &&
+                    s->told[job].r.why != SCHEDULE_CYCLE;
+            for (size_t i = 0; i < j->after_count; i++)
+                early = early && !j->after[i].same_crew;
+        }
+        group->early = early;
+        if (!early)
+            continue;
+        if (!group->nobody)
+            crews_able(s, group);
+        fit_fixed(s, group, &s->best);
+        if (!group_put(s, group, &s->best))
+            return false;
+    }
+    return true;
+}
+
+bool solver_place(struct solver *s, struct fault *f)
+{
+    s->f = f;
+    for (size_t job = 0; job < s->task->job_count; job++)
+        s->told[job].r.crew = SCHEDULE_NONE;
+    if (!place_first(s))
+        return false;
+    /* A pushed job takes up those placed since and they are put down again: often enough
+     * for any plan a person writes, but not without end. */
+    size_t budget = 20 * s->group_count + 2000;
+    for (size_t k = 0; k < s->group_count;) {
+        struct group *g = &s->groups[s->order[k]];
+        if (g->early || s->told[g->first].r.why == SCHEDULE_CYCLE) {
+            k++;
+            continue;
+        }
+        if (s->task->jobs[g->first].done) {
+            place_done(s, g->first);
+            k++;
+            continue;
+        }
+        size_t back = k;
+        enum outcome outcome = place_group(s, g, &budget, &back);
+        if (outcome == FAILED)
+            return false;
+        if (outcome == UNFIT && g->bound > 0) {
+            /* Where it was pushed to it does not fit: let it lie where it was, and let
+             * the one that pushed it be told so. */
+            s->groups[g->pusher].gave_up = true;
+            g->bound = 0;
+            g->gave_up = false;
+            group_undo(s, g);
+        } else if (outcome == PUSH) {
+            while (k > back)
+                group_undo(s, &s->groups[s->order[--k]]);
+        } else {
+            k++;
+        }
+    }
+    return true;
+}

@@ -1,0 +1,236 @@
+#include "work/schedule_parts.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/buf.h"
+#include "base/fault.h"
+#include "base/num.h"
+
+enum { CREWS_SHOWN = 4 };
+
+static const char *name_of(const struct solver *s, size_t job)
+{
+    return s->task->jobs[job].name;
+}
+
+bool reason_set(struct solver *s, size_t job, enum schedule_why why, struct buf *words)
+{
+    struct job_told *told = &s->told[job];
+    char *copy = words->failed ? NULL : malloc(words->length + 1);
+    if (!copy)
+        return fault_no_memory(s->f);
+    memcpy(copy, words->data, words->length + 1);
+    free(told->reason);
+    told->reason = copy;
+    told->r.reason = copy;
+    told->r.why = why;
+    return true;
+}
+
+/* The same words to all jobs of a group; clears them. */
+static bool reason_group(struct solver *s, const struct group *g, enum schedule_why why,
+                         struct buf *words)
+{
+    bool fine = true;
+    for (size_t job = g->first; job != SCHEDULE_NONE; job = s->next[job])
+        fine = fine && reason_set(s, job, why, words);
+    buf_clear(words);
+    return fine;
+}
+
+bool reason_other(struct solver *s, const struct group *g, size_t other, enum other_is is)
+{
+    struct buf words;
+    buf_init(&words);
+    bool not_needed = s->told[other].r.state == SCHEDULE_NOT_NEEDED;
+    const char *state = not_needed ? "not needed" : "placed";
+    switch (is) {
+    case OTHER_UNPLACED:
+        buf_printf(&words, "it waits for `%s`, which is not placed", name_of(s, other));
+        break;
+    case OTHER_NOT_NEEDED:
+        buf_printf(&words, "it follows `%s`, which is not needed", name_of(s, other));
+        break;
+    case OTHER_STOOD_IN_FOR:
+        buf_printf(&words, "it stands in for `%s`, which is %s", name_of(s, other),
+                   state);
+        break;
+    }
+    if (is != OTHER_UNPLACED)
+        for (size_t job = g->first; job != SCHEDULE_NONE; job = s->next[job])
+            s->told[job].r.state = SCHEDULE_NOT_NEEDED;
+    return reason_group(s, g, is == OTHER_UNPLACED ? SCHEDULE_PREDECESSOR : SCHEDULE_FITS,
+                        &words);
+}
+
+void reason_no_crew_words(const struct solver *s, const struct group *g, struct buf *out)
+{
+    if (s->task->crew_count == 0) {
+        buf_puts(out, "the plan has no crew");
+        return;
+    }
+    for (size_t job = g->first; job != SCHEDULE_NONE; job = s->next[job]) {
+        const struct schedule_job *j = &s->task->jobs[job];
+        if (j->who != SCHEDULE_LISTED || j->crew_count > 0)
+            continue;
+        if (j->needs)
+            buf_printf(out, "no crew has the skill it needs: %s", j->needs);
+        else
+            buf_puts(out, "no crew can do it");
+        return;
+    }
+    for (size_t job = g->first; job != SCHEDULE_NONE; job = s->next[job]) {
+        struct schedule_after after;
+        for (size_t i = 0; job_after(s->task, job, i, &after); i++) {
+            size_t crew = s->told[after.job].r.crew;
+            if (!after.same_crew || crew == SCHEDULE_NONE)
+                continue;
+            buf_printf(out, "it is for the crew that does `%s`, and %s cannot do it",
+                       name_of(s, after.job), s->task->crews[crew].name);
+            return;
+        }
+    }
+    size_t mate = s->next[g->first];
+    buf_printf(out, "`%s` and `%s` are done together, and no crew can do both",
+               name_of(s, g->first), name_of(s, mate != SCHEDULE_NONE ? mate : g->first));
+}
+
+bool reason_no_crew(struct solver *s, const struct group *g)
+{
+    struct buf words;
+    buf_init(&words);
+    reason_no_crew_words(s, g, &words);
+    return reason_group(s, g, SCHEDULE_NO_CREW, &words);
+}
+
+bool reason_lag(struct solver *s, const struct wish *w, int first)
+{
+    struct buf words;
+    buf_init(&words);
+    buf_printf(&words, "it must start within %d day%s after `%s` (finished ", w->lag_most,
+               w->lag_most == 1 ? "" : "s", name_of(s, w->lag_after));
+    date_print(s->told[w->lag_after].r.finish, DATE_PAPER, &words);
+    buf_puts(&words, "), and the first day it could is ");
+    date_print(solver_date(s, first), DATE_PAPER, &words);
+    return reason_group(s, w->group, SCHEDULE_LAG, &words);
+}
+
+/* Hours that a crew still has free on the days it and the group are open; `most` gets the
+ * most of them in one week. */
+static double free_hours(struct solver *s, const struct wish *w,
+                         const struct crew_state *c, int *open_days, double *most)
+{
+    dayset_copy(&s->shared, &s->keep);
+    dayset_and(&s->shared, &c->open);
+    double total = 0;
+    *most = 0;
+    *open_days = 0;
+    for (int d = dayset_next(&s->shared, w->from);
+         d < s->days && d <= w->latest_finish;) {
+        int week = d / 7;
+        double days = 0, in_week = c->week_most[week] - c->week_used[week];
+        for (; d < s->days && d <= w->latest_finish && d / 7 == week;
+             d = dayset_next(&s->shared, d + 1)) {
+            days += c->day_most - c->day_used[d];
+            ++*open_days;
+        }
+        double here = days < in_week ? days : in_week;
+        if (here > 0)
+            total += here;
+        if (here > *most)
+            *most = here;
+    }
+    return total;
+}
+
+static void hours_print(struct buf *out, double hours)
+{
+    /* Down to tenths, so that "20 h of the 20 h" is never said of 19.96. */
+    double tenths = (double)(long long)(hours * 10 + 1e-6) / 10;
+    num_trade(out, tenths);
+    buf_puts(out, " h");
+}
+
+static void until_print(const struct solver *s, const struct wish *w, struct buf *out)
+{
+    if (w->latest_finish < s->days) {
+        buf_puts(out, " until ");
+        date_print(solver_date(s, w->latest_finish), DATE_PAPER, out);
+    } else {
+        buf_printf(out, " in the %d years planned", SCHEDULE_YEARS);
+    }
+}
+
+static bool reason_hours(struct solver *s, const struct wish *w)
+{
+    struct buf words;
+    buf_init(&words);
+    const struct group *g = w->group;
+    if (g->nobody)
+        buf_printf(&words, "it takes %d open days%s", g->days,
+                   g->one_week ? " in a row, which it has not got"
+                               : ", which it has not got");
+    for (size_t i = 0; !g->nobody && i < s->able_count && i < CREWS_SHOWN; i++) {
+        const struct crew_state *c = &s->crews[s->able[i]];
+        int open_days;
+        double most, total = free_hours(s, w, c, &open_days, &most);
+        if (i > 0)
+            buf_puts(&words, "; ");
+        buf_printf(&words, "crew %s ", s->task->crews[s->able[i]].name);
+        if (open_days == 0) {
+            buf_puts(&words, "is not at work on any day it could be done");
+        } else if (g->hours > 0 && g->one_week && total >= g->hours) {
+            buf_puts(&words, "never has more than ");
+            hours_print(&words, most);
+            buf_puts(&words, " free in a week, and it takes ");
+            hours_print(&words, g->hours);
+            buf_puts(&words, " in one");
+        } else if (g->hours > 0) {
+            buf_puts(&words, "has ");
+            hours_print(&words, total);
+            buf_puts(&words, " free of the ");
+            hours_print(&words, g->hours);
+            buf_puts(&words, " it takes, on the days it could be done");
+        } else {
+            buf_printf(&words,
+                       "is at work on %d of the days it could be done, and it takes %d",
+                       open_days, g->days);
+        }
+    }
+    if (!g->nobody && s->able_count > CREWS_SHOWN)
+        buf_printf(&words, "; %zu more crews likewise", s->able_count - CREWS_SHOWN);
+    until_print(s, w, &words);
+    return reason_group(s, g, SCHEDULE_NO_HOURS, &words);
+}
+
+static bool reason_deadline(struct solver *s, const struct wish *w)
+{
+    struct buf words;
+    buf_init(&words);
+    int next = dayset_next(&s->keep, w->from);
+    buf_puts(&words, "it is open on no day from ");
+    date_print(solver_date(s, w->from), DATE_PAPER, &words);
+    until_print(s, w, &words);
+    if (next < s->days) {
+        buf_puts(&words, "; the next open day is ");
+        date_print(solver_date(s, next), DATE_PAPER, &words);
+    }
+    return reason_group(s, w->group, SCHEDULE_DEADLINE, &words);
+}
+
+bool reason_unfit(struct solver *s, const struct wish *w)
+{
+    /* s->keep still holds the days open to the group. */
+    if (dayset_next(&s->keep, s->begin) >= s->days) {
+        struct buf words;
+        buf_init(&words);
+        return reason_windows_words(s, w->group, &words)
+                   ? reason_group(s, w->group, SCHEDULE_WINDOWS, &words)
+                   : (buf_clear(&words), false);
+    }
+    int next = w->from < s->days ? dayset_next(&s->keep, w->from) : s->days;
+    if (next >= s->days || next > w->latest_finish)
+        return reason_deadline(s, w);
+    return reason_hours(s, w);
+}
