@@ -48,14 +48,17 @@ struct plan_stand {
     size_t row_count, row_room;
 };
 
-/* Why certain days are closed to an act. A hard one is never used; a soft one is kept out
- * of while any other day is left. */
+enum finding_level { FINDING_STOP, FINDING_CAUTION, FINDING_NOTE };
+
+/* Why certain days are closed to an act. Those of a stop are never used; those of a caution
+ * or a note are kept out of while other days are left, a note's less strictly. */
 struct limit {
     char *words; /* the rule's name, as messages say it */
-    bool hard;
+    enum finding_level level;
     bool dated;               /* else yearly */
     struct yearly days;       /* closed days */
     struct date from, to;     /* dated: closed, both included */
+    bool broken;              /* result: the act is worked at on a day it closes */
 };
 
 struct act_notice {
@@ -92,15 +95,13 @@ struct plan_act {
     uint32_t *crews;             /* crews able, in order of preference */
     size_t crew_count;
     bool nobody;                 /* needs no crew of the plan (logger, waiting, filing) */
-    bool whole;                  /* may not be split over weeks */
     int span_days;               /* of an act without hours: how long it takes */
     int condition;               /* index into the plan's ground conditions, -1 for none */
     uint32_t fallback;           /* act to do instead, PLAN_NONE for none */
     uint32_t fallback_of;
     uint32_t along;              /* done with that act, same crew, same days */
-    bool unable;                 /* no crew has the skill */
     char *skill;                 /* it asks for, "" for none */
-    bool has_fixed, has_earliest, has_latest, first;
+    bool has_fixed, has_earliest, has_latest;
     struct date fixed, earliest, latest;
     /* results of the schedule */
     enum act_state state;
@@ -128,8 +129,6 @@ struct condition {
     char *name;                  /* "frozen" */
     double chance[12];           /* of a usable week, by month */
 };
-
-enum finding_level { FINDING_STOP, FINDING_CAUTION, FINDING_NOTE };
 
 struct finding {
     enum finding_level level;

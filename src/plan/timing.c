@@ -15,7 +15,8 @@ struct draft {
     struct schedule_limit *limits;    /* likewise */
     struct schedule_after *afters;
     struct schedule_notice *notices;
-    bool *soft;                       /* by act: soft limits asked for */
+    enum finding_level *level;        /* by act: the lightest limits still asked for */
+    bool *paused;                     /* by act: placed, with a long pause inside */
 };
 
 static void draft_clear(struct draft *d) {
@@ -26,7 +27,8 @@ static void draft_clear(struct draft *d) {
     free(d->limits);
     free(d->afters);
     free(d->notices);
-    free(d->soft);
+    free(d->level);
+    free(d->paused);
 }
 
 static void *some(size_t count, size_t size) { return calloc(count ? count : 1, size); }
@@ -47,19 +49,32 @@ static bool draft_make(const struct plan *plan, struct draft *d) {
         .limits = some(limits, sizeof *d->limits),
         .afters = some(links, sizeof *d->afters),
         .notices = some(notices, sizeof *d->notices),
-        .soft = some(plan->act_count, sizeof *d->soft),
+        .level = some(plan->act_count, sizeof *d->level),
+        .paused = some(plan->act_count, sizeof *d->paused),
     };
     return d->jobs && d->crews && d->conditions && d->able && d->limits && d->afters &&
-           d->notices && d->soft;
+           d->notices && d->level && d->paused;
 }
 
-/* Days of a year that the act's own window and its yearly limits leave. */
-static struct yearly open_days(const struct plan_act *act, bool soft) {
+/* Do the act's own window and its yearly limits leave any day of a year? */
+static bool any_day(const struct plan_act *act, enum finding_level lightest) {
     struct yearly open = act->open;
     for (size_t i = 0; i < act->limit_count; i++)
-        if (!act->limits[i].dated && (soft || act->limits[i].hard))
+        if (!act->limits[i].dated && act->limits[i].level <= lightest)
             open = yearly_minus(open, act->limits[i].days);
-    return open;
+    return !yearly_is_none(open);
+}
+
+/* Goes on to the next weightier level at which less is asked of the act; false when there
+ * is none. */
+static bool ask_less(const struct plan_act *act, enum finding_level *level) {
+    while (*level > FINDING_STOP) {
+        enum finding_level had = *level;
+        *level = had == FINDING_NOTE ? FINDING_CAUTION : FINDING_STOP;
+        for (size_t i = 0; i < act->limit_count; i++)
+            if (act->limits[i].level == had) return true;
+    }
+    return false;
 }
 
 static void fill_crew(const struct plan_crew *from, struct schedule_crew *to) {
@@ -87,7 +102,7 @@ static void fill_lists(const struct plan *plan, size_t index, struct draft *d,
     job->limits = d->limits + at->limits;
     for (size_t i = 0; i < act->limit_count; i++) {
         const struct limit *limit = &act->limits[i];
-        if (!limit->hard && !d->soft[index]) continue;
+        if (limit->level > d->level[index]) continue;
         d->limits[at->limits++] = (struct schedule_limit){
             limit->words, limit->days, limit->dated, limit->from, limit->to };
         job->limit_count++;
@@ -130,7 +145,6 @@ static void fill_job(const struct plan *plan, size_t index, struct draft *d,
     job->fixed = (struct schedule_day_given){ act->has_fixed, act->fixed };
     job->done = act->state == ACT_DONE;
     job->was = (struct schedule_span){ act->start, act->finish };
-    job->in_one_week = act->whole;
     job->has_along = act->along != PLAN_NONE;
     if (job->has_along) job->along = act->along;
     job->has_otherwise = act->fallback != PLAN_NONE;
@@ -156,6 +170,21 @@ static struct schedule *solve(const struct plan *plan, struct draft *d, struct f
     return schedule_new(&task, f);
 }
 
+static bool closes(const struct limit *limit, struct date d) {
+    return limit->dated ? limit->from.day <= d.day && d.day <= limit->to.day
+                        : yearly_has(limit->days, d);
+}
+
+/* The start counts too: the plan may state it, and the crew come later. */
+static void find_broken(struct plan_act *act, const struct schedule_result *r) {
+    for (size_t i = 0; i < act->limit_count; i++) {
+        struct limit *limit = &act->limits[i];
+        limit->broken = closes(limit, r->start);
+        for (size_t k = 0; k < r->day_count && !limit->broken; k++)
+            limit->broken = closes(limit, r->days[k].day);
+    }
+}
+
 static void take(struct plan *plan, struct plan_act *act, const struct schedule_result *r) {
     if (act->state != ACT_DONE) {
         act->state = r->state == SCHEDULE_PLACED     ? ACT_PLACED
@@ -164,6 +193,7 @@ static void take(struct plan *plan, struct plan_act *act, const struct schedule_
         act->start = r->start;
         act->finish = r->finish;
     }
+    if (act->state == ACT_PLACED) find_broken(act, r);
     act->crew = r->crew == SCHEDULE_NONE ? PLAN_NONE : (uint32_t)r->crew;
     act->weeks_left = r->weeks_left;
     act->usable = r->usable;
@@ -180,6 +210,32 @@ static void take(struct plan *plan, struct plan_act *act, const struct schedule_
     }
 }
 
+/* Asks less of the acts that do not fit; false when nothing more can be asked less of. */
+static bool relax(const struct plan *plan, struct draft *d, const struct schedule *s) {
+    bool again = false;
+    for (size_t i = 0; i < plan->act_count; i++) {
+        const struct schedule_result *r = schedule_of(s, i);
+        if (r->state == SCHEDULE_PLACED && !r->carried_over) continue;
+        if (r->state == SCHEDULE_NOT_NEEDED) continue;
+        if (r->state == SCHEDULE_PLACED) d->paused[i] = true;
+        again = ask_less(&plan->acts[i], &d->level[i]) || again;
+    }
+    return again;
+}
+
+/* Acts that pause however little is asked of them keep their limits: breaking them gained
+ * nothing. False when there are none. */
+static bool restore(const struct plan *plan, struct draft *d, const struct schedule *s) {
+    bool any = false;
+    for (size_t i = 0; i < plan->act_count; i++) {
+        const struct schedule_result *r = schedule_of(s, i);
+        if (!d->paused[i] || r->state != SCHEDULE_PLACED || !r->carried_over) continue;
+        any = any || d->level[i] != FINDING_NOTE;
+        d->level[i] = FINDING_NOTE;
+    }
+    return any;
+}
+
 bool plan_schedule(struct plan *plan, struct fault *f) {
     struct draft draft = { 0 };
     struct schedule *s = NULL;
@@ -188,19 +244,17 @@ bool plan_schedule(struct plan *plan, struct fault *f) {
         fault_no_memory(f);
         goto done;
     }
-    for (size_t i = 0; i < plan->act_count; i++)
-        draft.soft[i] = !yearly_is_none(open_days(&plan->acts[i], true));
-    s = solve(plan, &draft, f);
-    if (!s) goto done;
-    bool again = false;
     for (size_t i = 0; i < plan->act_count; i++) {
-        const struct schedule_result *r = schedule_of(s, i);
-        if (r->state != SCHEDULE_UNPLACED || !draft.soft[i]) continue;
-        for (size_t k = 0; k < plan->acts[i].limit_count; k++)
-            if (!plan->acts[i].limits[k].hard) draft.soft[i] = false;
-        again = again || !draft.soft[i];
+        draft.level[i] = FINDING_NOTE;
+        while (!any_day(&plan->acts[i], draft.level[i]) &&
+               ask_less(&plan->acts[i], &draft.level[i])) {}
     }
-    if (again) {
+    do {
+        schedule_free(s);
+        s = solve(plan, &draft, f);
+        if (!s) goto done;
+    } while (relax(plan, &draft, s));
+    if (restore(plan, &draft, s)) {
         schedule_free(s);
         s = solve(plan, &draft, f);
         if (!s) goto done;
@@ -211,13 +265,4 @@ done:
     schedule_free(s);
     draft_clear(&draft);
     return ok;
-}
-
-bool plan_breaches(const struct plan_act *act, const struct limit *limit) {
-    if (act->state != ACT_PLACED) return false;
-    if (limit->dated)
-        return act->start.day <= limit->to.day && act->finish.day >= limit->from.day;
-    /* Work pauses on closed days, so only the ends tell: a start or finish that falls on
-     * one was put there against the limit. */
-    return yearly_has(limit->days, act->start) || yearly_has(limit->days, act->finish);
 }

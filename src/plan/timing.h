@@ -4,8 +4,9 @@
  *     if (!plan_schedule(plan, f)) return false;
  *     // plan->acts[i].state, start, finish, crew, reason, notices[].file_by
  *
- * Soft limits are kept out of where other days are left: first all limits are asked for,
- * and an act that then fits nowhere is tried again under its hard limits alone. */
+ * First all limits are asked for. An act that then fits nowhere, or only with a long pause
+ * inside, is tried again without the limits of notes, then without those of cautions; the
+ * limits of a stop are always asked for. */
 #ifndef SPINNEY_PLAN_TIMING_H
 #define SPINNEY_PLAN_TIMING_H
 
@@ -16,7 +17,5 @@
 struct fault;
 
 bool plan_schedule(struct plan *plan, struct fault *f);
-/* Does a day of the act's work fall on a day that this limit closes? */
-bool plan_breaches(const struct plan_act *act, const struct limit *limit);
 
 #endif

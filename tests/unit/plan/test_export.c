@@ -1,0 +1,87 @@
+#include <jansson.h>
+
+#include "plan_fixture.h"
+
+#include "plan/export.h"
+
+static json_t *exported(struct bench *b)
+{
+    struct buf out;
+    struct fault f = { 0 };
+    struct sources *sources = sources_new();
+    buf_init(&out);
+    assert_true(plan_json(b->plan, sources, &out, &f));
+    json_error_t error;
+    json_t *root = json_loadb(out.data, out.length, JSON_REJECT_DUPLICATES, &error);
+    assert_non_null(root);
+    buf_clear(&out);
+    sources_free(sources);
+    return root;
+}
+
+static void the_minimum_of_the_plan_is_there_in_order(void **state)
+{
+    (void)state;
+    struct bench b;
+    bench_open(&b);
+    uint32_t stand = plan_add_stand(b.plan, "Bench aspen", SPAN_NONE);
+    struct qty area = measure(&b, 3.4, "ac");
+    plan_set_figure(b.plan, &b.plan->stands[stand].figures, "area", "area", area);
+    graph_release(b.graph, area);
+    plan_add_row(b.plan, stand, "bigtooth aspen");
+    uint32_t act = bench_act(&b, "bench-aspen/fell", 20);
+    b.plan->acts[act].stand = stand;
+    schedule(&b);
+    json_t *root = exported(&b);
+    static const char *const keys[] = { "property", "region", "county", "walked", "starts",
+                                        "stands", "acts", "totals", "warnings", "unplaced" };
+    size_t i = 0;
+    const char *key;
+    json_t *value;
+    json_object_foreach(root, key, value)
+    {
+        assert_true(i < sizeof keys / sizeof keys[0]);
+        assert_string_equal(key, keys[i++]);
+    }
+    assert_int_equal(i, sizeof keys / sizeof keys[0]);
+    json_t *first = json_array_get(json_object_get(root, "acts"), 0);
+    assert_string_equal(json_string_value(json_object_get(first, "id")), "bench-aspen/fell");
+    assert_string_equal(json_string_value(json_object_get(first, "stand")), "Bench aspen");
+    assert_string_equal(json_string_value(json_object_get(first, "start")), "2026-10-15");
+    json_t *hours = json_object_get(json_object_get(first, "quantities"), "hours");
+    assert_true(json_number_value(json_object_get(hours, "value")) == 20);
+    assert_string_equal(json_string_value(json_object_get(hours, "unit")), "h");
+    json_t *in = json_array_get(json_object_get(root, "stands"), 0);
+    assert_true(json_number_value(json_object_get(json_object_get(in, "area"), "value")) == 3.4);
+    json_decref(root);
+    bench_close(&b);
+}
+
+static void what_could_not_be_placed_is_listed_with_its_reason(void **state)
+{
+    (void)state;
+    struct bench b;
+    bench_open(&b);
+    uint32_t act = bench_act(&b, "a/cut", 5);
+    b.plan->acts[act].open = yearly_none();
+    schedule(&b);
+    json_t *root = exported(&b);
+    json_t *list = json_object_get(root, "unplaced");
+    assert_int_equal(json_array_size(list), 1);
+    json_t *row = json_array_get(list, 0);
+    assert_string_equal(json_string_value(json_object_get(row, "act")), "a/cut");
+    assert_true(json_string_length(json_object_get(row, "reason")) > 0);
+    json_t *written = json_array_get(json_object_get(root, "acts"), 0);
+    assert_true(json_is_null(json_object_get(written, "start")));
+    json_decref(root);
+    bench_close(&b);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(the_minimum_of_the_plan_is_there_in_order),
+        cmocka_unit_test(what_could_not_be_placed_is_listed_with_its_reason),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

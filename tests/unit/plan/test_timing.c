@@ -1,0 +1,177 @@
+#include "plan_fixture.h"
+
+static void add_limit(struct bench *b, uint32_t act, enum finding_level level,
+                      struct yearly days)
+{
+    char words[] = "quiet weeks";
+    struct limit limit = { .words = words, .level = level, .days = days };
+    plan_add_limit(b->plan, act, &limit);
+}
+
+static void an_act_starts_on_the_first_open_day(void **state)
+{
+    (void)state;
+    struct bench b;
+    bench_open(&b);
+    uint32_t act = bench_act(&b, "a/cut", 20);
+    b.plan->acts[act].open = window(11, 1, 3, 31);
+    schedule(&b);
+    const struct plan_act *a = &b.plan->acts[act];
+    assert_int_equal(a->state, ACT_PLACED);
+    assert_int_equal(a->start.day, on(2026, 11, 1).day);
+    assert_int_equal(a->crew, 0);
+    bench_close(&b);
+}
+
+static void a_soft_limit_is_kept_out_of_while_other_days_are_left(void **state)
+{
+    (void)state;
+    struct bench b;
+    bench_open(&b);
+    uint32_t act = bench_act(&b, "a/cut", 10);
+    add_limit(&b, act, FINDING_CAUTION, window(10, 1, 12, 31));
+    schedule(&b);
+    assert_int_equal(b.plan->acts[act].start.day, on(2027, 1, 1).day);
+    assert_false(b.plan->acts[act].limits[0].broken);
+    bench_close(&b);
+}
+
+static void a_soft_limit_that_leaves_no_day_is_broken_and_told(void **state)
+{
+    (void)state;
+    struct bench b;
+    bench_open(&b);
+    uint32_t act = bench_act(&b, "a/cut", 10);
+    b.plan->acts[act].open = window(6, 1, 7, 31);
+    add_limit(&b, act, FINDING_CAUTION, window(4, 1, 10, 31));
+    schedule(&b);
+    assert_int_equal(b.plan->acts[act].state, ACT_PLACED);
+    assert_int_equal(b.plan->acts[act].start.day, on(2027, 6, 1).day);
+    assert_true(b.plan->acts[act].limits[0].broken);
+    bench_close(&b);
+}
+
+static void a_hard_limit_that_leaves_no_day_says_so(void **state)
+{
+    (void)state;
+    struct bench b;
+    bench_open(&b);
+    uint32_t act = bench_act(&b, "a/cut", 10);
+    b.plan->acts[act].open = window(6, 1, 7, 31);
+    add_limit(&b, act, FINDING_STOP, window(4, 1, 10, 31));
+    schedule(&b);
+    assert_int_equal(b.plan->acts[act].state, ACT_UNPLACED);
+    assert_non_null(strstr(b.plan->acts[act].reason, "quiet weeks"));
+    bench_close(&b);
+}
+
+static void a_fixed_date_is_kept_and_called_forbidden(void **state)
+{
+    (void)state;
+    struct bench b;
+    bench_open(&b);
+    uint32_t act = bench_act(&b, "a/cut", 5);
+    add_limit(&b, act, FINDING_STOP, window(4, 1, 7, 31));
+    b.plan->acts[act].has_fixed = true;
+    b.plan->acts[act].fixed = on(2027, 5, 5);
+    schedule(&b);
+    assert_int_equal(b.plan->acts[act].start.day, on(2027, 5, 5).day);
+    assert_non_null(strstr(b.plan->acts[act].forbidden, "quiet weeks"));
+    assert_true(b.plan->acts[act].limits[0].broken);
+    bench_close(&b);
+}
+
+static void acts_follow_each_other_with_their_lag(void **state)
+{
+    (void)state;
+    struct bench b;
+    bench_open(&b);
+    uint32_t first = bench_act(&b, "a/cut", 10), second = bench_act(&b, "a/mow", 2);
+    plan_add_link(b.plan, second, (struct link){ first, 21, -1 });
+    schedule(&b);
+    const struct plan_act *a = b.plan->acts;
+    assert_true(a[second].start.day - a[first].finish.day >= 21);
+    bench_close(&b);
+}
+
+static void a_notice_is_filed_before_work_starts(void **state)
+{
+    (void)state;
+    struct bench b;
+    bench_open(&b);
+    uint32_t act = bench_act(&b, "a/cut", 5);
+    b.plan->acts[act].open = window(1, 15, 3, 1);
+    char name[] = "cutting notice", to[] = "county clerk";
+    struct act_notice notice = { .name = name, .to = to, .lead_days = 14, .expires_days = -1 };
+    plan_add_notice(b.plan, act, &notice);
+    schedule(&b);
+    assert_true(b.plan->acts[act].notices[0].placed);
+    /* Wis. Stat. 26.03: wait 14 days, expires with the year (practice reference 2.3). */
+    assert_int_equal(b.plan->acts[act].start.day, on(2027, 1, 15).day);
+    assert_int_equal(b.plan->acts[act].notices[0].file_by.day, on(2027, 1, 1).day);
+    bench_close(&b);
+}
+
+static void a_fallback_is_done_only_when_the_first_cannot_be(void **state)
+{
+    (void)state;
+    for (int blocked = 0; blocked < 2; blocked++) {
+        struct bench b;
+        bench_open(&b);
+        uint32_t act = bench_act(&b, "a/cut", 5), instead = bench_act(&b, "a/mow", 5);
+        b.plan->acts[act].fallback = instead;
+        b.plan->acts[instead].fallback_of = act;
+        if (blocked) add_limit(&b, act, FINDING_STOP, yearly_all());
+        schedule(&b);
+        assert_int_equal(b.plan->acts[act].state, blocked ? ACT_UNPLACED : ACT_PLACED);
+        assert_int_equal(b.plan->acts[instead].state, blocked ? ACT_PLACED : ACT_NOT_NEEDED);
+        bench_close(&b);
+    }
+}
+
+static void what_is_done_stays_where_it_was(void **state)
+{
+    (void)state;
+    struct bench b;
+    bench_open(&b);
+    uint32_t act = bench_act(&b, "a/cut", 500);
+    b.plan->acts[act].state = ACT_DONE;
+    b.plan->acts[act].start = b.plan->acts[act].finish = on(2026, 10, 20);
+    uint32_t next = bench_act(&b, "a/mow", 2);
+    plan_add_link(b.plan, next, (struct link){ act, 3, -1 });
+    schedule(&b);
+    assert_int_equal(b.plan->acts[act].state, ACT_DONE);
+    assert_int_equal(b.plan->acts[act].start.day, on(2026, 10, 20).day);
+    assert_int_equal(b.plan->acts[next].start.day, on(2026, 10, 23).day);
+    bench_close(&b);
+}
+
+static void travel_is_taken_from_the_week(void **state)
+{
+    (void)state;
+    struct bench b;
+    bench_open(&b);
+    b.plan->crews[0].travel_hours = 16; /* of 20 a week */
+    uint32_t act = bench_act(&b, "a/cut", 12);
+    schedule(&b);
+    const struct plan_act *a = &b.plan->acts[act];
+    assert_true(a->finish.day - a->start.day > 13); /* three weeks of 4 h, not one */
+    bench_close(&b);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(an_act_starts_on_the_first_open_day),
+        cmocka_unit_test(a_soft_limit_is_kept_out_of_while_other_days_are_left),
+        cmocka_unit_test(a_soft_limit_that_leaves_no_day_is_broken_and_told),
+        cmocka_unit_test(a_hard_limit_that_leaves_no_day_says_so),
+        cmocka_unit_test(a_fixed_date_is_kept_and_called_forbidden),
+        cmocka_unit_test(acts_follow_each_other_with_their_lag),
+        cmocka_unit_test(a_notice_is_filed_before_work_starts),
+        cmocka_unit_test(a_fallback_is_done_only_when_the_first_cannot_be),
+        cmocka_unit_test(what_is_done_stays_where_it_was),
+        cmocka_unit_test(travel_is_taken_from_the_week),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
