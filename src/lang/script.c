@@ -96,3 +96,22 @@ bool script_index(struct script *s, const char *text, size_t length)
     s->indexed = true;
     return true;
 }
+
+bool script_may_loop(struct script *s, const struct sources *all)
+{
+    size_t length;
+    const char *text = source_text(all, s->source, &length);
+    if (!script_index(s, text, length))
+        return true;
+    for (size_t i = 0; i < s->tokens_count; i++) {
+        switch (s->tokens[i].kind == TOKEN_KEYWORD ? s->tokens[i].keyword : KEYWORD_NONE) {
+        case KEYWORD_FOR:
+        case KEYWORD_FUNCTION:
+        case KEYWORD_GOTO:
+        case KEYWORD_REPEAT:
+        case KEYWORD_WHILE: return true;
+        default: break;
+        }
+    }
+    return false;
+}

@@ -70,6 +70,10 @@ size_t script_literals(const struct script *s);
 /* i from 0: `__lit[N]` is literal N - 1. */
 const struct literal *script_literal(const struct script *s, size_t i);
 
+/* Is there a word in it without which a script of Lua ends by itself: for, while, repeat,
+ * goto, function? (True when out of memory.) */
+bool script_may_loop(struct script *s, const struct sources *all);
+
 /* Places for messages. The tokens of the text are read again on the first question and
  * kept. Each answers SPAN_NONE when there is nothing of the kind. */
 

@@ -1,0 +1,29 @@
+/* face.h: the faces of the primitives (what a script calls), and the room "host" that the
+ * built-in Lua reaches: faults at the author's place, layers, other scripts.
+ *
+ *     face_open(L, host);        // registers `need "host"`
+ *     face_install(L, host);     // puts a face for each primitive into the scripts' table
+ *
+ * A face is a C function, because only such a one still knows its caller's line when it is
+ * called in tail position (`return cut { ... }`). It notes the place and hands on to
+ * `enter(kind, place, ...)` of stdlib/prelude.lua. A place is a whole number that holds the
+ * source, the line and which primitive was said, so that Lua can keep it and any later
+ * message can find the very word. */
+#ifndef SPINNEY_LANG_FACE_H
+#define SPINNEY_LANG_FACE_H
+
+#include <stdbool.h>
+
+#include "base/source.h"
+
+struct host;
+struct lua_State;
+
+/* `need "host"`: pushes its table. */
+int face_room(struct lua_State *L);
+/* Pushes nothing; needs the prelude. Raises on failure. */
+void face_install(struct lua_State *L);
+/* The span a place means: the primitive's name on its line. SPAN_NONE for nil and 0. */
+struct span face_span(struct lua_State *L, int index);
+
+#endif

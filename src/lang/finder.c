@@ -1,0 +1,263 @@
+#include "lang/finder.h"
+
+#include <dirent.h>
+#include <errno.h>
+#include <fcntl.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include "base/fault.h"
+#include "lang/builtin.h"
+
+enum { PACKS_MOST = 16, SCRIPT_MOST = 1 << 20 };
+
+struct finder {
+    char *property; /* NULL: no plan, only packs and the book */
+    char *packs[PACKS_MOST];
+    const char *pack_names[PACKS_MOST]; /* the last part of each */
+    size_t pack_count;
+};
+
+struct finder *finder_new(void) { return calloc(1, sizeof(struct finder)); }
+
+void finder_free(struct finder *find) {
+    if (!find) return;
+    free(find->property);
+    for (size_t i = 0; i < find->pack_count; i++) free(find->packs[i]);
+    free(find);
+}
+
+bool finder_set_property(struct finder *find, const char *plan_path, struct fault *f) {
+    const char *slash = strrchr(plan_path, '/');
+    char *folder = slash ? strndup(plan_path, (size_t)(slash - plan_path) + 1) : strdup(".");
+    if (!folder) return fault_no_memory(f);
+    free(find->property);
+    find->property = folder;
+    return true;
+}
+
+bool finder_add_pack(struct finder *find, const char *folder, struct fault *f) {
+    struct stat about;
+    if (stat(folder, &about) != 0)
+        return fault_set(f, "file-missing", SPAN_NONE, "there is no folder `%s`", folder);
+    if (!S_ISDIR(about.st_mode))
+        return fault_set(f, "file-kind", SPAN_NONE, "the pack `%s` is not a folder", folder);
+    if (find->pack_count == PACKS_MOST)
+        return fault_set(f, "pack-many", SPAN_NONE, "there are more than %d packs", PACKS_MOST);
+    char *copy = strdup(folder);
+    if (!copy) return fault_no_memory(f);
+    for (size_t end = strlen(copy); end > 1 && copy[end - 1] == '/'; end--) copy[end - 1] = '\0';
+    const char *slash = strrchr(copy, '/');
+    find->pack_names[find->pack_count] = slash ? slash + 1 : copy;
+    find->packs[find->pack_count++] = copy;
+    return true;
+}
+
+size_t finder_packs(const struct finder *find) { return find->pack_count; }
+
+const char *finder_pack_name(const struct finder *find, size_t index) {
+    return find->pack_names[index];
+}
+
+/* A name that stays below its folder: no empty, `.` or `..` part, no blank-ended trick. */
+static bool name_stays_inside(const char *name) {
+    if (!name[0] || strlen(name) > 200 || strchr(name, '\\')) return false;
+    const char *part = name;
+    for (;;) {
+        size_t length = strcspn(part, "/");
+        if (length == 0 || (length == 1 && part[0] == '.') ||
+            (length == 2 && part[0] == '.' && part[1] == '.'))
+            return false;
+        if (!part[length]) return true;
+        part += length + 1;
+    }
+}
+
+/* Opens a file below a folder part by part, following no link. -1 when there is none; the
+ * error in errno. */
+static int open_below(const char *folder, const char *name) {
+    int at = open(folder, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    const char *part = name;
+    while (at >= 0) {
+        char word[256];
+        size_t length = strcspn(part, "/");
+        if (length >= sizeof word) {
+            errno = ENAMETOOLONG;
+            break;
+        }
+        memcpy(word, part, length);
+        word[length] = '\0';
+        bool last = part[length] == '\0';
+        int flags = O_RDONLY | O_CLOEXEC | O_NOFOLLOW | (last ? O_NONBLOCK : O_DIRECTORY);
+        int next = openat(at, word, flags);
+        int error = errno;
+        close(at);
+        errno = error;
+        if (last || next < 0) return next;
+        at = next;
+        part += length + 1;
+    }
+    if (at >= 0) close(at);
+    return -1;
+}
+
+static bool read_all(int file, const char *name, struct buf *out, struct fault *f) {
+    struct stat about;
+    if (fstat(file, &about) != 0 || !S_ISREG(about.st_mode))
+        return fault_set(f, "file-kind", SPAN_NONE, "`%s` is not a file of text", name);
+    for (;;) {
+        char block[16384];
+        ssize_t got = read(file, block, sizeof block);
+        if (got < 0 && errno == EINTR) continue;
+        if (got < 0) return fault_set(f, "file-read", SPAN_NONE, "`%s` cannot be read", name);
+        if (got == 0) break;
+        buf_put(out, block, (size_t)got);
+        if (out->length > SCRIPT_MOST)
+            return fault_set(f, "file-size", SPAN_NONE, "`%s` is larger than a script may be "
+                             "(1 MB)", name);
+    }
+    return !out->failed || fault_no_memory(f);
+}
+
+/* False without a fault when the folder has no such file. */
+static bool read_below(const char *folder, const char *name, struct found *out,
+                       struct fault *f) {
+    int file = open_below(folder, name);
+    if (file < 0) {
+        if (errno == ELOOP)
+            fault_set(f, "file-kind", SPAN_NONE, "`%s` is a link, and links are not followed",
+                      name);
+        return false;
+    }
+    bool ok = read_all(file, name, &out->text, f);
+    close(file);
+    return ok;
+}
+
+static void show_as(struct found *out, const char *folder, const char *name) {
+    size_t room = sizeof out->name, at = 0;
+    if (folder) {
+        size_t length = strlen(folder);
+        while (length > 1 && folder[length - 1] == '/') length--;
+        if (length > room / 4) {
+            folder += length - room / 4;
+            length = room / 4;
+        }
+        memcpy(out->name, folder, length);
+        out->name[length] = '/';
+        at = length + 1;
+    }
+    size_t length = strlen(name);
+    if (length > room - at - 1) length = room - at - 1;
+    memcpy(out->name + at, name, length);
+    out->name[at + length] = '\0';
+}
+
+bool finder_read_pack(const struct finder *find, size_t pack, const char *name,
+                      struct found *out, struct fault *f) {
+    *out = (struct found){ .layer = LAYER_PACK, .order = (int)pack + 1 };
+    buf_init(&out->text);
+    show_as(out, find->pack_names[pack], name);
+    return read_below(find->packs[pack], name, out, f);
+}
+
+bool finder_read(const struct finder *find, const char *name, struct found *out,
+                 struct fault *f) {
+    *out = (struct found){ .layer = LAYER_PROPERTY };
+    buf_init(&out->text);
+    if (!name_stays_inside(name)) {
+        fault_set(f, "use-name", SPAN_NONE, "`%s` leads out of the property's folder", name);
+        fault_hint(f, "name a file of the property, of a pack or of the built-in book");
+        return false;
+    }
+    /* The property's files show under the folder that the plan was typed with. */
+    bool here = !find->property || strcmp(find->property, ".") == 0;
+    show_as(out, here ? NULL : find->property, name);
+    if (find->property && read_below(find->property, name, out, f)) return true;
+    if (fault_is_set(f)) return false;
+    for (size_t i = find->pack_count; i-- > 0;) {
+        found_clear(out);
+        if (finder_read_pack(find, i, name, out, f)) return true;
+        if (fault_is_set(f)) return false;
+    }
+    const struct builtin *built_in = builtin_find(name);
+    if (built_in && !built_in->bytecode) {
+        out->layer = LAYER_BUILT_IN;
+        out->order = 0;
+        show_as(out, NULL, name);
+        buf_put(&out->text, (const char *)built_in->data, built_in->length);
+        return !out->text.failed || fault_no_memory(f);
+    }
+    fault_set(f, "file-missing", SPAN_NONE, "there is no script `%s`", name);
+    fault_hint(f, "it is looked for in the property's folder, the packs and the built-in book");
+    return false;
+}
+
+void found_clear(struct found *file) { buf_clear(&file->text); }
+
+/* ---- what scripts there are ---- */
+
+struct names {
+    char **list;
+    size_t count;
+};
+
+static bool add_name(struct names *names, const char *name, size_t length) {
+    char **more = realloc(names->list, (names->count + 1) * sizeof *more);
+    if (!more) return false;
+    names->list = more;
+    names->list[names->count] = strndup(name, length);
+    return names->list[names->count++] != NULL;
+}
+
+static bool is_script(const char *name, size_t *stem) {
+    size_t length = strlen(name);
+    *stem = length > 3 ? length - 3 : 0;
+    return length > 3 && strcmp(name + length - 3, ".rx") == 0 && !strchr(name, '/');
+}
+
+static bool add_folder(struct names *names, const char *pack, const char *folder) {
+    char path[4096];
+    size_t a = strlen(pack), b = strlen(folder);
+    if (a + b + 2 > sizeof path) return true;
+    memcpy(path, pack, a);
+    path[a] = '/';
+    memcpy(path + a + 1, folder, b + 1);
+    DIR *dir = opendir(path);
+    if (!dir) return true; /* a pack need not have this folder */
+    bool ok = true;
+    for (const struct dirent *entry; ok && (entry = readdir(dir)) != NULL;) {
+        size_t stem;
+        if (is_script(entry->d_name, &stem)) ok = add_name(names, entry->d_name, stem);
+    }
+    closedir(dir);
+    return ok;
+}
+
+static int by_name(const void *a, const void *b) {
+    return strcmp(*(char *const *)a, *(char *const *)b);
+}
+
+bool finder_list(const struct finder *find, const char *folder, struct buf *out) {
+    struct names names = { NULL, 0 };
+    size_t length = strlen(folder), stem;
+    bool ok = true;
+    for (size_t i = 0; ok && i < find->pack_count; i++)
+        ok = add_folder(&names, find->packs[i], folder);
+    const struct builtin *entry;
+    for (size_t i = 0; ok && (entry = builtin_at(i)) != NULL; i++)
+        if (strncmp(entry->name, folder, length) == 0 && entry->name[length] == '/' &&
+            is_script(entry->name + length + 1, &stem))
+            ok = add_name(&names, entry->name + length + 1, stem);
+    if (ok && names.count) qsort(names.list, names.count, sizeof *names.list, by_name);
+    for (size_t i = 0; ok && i < names.count; i++) {
+        if (i > 0 && strcmp(names.list[i], names.list[i - 1]) == 0) continue;
+        buf_puts(out, names.list[i]);
+        buf_putc(out, '\n');
+    }
+    for (size_t i = 0; i < names.count; i++) free(names.list[i]);
+    free(names.list);
+    return ok && !out->failed;
+}

@@ -1,0 +1,298 @@
+#include "lang/load.h"
+
+#include <lauxlib.h>
+#include <lua.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/fault.h"
+#include "base/grow.h"
+#include "bind/calendar.h"
+#include "bind/measure.h"
+#include "lang/builtin.h"
+#include "lang/host.h"
+#include "lang/limits.h"
+#include "lang/raise.h"
+#include "lang/sandbox.h"
+#include "lang/script.h"
+#include "quantity/graph.h"
+
+enum {
+    RUNNING_MOST = 32,
+    TRUSTED_BYTES = 1 << 16 /* of scripts from outside; longer ones are watched anyway */
+};
+
+struct load {
+    char key[256];
+    uint32_t source;
+    struct layer layer;
+    struct script *script;
+    uint32_t *evaluated; /* how often each range literal was read: the occurrence of its draw */
+    bool running;
+};
+
+struct loads {
+    struct load **list; /* each its own block: closures of a script keep a pointer */
+    size_t count, room;
+    size_t bytes_outside; /* of scripts that are not built in */
+};
+
+struct loads *loads_new(void) { return calloc(1, sizeof(struct loads)); }
+
+void loads_free(struct loads *all) {
+    if (!all) return;
+    for (size_t i = 0; i < all->count; i++) {
+        script_free(all->list[i]->script);
+        free(all->list[i]->evaluated);
+        free(all->list[i]);
+    }
+    free(all->list);
+    free(all);
+}
+
+static struct load *of_source(const struct loads *all, uint32_t source) {
+    for (size_t i = 0; i < all->count; i++)
+        if (all->list[i]->source == source) return all->list[i];
+    return NULL;
+}
+
+static struct load *of_key(const struct loads *all, const char *key) {
+    for (size_t i = 0; i < all->count; i++)
+        if (strcmp(all->list[i]->key, key) == 0) return all->list[i];
+    return NULL;
+}
+
+const struct layer *load_layer(const struct host *host, uint32_t source) {
+    static const struct layer built_in = { LAYER_BUILT_IN, 0, "built-in" };
+    const struct load *load = of_source(host->loads, source);
+    return load ? &load->layer : &built_in;
+}
+
+struct script *load_script(const struct host *host, uint32_t source) {
+    const struct load *load = of_source(host->loads, source);
+    return load ? load->script : NULL;
+}
+
+int load_count(const struct host *host) { return (int)host->loads->count; }
+
+/* __each(n): the n-th literal, a range, is a new quantity each time it is read. Upvalue 1:
+ * the load. */
+static int each(lua_State *L) {
+    struct host *host = host_of(L);
+    struct load *load = lua_touserdata(L, lua_upvalueindex(1));
+    size_t index = (size_t)(luaL_checkinteger(L, 1) - 1);
+    const struct literal *literal = script_literal(load->script, index);
+    char name[256];
+    snprintf(name, sizeof name, "%s", load->key);
+    uint64_t key = graph_key(name, literal->at.at, load->evaluated[index]++);
+    struct fault f = { 0 };
+    struct qty q = graph_range(host->graph, literal->low, literal->value, literal->high,
+                               literal->unit, key, (struct origin){ literal->at, NULL }, &f);
+    if (fault_is_set(&f)) {
+        fault_place(&f, literal->at);
+        fault_raise(L, &f);
+    }
+    measure_push(L, q);
+    return 1;
+}
+
+static bool push_literal(lua_State *L, struct host *host, const struct literal *literal,
+                         struct fault *f) {
+    switch (literal->kind) {
+    case LITERAL_MEASURE: {
+        struct qty q = graph_leaf(host->graph, literal->value, literal->unit,
+                                  (struct origin){ literal->at, NULL }, f);
+        if (!qty_is(q)) {
+            fault_place(f, literal->at);
+            return false;
+        }
+        measure_push(L, q);
+        return true;
+    }
+    case LITERAL_DATE: date_push(L, literal->date); return true;
+    case LITERAL_DAY: day_push(L, literal->day); return true;
+    case LITERAL_WINDOW: window_push(L, yearly_of(literal->window)); return true;
+    case LITERAL_RANGE: lua_pushboolean(L, false); return true; /* made by each() */
+    }
+    return false;
+}
+
+/* What start() needs, across the protected call. */
+struct start {
+    struct host *host;
+    struct load *load;
+    struct fault fault;
+};
+
+/* The plan and the files of its property share their names; a pack, a region and a
+ * prescription each have names of their own, so that none disturbs another. */
+static const char plan_env_key = 0;
+
+void load_env(lua_State *L) {
+    if (lua_rawgetp(L, LUA_REGISTRYINDEX, &plan_env_key) == LUA_TTABLE) return;
+    lua_pop(L, 1);
+    sandbox_script_env(L);
+    lua_pushvalue(L, -1);
+    lua_rawsetp(L, LUA_REGISTRYINDEX, &plan_env_key);
+}
+
+/* Compiles and calls the text with its literals. Runs protected. */
+static int start(lua_State *L) {
+    struct start *s = lua_touserdata(L, 1);
+    struct host *host = s->host;
+    struct load *load = s->load;
+    size_t length, count = script_literals(load->script);
+    const char *text = script_lua(load->script, &length);
+    if (load->layer.kind == LAYER_PROPERTY || load->layer.kind == LAYER_PLAN) load_env(L);
+    else sandbox_script_env(L);
+    if (!host_load(L, source_name(host->sources, load->source), text, length, &s->fault))
+        fault_raise(L, &s->fault);
+    lua_createtable(L, (int)count, 0); /* chunk literals */
+    for (size_t i = 0; i < count; i++) {
+        if (!push_literal(L, host, script_literal(load->script, i), &s->fault))
+            fault_raise(L, &s->fault);
+        lua_rawseti(L, -2, (lua_Integer)i + 1);
+    }
+    lua_pushlightuserdata(L, load);
+    lua_pushcclosure(L, each, 1); /* chunk literals each */
+    lua_call(L, 2, 0);
+    return 0;
+}
+
+static struct load *add(struct host *host, uint32_t source, const char *key,
+                        const struct layer *layer) {
+    struct loads *all = host->loads;
+    struct load **list = grow(all->list, &all->room, all->count, sizeof *list);
+    if (!list) return NULL;
+    all->list = list;
+    struct load *load = calloc(1, sizeof *load);
+    if (!load) return NULL;
+    snprintf(load->key, sizeof load->key, "%s", key);
+    load->source = source;
+    load->layer = *layer;
+    load->layer.order = layer->kind == LAYER_PACK ? layer->order : (int)all->count;
+    all->list[all->count++] = load;
+    return load;
+}
+
+/* A script from outside that could run on and on is watched from its start, and so is all
+ * that comes after it: its functions may be called later. */
+static void watch(struct host *host, struct load *load) {
+    if (load->layer.kind < LAYER_PACK) return;
+    size_t length;
+    script_text(load->script, &length);
+    host->loads->bytes_outside += length;
+    if (host->loads->bytes_outside > TRUSTED_BYTES ||
+        script_may_loop(load->script, host->sources))
+        limits_watch(host->L);
+}
+
+bool load_source(struct host *host, uint32_t source, const char *key,
+                 const struct layer *layer, struct fault *f) {
+    struct load *load = add(host, source, key, layer);
+    if (!load) return fault_no_memory(f);
+    if (!literals_read(host->L, host, source, &load->script, &host->faults)) return false;
+    size_t count = script_literals(load->script);
+    load->evaluated = calloc(count ? count : 1, sizeof *load->evaluated);
+    if (!load->evaluated) return fault_no_memory(f);
+    watch(host, load);
+    struct start s = { .host = host, .load = load };
+    load->running = true;
+    bool ok = host_protect(host->L, start, &s, f);
+    load->running = false;
+    return ok;
+}
+
+/* "plan.rx, property.rx, plan.rx": the scripts that are running, and the one asked for. */
+static bool circle(const struct host *host, const struct load *again, struct span from,
+                   struct fault *f) {
+    char chain[300];
+    size_t at = 0;
+    const struct loads *all = host->loads;
+    bool inside = false;
+    for (size_t i = 0; i < all->count; i++) {
+        inside = inside || all->list[i] == again;
+        if (!inside || !all->list[i]->running) continue;
+        int wrote = snprintf(chain + at, sizeof chain - at, "%s uses ",
+                             source_name(host->sources, all->list[i]->source));
+        if (wrote < 0 || (size_t)wrote >= sizeof chain - at) break;
+        at += (size_t)wrote;
+    }
+    return fault_set(f, "use-circle", from, "these scripts use each other in a circle: %s%s",
+                     chain, source_name(host->sources, again->source));
+}
+
+static bool load_found(struct host *host, struct found *file, const struct layer *layer,
+                       struct span from, struct fault *f) {
+    const struct load *before = of_key(host->loads, file->name);
+    if (before) return before->running ? circle(host, before, from, f) : true;
+    size_t running = 0;
+    for (size_t i = 0; i < host->loads->count; i++) running += host->loads->list[i]->running;
+    if (running >= RUNNING_MOST)
+        return fault_set(f, "use-deep", from, "more than %d scripts use one another",
+                         RUNNING_MOST);
+    uint32_t source = sources_add(host->sources, file->name, file->text.data,
+                                  file->text.length);
+    if (source == 0) return fault_no_memory(f);
+    return load_source(host, source, file->name, layer, f);
+}
+
+static void layer_words(struct layer *layer, const char *kind, const char *name) {
+    snprintf(layer->words, sizeof layer->words, "%s%s%s", kind, name ? " " : "",
+             name ? name : "");
+}
+
+bool load_use(struct host *host, const char *name, struct span from, struct fault *f) {
+    struct found file;
+    bool ok = finder_read(host->finder, name, &file, f);
+    if (ok) {
+        struct layer layer = { .kind = file.layer, .order = file.order };
+        if (file.layer == LAYER_PACK)
+            layer_words(&layer, "pack",
+                        finder_pack_name(host->finder, (size_t)file.order - 1));
+        else
+            layer_words(&layer, file.layer == LAYER_PROPERTY ? "property" : "built-in", NULL);
+        ok = load_found(host, &file, &layer, from, f);
+    } else {
+        fault_place(f, from);
+    }
+    found_clear(&file);
+    return ok;
+}
+
+bool load_from_pack(struct host *host, size_t pack, const char *name, struct fault *f) {
+    struct found file;
+    bool ok = finder_read_pack(host->finder, pack, name, &file, f);
+    if (ok) {
+        struct layer layer = { .kind = LAYER_PACK, .order = file.order };
+        layer_words(&layer, "pack", finder_pack_name(host->finder, pack));
+        ok = load_found(host, &file, &layer, SPAN_NONE, f);
+    }
+    found_clear(&file);
+    return ok;
+}
+
+static bool load_built_in(struct host *host, const char *name, enum layer_kind kind,
+                          const char *words, struct fault *f) {
+    const struct builtin *built_in = builtin_find(name);
+    if (!built_in || built_in->bytecode) return false;
+    struct found file = { .layer = kind };
+    buf_init(&file.text);
+    snprintf(file.name, sizeof file.name, "%s", name);
+    buf_put(&file.text, (const char *)built_in->data, built_in->length);
+    struct layer layer = { .kind = kind };
+    layer_words(&layer, words, NULL);
+    bool ok = file.text.failed ? fault_no_memory(f)
+                               : load_found(host, &file, &layer, SPAN_NONE, f);
+    found_clear(&file);
+    return ok;
+}
+
+bool load_named(struct host *host, const char *name, enum layer_kind kind, const char *words,
+                struct fault *f) {
+    bool found = load_built_in(host, name, kind, words, f);
+    for (size_t i = 0; i < finder_packs(host->finder) && !fault_is_set(f); i++)
+        found = load_from_pack(host, i, name, f) || found;
+    return found;
+}

@@ -1,0 +1,20 @@
+/* narrow.h: from the line of a fault to the word on it.
+ *
+ *     narrow_call(L, &f, 0);              // the name of the function that raised it
+ *     narrow_word(host, &f);              // the first name in `backquotes` of its message
+ *
+ * Lua knows lines only. A place that is a whole line shrinks to a name when that name
+ * stands on the line just once; else the line stays. Nothing here raises. */
+#ifndef SPINNEY_LANG_NARROW_H
+#define SPINNEY_LANG_NARROW_H
+
+struct fault;
+struct host;
+struct lua_State;
+
+/* To the name by which the author's running function calls what runs at the level below
+ * it. `first` is the level of the function that raised: 0, or 1 in a message handler. */
+void narrow_call(struct lua_State *L, struct fault *f, int first);
+void narrow_word(const struct host *host, struct fault *f);
+
+#endif

@@ -1,0 +1,27 @@
+/* syntax_inner.h: where the parser stopped, for the two halves of syntax.h.
+ *
+ *     if (syntax_seen(&s)) ... token s.at of s.t is the one that Lua did not want
+ */
+#ifndef SPINNEY_LANG_SYNTAX_INNER_H
+#define SPINNEY_LANG_SYNTAX_INNER_H
+
+#include "base/fault.h"
+#include "lang/index.h"
+
+struct syntax {
+    const struct sources *all;
+    struct index t;
+    size_t at;         /* the unwanted token; t.count at the end of the text or unknown */
+    bool at_end;       /* the text ended too early */
+    const char *words; /* Lua's message without its place */
+    char near[80];     /* what it names behind "near" */
+    struct span line;
+    struct fault *out;
+};
+
+/* The innermost bracket or block that is open before token i; t.count for none. */
+size_t syntax_open(const struct syntax *s, size_t i);
+/* What a character means that Lua does not know: sets the fault, or returns false. */
+bool syntax_character(const struct syntax *s);
+
+#endif
