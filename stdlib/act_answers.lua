@@ -1,0 +1,143 @@
+--- What rules and tests may ask of any act beyond its keys and quantities. Every question
+--- has an answer for every act, so that a rule need not know what kind it looks at.
+local M = {}
+local forest = need "forest"
+local host = need "host"
+local objects = need "objects"
+local quantity = need "quantity"
+local run = need "run"
+local around = need "act_surroundings"
+
+local MATURE = 5 -- inches: smaller trees are not what stands over sprouts
+
+--- For `spinney help`.
+M.rows = {
+    { "a:takes \"oak\"", "does it fell, girdle or break such trees? a:takes(\"oak\", 8 in): of that diameter and more" },
+    { "a:leaves()", "trees left for each acre, of 5 in and more; a:leaves \"oak\": of those" },
+    { "a:stands_beside \"oak\"", "are such trees left standing on the same ground?" },
+    { "a:names \"oak\"", "do its keys name such trees?" },
+    { "a:is_sprout_cut()", "does what comes after it live by aspen sprouts?" },
+    { "a:in_sprout_cut()", "is it done in a stand where such a cut is planned?" },
+    { "a:leads_from(opening)", "is it a trail that joins that opening?" },
+    { "a:sale_words()", "words for why a logger should be asked first, or nil" },
+    { "a.entry, a.entries, a.year", "which entry of how many, or which year" },
+    { "a.crew_people", "how many people the crew has that does it" },
+    { "a.by_hand", "is wood cut by hand?" },
+}
+
+for _, row in ipairs(around.rows) do M.rows[#M.rows + 1] = row end
+
+local answers = {}
+
+local function pick(species, diameter)
+    return { species = species and { species }, from = diameter and quantity.number(diameter, "in") }
+end
+
+function answers.takes(record, species, diameter)
+    if not record.taken then return around.clears(record, species, diameter) end
+    return record.taken:has(pick(species, diameter))
+end
+
+function answers.leaves(record, species, diameter)
+    local stock = record.left or (record.stand and record.stand.cruise)
+    if not stock then return quantity.leaf(0, "trees/ac", "nothing is said of the trees") end
+    return stock:trees(pick(species, diameter or quantity.leaf(MATURE, "in")))
+end
+
+function answers.stands_beside(record, species)
+    local stock = record.left or (record.stand and record.stand.cruise)
+    return stock ~= nil and stock:has(species)
+end
+
+function answers.names(record, species)
+    for _, word in ipairs(record.values.species or {}) do
+        if forest.species_among(word, species) then return true end
+    end
+    return false
+end
+
+local aspen_words = {} -- asked once: the species table is complete when the script has ended
+
+--- Does a word mean nothing but aspen?
+local function is_aspen(word)
+    if aspen_words[word] ~= nil then return aspen_words[word] end
+    local only = false
+    for _, name in ipairs(forest.species_names()) do
+        if forest.species_among(word, name) then
+            only = forest.species_among("aspen", name)
+            if not only then break end
+        end
+    end
+    aspen_words[word] = only
+    return only
+end
+
+local function sprouts(record)
+    local values = record.values
+    if record.kind ~= "cut" and record.kind ~= "sale" then return false end
+    if record.kind == "cut" and values.how ~= "flush" and values.how ~= "high stump" then return false end
+    if values.share and quantity.number(values.share, "percent") < 50 then return false end
+    for _, word in ipairs(values.species or {}) do
+        if is_aspen(word) then return true end
+    end
+    local taken = record.taken
+    return taken ~= nil and taken:has() and quantity.number(taken:share("aspen"), "percent") >= 50
+end
+
+--- A cut down to the stump that names aspen, or takes mostly aspen, and at least half of it.
+function answers.is_sprout_cut(record)
+    if record.sprouts == nil then record.sprouts = sprouts(record) end
+    return record.sprouts
+end
+
+function answers.in_sprout_cut(record)
+    for _, act in ipairs(run.acts) do
+        if act.stand == record.stand and act.stand and act.state ~= "not needed" and answers.is_sprout_cut(act) then
+            return true
+        end
+    end
+    return false
+end
+
+function answers.leads_from(record, opening)
+    opening = objects.record(opening, "act")
+    if not opening or record.kind ~= "trail" then return false end
+    for _, joined in ipairs(record.values.joins or {}) do
+        if joined == opening or joined == opening.copy_of then return true end
+    end
+    return record.on ~= nil and (record.on == opening or record.on == opening.copy_of)
+end
+
+function answers.sale_words(record)
+    local cords = record.figures.cords
+    if not cords or not record.stand then return nil end
+    return need("merchantable").words(record.stand, cords.value)
+end
+
+local plain = {
+    crew_people = function(record) return record.crew and record.crew.values.people end,
+    by_hand = function(record) return record.kind == "cut" end,
+    entry = function(record) return record.entry end,
+    entries = function(record) return record.entries end,
+    year = function(record) return record.year end,
+}
+
+--- The answer of an act to a key: a value, a function to be called with a colon, or nil. A
+--- kind of act may answer in its own way, by functions in `declared.asked`.
+function M.of(record, key)
+    local part = plain[key] or around.plain[key]
+    if part then return part(record) end
+    local own = record.declared.asked
+    local answer = own and own[key] or answers[key] or around.answers[key]
+    if not answer then return nil end
+    return function(object, ...)
+        local asked = objects.record(object, "act")
+        if not asked then
+            host.raise(nil, nil, "act-answer", ("%s is asked of an act with a colon"):format(key),
+                ("act:%s(...)"):format(key))
+        end
+        return answer(asked, ...)
+    end
+end
+
+return M

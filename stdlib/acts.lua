@@ -1,0 +1,226 @@
+--- What all acts share: the keys that say where, when, by whom and after what, and the
+--- record of an act. Each kind of act adds its own keys and its takeoff (the quantities).
+local M = {}
+local host = need "host"
+local quantity = need "quantity"
+local objects = need "objects"
+local kinds = need "kinds"
+local run = need "run"
+
+kinds.stand = kinds.object("stand", nil, run.find_stand)
+kinds.crew = kinds.object("crew", nil, run.find_crew)
+kinds.feature = kinds.object("feature", nil, run.find_feature)
+kinds.act = kinds.object("act")
+kinds.act.says = "an act, such as the result of cut { ... }"
+
+--- When an act may be done: a season, a window, or a list of them (any of these).
+kinds.when = {
+    says = "a season or a window, such as season \"dormant\" or Nov 15 to Mar 31",
+    take = function(value, spec, place, key)
+        local season = objects.record(value, "season")
+        if season then return season end
+        if type(value) == "string" then
+            local found = run.seasons:find(value, place, key)
+            return found, found == nil and kinds.REPORTED or nil
+        end
+        local window = kinds.window.take(value, spec)
+        return window and { window = window, name = tostring(value) } or nil
+    end,
+}
+
+--- A part of a stand: a share, alone or with words that say which part.
+kinds.part = {
+    says = "a share, such as 25 percent, or words with a share: { \"north of the two-track\", 40 percent }",
+    take = function(value)
+        local share = kinds.share.take(value)
+        if share then return { share = share } end
+        if type(value) == "string" then
+            return nil, "the share beside the words, for without a map nobody can measure it",
+                ("part = { \"%s\", 40 percent }"):format(value)
+        end
+        if type(value) ~= "table" or objects.record(value) then return nil end
+        share = kinds.share.take(value[2])
+        if type(value[1]) ~= "string" or not share then return nil end
+        return { words = value[1], share = share }
+    end,
+}
+
+--- Keys that every act takes.
+M.keys = {
+    { "stand", kind = "stand", says = "the stand it is done in", example = "\"Bench aspen\"" },
+    { "part", kind = "part", says = "the part of the stand it is done in" },
+    { "during", kind = "list", of = "when", says = "season or window in which it may be done; several: any of them" },
+    { "on", kind = "any", says = "the act it is done on (an opening, a trail, a planting)" },
+    { "date", kind = "date", says = "the very day it is to start, where that is fixed" },
+    { "not_before", kind = "date", says = "the first day it may start" },
+    { "by", kind = "date", says = "the last day it may finish" },
+    { "after", kind = "list", of = "act", says = "acts that must be finished first" },
+    { "wait", kind = "span", most = quantity.leaf(20, "yr"), says = "least time after those, such as 3 wk or 1 yr" },
+    { "within", kind = "any", says = "most time after those: 2 wk; for stump treatment hours of the same crew's day: 2 h" },
+    { "crew", kind = "list", of = "crew", says = "who may do it; without it, any crew with the skill" },
+    { "entries", kind = "count", least = 1, most = 12, says = "in how many equal entries it is done" },
+    { "every", kind = "span", most = quantity.leaf(20, "yr"), says = "time between entries, such as 5 yr" },
+    { "in_year", kind = "list", of = "count", most = 30, says = "years after the acts it follows, such as { 1, 2, 3 }: once in each" },
+    { "only_when", kind = "choice", of = { "frozen", "dry", "dry or frozen", "snow", "calm", "no snow" },
+        says = "condition of ground or weather it needs" },
+    { "otherwise", kind = "act", says = "the act to do instead when this one cannot be placed" },
+    { "hours", kind = "work", says = "hours of work, in place of those computed from rates" },
+    { "cost", kind = "money", says = "cost, in place of that computed" },
+    { "hazards", kind = "list", of = "text", says = "cautions of its own, in words" },
+    { "says", kind = "text", says = "a sentence for the owner's plan" },
+    { "first", kind = "flag", says = "do this as early as can be, before others" },
+}
+
+local Act = { kind = "act", article = "an" }
+--- What a script or a rule may ask of an act: its keys as given, `kind`, `id`, `stand`,
+--- `start`, `finish` (dates, once scheduled), and its quantities once settled.
+function Act.index(record, key)
+    if key == "kind" or key == "id" or key == "name" or key == "title" then return record[key] end
+    if key == "stand" then return record.stand and record.stand.object end
+    if key == "start" or key == "finish" then return record[key] end
+    if not run.settled then
+        if record.declared and need("schema").key(record.declared, key) then
+            local value = record.values[key]
+            if key ~= "hours" and key ~= "cost" then
+                return type(value) == "table" and value.object or value
+            end
+        end
+        host.raise(nil, nil, "act-early", ("the %s of an act are settled when the script has ended, "
+            .. "so `%s` cannot be read yet"):format("quantities", tostring(key)),
+            "read it in a function given to `suits`, a rule or a report")
+    end
+    local figure = record.figures[key]
+    if figure then return figure.value end
+    local value = record.values[key]
+    if value ~= nil then
+        if objects.record(value) then return value end
+        if type(value) == "table" and value.object then return value.object end
+        return value
+    end
+    return need("act_answers").of(record, key)
+end
+M.class = Act
+
+--- Declares a kind of act: its own keys before the shared ones.
+function M.declare(declared)
+    local keys = {}
+    local own = {}
+    for _, spec in ipairs(declared.keys) do
+        keys[#keys + 1] = spec
+        own[spec[1]] = true
+    end
+    for _, spec in ipairs(M.keys) do
+        if not own[spec[1]] then keys[#keys + 1] = spec end
+    end
+    declared.keys = keys
+    declared.act = true
+    declared.named = declared.named or "may"
+    declared.make = declared.make or function(place, name, values, given)
+        return M.new(declared, place, name, values, given).object
+    end
+    return declared
+end
+
+--- A new act record, appended to the plan.
+function M.new(declared, place, name, values, given)
+    local on = values.on and objects.record(values.on, "act")
+    if values.on and not on then
+        if type(values.on) ~= "string" then
+            host.fault(place, "on", "key-kind", ("`on` wants an act; this is %s"):format(
+                kinds.describe(values.on)))
+        end
+    end
+    if (values.entries or 1) > 1 and not values.every then
+        host.fault(place, nil, "key-missing", ("%d entries need `every`: the time between them")
+            :format(values.entries), "every = 5 yr")
+    end
+    local stand = values.stand or (on and on.stand) or nil
+    if declared.needs_stand and not stand and given.stand == nil then
+        host.fault(place, nil, "key-missing", ("%s needs `stand`: the stand it is done in"):format(declared.kind),
+            "stand = \"Bench aspen\"")
+    end
+    local record = {
+        kind = declared.kind, declared = declared, place = place, values = values, given = given,
+        name = name, stand = stand, on = on, figures = {}, figure_names = {}, notes = {},
+        applied = run.current, chain = run.current and run.current.prescription.name or nil,
+    }
+    record.id = run.act_id(stand, name or declared.kind)
+    record.title = declared.title and declared.title(record) or (name or declared.kind)
+    run.acts[#run.acts + 1] = record
+    if run.current then run.current.acts[#run.current.acts + 1] = record end
+    if values.otherwise then values.otherwise.fallback_of = record end
+    objects.new(Act, record)
+    return record
+end
+
+--- The fraction of the whole that this record is: one of several entries, or what is left
+--- when a part is done.
+function M.fraction(record)
+    return (record.fraction or 1) / (record.fraction and 1 or (record.entries or 1))
+end
+
+--- Sets a quantity of an act and names it for `why`.
+-- @param words what it is called in the explanation, such as "felling hours"
+-- @param how the formula's source, or nil
+function M.set(record, key, value, words, how)
+    if value == nil then return nil end
+    local named = quantity.name(value, ("%s, %s"):format(words, record.id), how)
+    if not record.figures[key] then record.figure_names[#record.figure_names + 1] = key end
+    record.figures[key] = { value = named, words = words }
+    return named
+end
+
+--- A quantity set before, or nil.
+function M.get(record, key)
+    local figure = record.figures[key]
+    return figure and figure.value or nil
+end
+
+--- The same act once more: another entry, or another year.
+function M.copy(record, n)
+    local copy = { kind = record.kind, declared = record.declared, place = record.place,
+        values = record.values, given = record.given, name = record.name, stand = record.stand,
+        on = record.on, figures = {}, figure_names = {}, notes = {}, title = record.title,
+        applied = record.applied, chain = record.chain, copy_of = record }
+    copy.id = run.act_id(record.stand, ("%s-%s"):format(record.name or record.kind, n))
+    objects.new(Act, copy)
+    return copy
+end
+
+--- The crew whose rate pays for an act: the one asked for, else the first with the skill.
+local function paying_crew(record)
+    local asked = record.values.crew
+    if asked and #asked > 0 then return asked[1] end
+    local skill = record.declared.skill
+    if type(skill) == "function" then skill = skill(record) end
+    for _, crew in ipairs(run.crews) do
+        for _, word in ipairs(crew.values.skills) do
+            if word == skill then return crew end
+        end
+    end
+    return skill == nil and run.crews[1] or nil
+end
+
+--- Labor, materials and machines make the cost; nothing when the plan states it.
+function M.cost_of_hours(record)
+    if record.values.cost then return end
+    local parts = {}
+    local hours = M.get(record, "hours")
+    local crew = not record.declared.nobody and paying_crew(record)
+    if hours and crew and crew.rate then parts[1] = hours * crew.rate end
+    for _, key in ipairs({ "materials_cost", "machine_cost" }) do
+        local part = M.get(record, key)
+        if part then parts[#parts + 1] = part end
+    end
+    if #parts == 0 then return end
+    if parts[1] and #parts > 1 and hours and crew and crew.rate then
+        parts[1] = M.set(record, "labor_cost", parts[1], "labor")
+    end
+    M.set(record, "cost", quantity.sum(parts), "cost")
+    -- A cost of one part is told once.
+    for _, key in ipairs({ "materials_cost", "machine_cost" }) do
+        if record.figures[key] then record.figures[key].inner = #parts == 1 end
+    end
+end
+
+return M

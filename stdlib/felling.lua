@@ -1,0 +1,212 @@
+--- Which trees an act takes and leaves, and how long felling them lasts: what `cut` and
+--- `sale` have in common.
+local M = {}
+local acts = need "acts"
+local ground = need "ground"
+local host = need "host"
+local kinds = need "kinds"
+local quantity = need "quantity"
+local rates = need "rates"
+local run = need "run"
+
+--- Trees left, as a number or a basal area for each acre.
+kinds.leave = {
+    says = "trees or basal area for each acre, such as 15 trees/ac or 30 ft2/ac",
+    take = function(value)
+        if not quantity.is(value) then return nil end
+        if quantity.fits(value, "trees/ac") then return quantity.say(value, "trees/ac") end
+        return quantity.fits(value, "ft2/ac") and value or nil
+    end,
+}
+--- A number of trees, in all or for each acre.
+kinds.tree_number = {
+    says = "a number of trees, such as 12 trees or 4 trees/ac",
+    take = function(value)
+        if quantity.is(value) and (quantity.fits(value, "trees/ac") or quantity.fits(value, "trees")) then
+            return value
+        end
+        return nil
+    end,
+}
+
+--- Keys that say which trees.
+M.keys = {
+    { "species", kind = "list", of = "species", says = "which species or groups; without it, all", example = "\"aspen\"" },
+    { "except", kind = "list", of = "species", says = "species or groups that are left in any case" },
+    { "at_least", kind = "length", says = "only trees of this diameter and more: 5 in" },
+    { "below", kind = "length", says = "only trees under this diameter: 12 in" },
+    { "share", kind = "share", says = "how much of those trees is taken; without it, all" },
+    { "leave", kind = "leave", says = "how much of those trees is left, beside what is kept: 15 trees/ac or 30 ft2/ac" },
+    { "leave_which", kind = "choice", of = { "largest", "smallest", "as found" }, default = "as found",
+        says = "which of them are left" },
+    { "leave_species", kind = "list", of = "species", says = "species of what is left, when not all that is cut" },
+    { "leave_marked", kind = "text", says = "what marks trees that are left, such as \"yellow ribbon\"" },
+    { "marked", kind = "tree_number", says = "how many are marked: 12 trees, or 4 trees/ac" },
+}
+
+--- Inches of a diameter key, or nil.
+local function inches(value) return value and quantity.number(value, "in") or nil end
+
+--- Trees for each acre, as a bare number; of a number in all, over the given acres.
+function M.per_acre(value, acres)
+    if quantity.fits(value, "trees/ac") then return quantity.number(value, "trees/ac") end
+    local over = quantity.number(acres, "ac")
+    return over > 0 and quantity.number(value, "trees") / over or 0
+end
+
+--- Trees that a `keep` of the same stand names.
+function M.kept_rows(stand, acres)
+    local rows = {}
+    for _, act in ipairs(run.acts) do
+        if act.kind == "keep" and act.stand == stand and not act.values.area and not act.copy_of then
+            local values = act.values
+            rows[#rows + 1] = { species = values.species, from = inches(values.at_least),
+                below = inches(values.below), order = values.which,
+                amount = values.count and M.per_acre(values.count, acres) }
+        end
+    end
+    return rows
+end
+
+local KEEPS_MOST = 16 -- rows that one cut can set aside
+
+--- What is set aside before anything is cut: kept trees, marked ones, those to leave.
+local function rows_left(record, acres)
+    local values = record.values
+    local rows = M.kept_rows(record.stand, acres)
+    local own = { species = values.species, except = values.except, from = inches(values.at_least),
+        below = inches(values.below) }
+    local function add(row)
+        rows[#rows + 1] = { species = own.species, except = own.except, from = own.from, below = own.below,
+            amount = row.amount, measure = row.measure, order = row.order }
+        if row.species then
+            rows[#rows].species, rows[#rows].from, rows[#rows].below = row.species, nil, nil
+        end
+    end
+    if values.marked then add({ amount = M.per_acre(values.marked, acres) }) end
+    if values.leave then
+        local by_area = quantity.fits(values.leave, "ft2/ac")
+        add({ species = values.leave_species, order = values.leave_which,
+            measure = by_area and "basal area" or "trees",
+            amount = quantity.number(values.leave, by_area and "ft2/ac" or "trees/ac") })
+    end
+    if #rows > KEEPS_MOST then
+        host.fault(record.place, nil, "keeps-many", ("more than %d kinds of trees are kept out of this cut")
+            :format(KEEPS_MOST), "say some of them together: keep { species = { \"oak\", \"cherry\" } }")
+        return nil
+    end
+    return rows
+end
+
+--- The trees there before this act: as walked, or as an act before it over the same ground
+--- has left them.
+local function standing(record)
+    local stock = record.stand.cruise
+    if not ground.is_whole(record) then return stock end
+    for _, before in ipairs(record.values.after or {}) do
+        if before.stand == record.stand and before.left and ground.is_whole(before) then
+            stock = before.left
+        end
+    end
+    return stock
+end
+
+--- Splits the trees: `record.taken` and `record.left` are stocks for each acre. False when
+--- nothing is known of the trees.
+function M.split(record, acres)
+    local values = record.values
+    local stock = standing(record)
+    if not stock then return false end
+    local rows = rows_left(record, acres)
+    if not rows then return false end
+    local pick = { species = values.species, except = values.except, from = inches(values.at_least),
+        below = inches(record.below or values.below) }
+    local share = 1
+    if values.share then
+        share = quantity.number(values.share, "percent") / 100
+        local low, high = quantity.ends(values.share, "percent")
+        if high > low then
+            record.taken_doubt = values.share / quantity.leaf(share * 100, "percent", "its likely value")
+        end
+    end
+    record.taken, record.left = stock:cut(pick, share, rows)
+    return true
+end
+
+--- A figure of what is taken, with the doubt of a share that is a range.
+function M.doubted(record, figure)
+    return record.taken_doubt and figure * record.taken_doubt or figure
+end
+
+--- Sets what is taken and left: trees, basal area.
+function M.set_trees(record, acres, done)
+    local trees = M.doubted(record, record.taken:trees({ what = "trees " .. done }))
+    acts.set(record, "trees_cut", quantity.say(trees * acres, "trees"), "trees " .. done)
+    acts.set(record, "trees_left", record.left:trees({ what = "trees left" }), "trees left standing")
+    acts.set(record, "basal_area_taken", M.doubted(record, record.taken:basal_area({ what = "trees " .. done })),
+        "basal area taken")
+    acts.set(record, "basal_area_left", record.left:basal_area({ what = "trees left" }), "basal area left")
+end
+
+--- Sets the wood in what is taken.
+-- @param words what the owner reads: "wood in what is felled"
+function M.set_wood(record, acres, words)
+    if not record.taken:has({ from = 5 }) then return end -- the least diameter that makes cords
+    local cords = M.doubted(record, record.taken:cords({ what = "what is taken" }))
+    acts.set(record, "cords", quantity.say(cords * acres, "cord"), words)
+    local tons = M.doubted(record, record.taken:tons({ what = "what is taken" }))
+    acts.set(record, "tons", quantity.say(tons * acres, "ton"), "its green weight")
+end
+
+--- "trees of 4 to 8 in", with the rate's name where several rates are at work.
+function M.class_words(names, name, row)
+    local words
+    if not row.from and not row.below then
+        words = "trees"
+    elseif not row.below then
+        words = ("trees over %g in"):format(row.from)
+    elseif not row.from or row.from <= 0 then
+        words = ("trees up to %g in"):format(row.below)
+    else
+        words = ("trees of %g to %g in"):format(row.from, row.below)
+    end
+    if #names > 1 then words = ("%s (%s)"):format(words, name) end
+    return words
+end
+
+--- Hours of felling what is taken, by diameter and species group. The classes share the
+--- draw of the total, so that their doubts do not cancel out.
+-- @param base name of the rate: "felling", "girdling", ...
+function M.hours(record, acres, base)
+    -- Each class is a named part, so that `why` reads as a crew would reckon it.
+    local groups, names = {}, {}
+    for _, species in ipairs(record.taken:species()) do
+        local name = rates.for_species(record, base, species)
+        if not groups[name] then
+            groups[name] = {}
+            names[#names + 1] = name
+        end
+        table.insert(groups[name], species)
+    end
+    local classes = {}
+    for _, name in ipairs(names) do
+        local entry = rates.find(name, "trees/h", record.place)
+        for _, row in ipairs(entry and rates.rows(entry) or {}) do
+            local class = { species = groups[name], from = row.from, below = row.below, rate = row.value,
+                words = M.class_words(names, name, row) }
+            if record.taken:has(class) then classes[#classes + 1] = class end
+        end
+    end
+    local total = record.taken:trees({ what = "trees felled" })
+    local terms = {}
+    for i, class in ipairs(classes) do
+        local trees = #classes > 1 and record.taken:part(total, nil, class) or total
+        local felled = quantity.name(quantity.say(M.doubted(record, trees) * acres, "trees"),
+            ("%s, %s"):format(class.words, record.id))
+        terms[i] = quantity.say(felled / class.rate, "h")
+    end
+    if #terms == 0 then return quantity.leaf(0, "h", "there are no such trees") end
+    return quantity.sum(terms)
+end
+
+return M

@@ -1,0 +1,85 @@
+--- The ground an act is done on: a stand less its buffers and kept clumps, the part of it
+--- that is meant, the opening or trail that stands in `on`, one entry of several.
+local M = {}
+local acts = need "acts"
+local host = need "host"
+local quantity = need "quantity"
+local rules = need "rules"
+local run = need "run"
+
+--- A length in feet; tree lengths are those of the stand.
+-- @param stand a record, or nil where only feet will do
+function M.feet(length, stand, place, key)
+    if not quantity.fits(length, "tree_length") then return quantity.say(length, "ft") end
+    if not stand then
+        host.fault(place, key, "tree-length", ("`%s` is told in tree lengths, and there is no stand "
+            .. "whose trees are meant"):format(key), "give it in feet, or name the stand")
+        return nil
+    end
+    local one = quantity.leaf(1, "tree_length", "one tree length")
+    return quantity.say(length / one * need("vocabulary/stand").tree_length(stand), "ft")
+end
+
+--- What is left of a stand when buffers and kept clumps are taken out, in acres. Strips that
+--- cross each other are counted twice: without a map nobody knows where they do.
+function M.workable(stand)
+    if stand.workable then return stand.workable end
+    local terms = {}
+    for _, act in ipairs(run.acts) do
+        if act.stand == stand and act.ground_taken then terms[#terms + 1] = act.ground_taken end
+    end
+    if #terms == 0 then
+        stand.workable = stand.area
+        return stand.area
+    end
+    local taken = quantity.sum(terms)
+    local rest = stand.area - taken
+    local _, most = quantity.ends(taken, "ac")
+    if most >= quantity.number(stand.area, "ac") then
+        rest = math.max(rest, quantity.leaf(0, "ac", "never less than no ground"))
+    end
+    if quantity.number(rest, "ac") < 1e-9 then
+        rules.find({ level = "stop", rule = "ground", stand = stand,
+            message = ("buffers and kept clumps take %s of the %s of %s: no ground is left to work on")
+                :format(quantity.short(taken), quantity.short(stand.area), stand.name),
+            ask = "the consultant who planned it", source = "the plan itself" })
+    end
+    stand.workable = quantity.name(rest, "workable ground of " .. stand.name,
+        "its area less buffers and kept clumps")
+    return stand.workable
+end
+
+--- The ground of another act, for what is done `on` it: what can be treated of an opening,
+--- the area of a trail or clump, the acres of a cut. Nil when it has none.
+function M.of_act(act)
+    return acts.get(act, "treatable_area") or acts.get(act, "area") or acts.get(act, "acres")
+end
+
+--- The acres of this act: one entry's, of the part that is meant.
+function M.of(record)
+    local ground = record.on and M.of_act(record.on)
+    if not ground then
+        if not record.stand then return nil end
+        ground = M.workable(record.stand)
+    end
+    local part = record.values.part
+    if part then ground = ground * part.share end
+    local fraction = acts.fraction(record)
+    if fraction < 1 then ground = ground * fraction end
+    return quantity.say(ground, "ac")
+end
+
+--- Does the act reach over all of its stand's workable ground at once?
+function M.is_whole(record)
+    return not record.on and not record.values.part and acts.fraction(record) == 1
+end
+
+--- "Only north of the two-track (40 percent of the stand)", or nil.
+function M.part_words(record)
+    local part = record.values.part
+    if not part then return nil end
+    if not part.words then return ("Only on %s of it."):format(quantity.short(part.share)) end
+    return ("Only %s (%s of it)."):format(part.words, quantity.short(part.share))
+end
+
+return M

@@ -1,0 +1,243 @@
+--- Help on matters that are no primitive: word, page.
+return {
+    { "measures", [[
+measures
+  A measure is a number followed on the same line by a unit:
+  15 ft, 3.4 ac, 80 ft2/ac, 45 USD/h, 60 percent. spinney help units lists the
+  units; ft2, ft3 and the like are made of them, and so are ft2/ac, h/ac,
+  USD/plant, gal/ac, which are written without blanks.
+
+  Like is added to like and compared with it, whatever the unit: 12 in == 1 ft.
+  Anything is multiplied and divided: 15 trees/ac * 3.4 ac is 51 trees.
+  Stems, trees, plants and guards are counts of their own: they are not added
+  to each other.
+  h and min are work, what a person spends; d, wk, mo and yr are time that
+  passes. 10 h/wk is work in a week; only a crew's calendar turns one into the
+  other. Hours are person-hours: two people for three hours are 6 h.
+  1 tree_length is the height of the tallest trees of the stand it is said of.
+
+    m:number "ft"            the bare number of feet
+    m:say "yd"               the same measure in yards
+    m:named "words"          the same measure under a name, for why
+    measure(n, "ft")         a measure of a number that is computed
+    ceil(m, "plants")        up to whole plants; floor(m, "plants") down
+    min, max, sum, sqrt, abs of measures
+    same(a, b, within)       are they equal, or nearly so?
+    m:key()                  a text for the key of a table
+
+  w == 3 is never true where w is 3 ft: Lua compares a measure with a bare
+  number without asking. Write w == 3 ft. Where the text shows such a line,
+  Spinney warns of it.
+  Write 1000 ft; 1,000 and 1_000 are refused.
+  The foot is the international foot, 0.3048 m exactly. The US survey foot,
+  longer by two parts in a million and retired at the end of 2022, is not
+  offered: on a mile the two differ by an eighth of an inch.]] },
+    { "ranges", [[
+ranges
+  2 to 3 h, 40 to 60 ft, 2 to 3: a quantity that is not known better.
+
+  Nine chances in ten that it is above the low end, nine in ten that it is
+  below the high one. The middle is the likely value unless you say which is:
+  2 to 3 h around 2.2.
+  A total is computed from the likely values, so that it adds up on paper. Its
+  own low and high are the 10th and 90th percentile of 4,096 draws through the
+  whole computation. Where the middle of the draws lies some percent off the
+  likely value, the papers add "typically".
+
+  Each time a range is read it is a quantity of its own: ten jobs of 2 to 3 h
+  may come out differently, and partly even out. A range under a name (local
+  each = 2 to 3 h), a rate and a price are one quantity, shared by all that use
+  it: if it comes out high, it is high for all ten.
+
+    range(a, b), range(a, b, around)   with names in place of numbers
+    m:low "h", m:high "h"              its ends, as bare numbers
+    chance(a, b)                       the chance that a exceeds b
+
+  Comparing (<, >, ==) goes by the likely values.]] },
+    { "dates", [[
+dates
+  Oct 14 2026 is a date, Nov 15 a day of any year, Nov 15 to Mar 31 a window
+  that comes round every year, over New Year too.
+
+    date + 2 wk, date - 3 d, date + 1 yr      another date
+    date - date                               the days between
+    date.year, date.month, date.day           bare numbers
+    date(2026, 10, 14)                        a date of computed numbers
+    window:has(date)                          is it open then?
+    window:next(date)                         the first open day from then on
+    window:days(date, date), window:weeks(date, date)   how many are open
+    window + window                           either
+    window * window, window - window          both, one but not the other
+    window(day, day), day:in_year(2027)       of computed days
+
+  In papers dates stand as in scripts; in data as 2026-10-14.]] },
+    { "parts", [[
+parts
+  What is meant of a stand, when it is not the whole of it.
+
+    part = 25 percent
+    part = { "north of the two-track", 40 percent }
+        words for the crew, and the share: without a map nobody can measure it
+    buffer { of = "Quill Creek", inside = "Alder run", width = 30 ft }
+        its ground comes off before anything else is figured
+    keep { stand = "Bench aspen", area = 0.2 ac }
+        a clump; its ground likewise
+
+  and of its trees:
+
+    species = "aspen", except = "oak"
+    at_least = 5 in, below = 12 in                    by diameter
+    share = 35 percent                                so many of those
+    leave = 15 trees/ac, leave_which = "largest"
+    leave_marked = "yellow ribbon", marked = 12 trees
+    keep { stand = "Bench aspen", species = "oak", at_least = 10 in }
+
+  Acres, trees and hours are figured of what remains. Strips that cross are
+  counted twice: without a map nobody knows where they do.]] },
+    { "entries", [[
+entries
+  Work that is spread over years.
+
+    entries = 4, every = 5 yr
+        four equal parts, five years apart; each is an act of its own
+    in_year = { 1, 2, 3 }
+        the whole of it once in each of these years after the act it follows
+    only_when = "frozen"
+        on such ground or in such weather only; the papers say how many of a
+        hundred open days are likely to be fit
+    otherwise = job "oak release" { ... }
+        what is done instead when it cannot be placed
+
+  Conditions: frozen, dry, dry or frozen, snow, no snow, calm.]] },
+    { "schedule", [[
+schedule
+  Each act is put into the earliest week that fits, in the order of the plan,
+  sixteen years ahead. What must fit:
+
+    during, not_before, by, date     its own season and dates
+    after, wait, within              what comes before it, and how long before
+    crew                             hours its crew has that week; without it
+                                     any crew with the skill it asks for
+    property "..." { hunting = ... } the owner's quiet weeks
+    rules and notices                closed days; whom to tell, how long before
+    only_when                        ground and weather, by the month's chance
+
+  Closed days of a stop always hold. Those of a caution or a note give way
+  when nothing else fits, and the plan then says so. first = true puts an act
+  before others. What fits nowhere is listed with the reason. It is a plan that
+  can be done, not the best there could be.
+  A fixed date on which a rule forbids the work is a stop.
+  What was done (spinney help done) stays, and the rest is planned after it.]] },
+    { "why", [[
+why
+  spinney why PLAN.rx NAME shows where a number comes from: the quantity, how
+  it is computed, and each thing it is computed of, down to what was typed,
+  tallied or published. "(above)" marks what is told further up already.
+
+    total.hours, total.cost, total.NAME   of the whole plan
+    bench-aspen/fell.hours                of an act: its id, a dot, the figure;
+                                          the id is the stand and the act's
+                                          name or kind, in lower case with
+                                          hyphens
+    "Bench aspen.trees"                   of a stand: area, trees, basal_area,
+                                          diameter; of one of its species:
+    "Bench aspen.trees.white oak"
+    ways_out                              an input, or a name of the plan that
+                                          is not local
+
+  A name that is nearly right is answered with the right one.
+  spinney why rule "NAME" PLAN.rx shows which layer's rule holds in that plan,
+  what it says and what it replaced; without a plan, among what is built in
+  and the packs.]] },
+    { "exit", [[
+exit
+  What spinney's exit status says, for those who call it from a program:
+
+    0    fine
+    1    the plan has a stop
+    2    a script or its input is wrong; nothing is printed but what is wrong
+    64   the command line is wrong
+
+  What is wrong goes to the error output as file:line:column: error: words,
+  the line itself, and mostly a mend behind "try:". Warnings look alike and
+  change nothing.]] },
+    { "layers", [[
+layers
+  built-in, region, state under the region, pack, property, plan: a rate,
+  price, season, rule, notice or species said again in a later layer takes the
+  place of the one before. A file that the plan reads by use is of the
+  property's layer.
+  The same name twice in one file is refused.
+
+    rate "felling" { value = 8 to 12 trees/h, source = "our own records" }
+    rule "ash" { level = "note", applies_to = { "keep" }, off = true,
+                 says = "no ash here", source = "walked Oct 14 2026" }
+
+  spinney why rule "ash" PLAN.rx tells which holds and what it replaced; why
+  of any number names the layer of each rate and price in it.]] },
+    { "packs", [[
+packs
+  A pack is a folder of your own, laid over what is built in:
+  spinney run PLAN.rx --pack DIR, or SPINNEY_PATH=DIR:DIR for every run. Later
+  ones lie over earlier ones, those of --pack over those of SPINNEY_PATH.
+
+    DIR/pack.rx
+        its manifest, read first: pack { reads = { "rates.rx", "rules.rx" } };
+        rates, prices, rules, seasons and species may stand in it as well
+    DIR/prescriptions/NAME.rx
+        a prescription, for apply "NAME"; it takes the place of one of that name
+        in the book
+    DIR/regions/REGION.rx, DIR/regions/REGION/STATE.rx
+        a region or a state, or more of a built-in one
+
+  pack { units = { { "bundle", plural = "bundles" } } } adds a count of its
+  own, { "rope", like = "ft", factor = 20 } a unit of 20 ft.
+  A script reads files of the plan's folder, of the packs and of the book, no
+  others.]] },
+    { "scripts", [[
+scripts
+  A script is Lua 5.4 with measures, ranges, dates and the words of
+  spinney help. It may come from a stranger: it cannot read other files, write
+  any, start programs, or ask the clock. Lua's string, table, math, utf8 and
+  coroutine are there; pairs goes in sorted order.
+  It is stopped when it takes too many steps or too much memory; --steps N
+  (millions) and --memory N (megabytes) change how much is too much. --trace
+  adds Lua's own traceback to a message.
+  What an act amounts to is settled when the script has ended: a function
+  given to suits or to a rule may read it, the script itself may not.]] },
+    { "data", [[
+data
+  spinney run PLAN.rx --json prints the whole plan as JSON. Keys come in this
+  order. Dates are "2026-10-14"; what is not known is null. A quantity is
+  { "value", "low", "high", "unit" }, with "median" where the middle of the
+  draws lies off the value.
+
+  property, region, county      names
+  walked, starts                dates: of the walk, and the plan's first day
+  stands[]
+    name, known_from            "tally, 6 plots", "by eye", "not walked"
+    area, basal_area, trees, diameter
+                                quantities, as far as known
+    species[]                   species, basal_area, trees, diameter
+  acts[]
+    id, kind, title             "bench-aspen/fell", "cut", "Cut trees flush"
+    stand, prescription, crew   names
+    state                       placed, unplaced, done, not needed
+    start, finish               dates
+    quantities                  quantities by name: hours, cost, acres ...; the
+                                help of each kind of act lists its own
+    notices[]                   name, to, file_by (a date)
+    during                      the season or window it was asked for
+    reason                      why it could not be placed
+    usable                      share of open days fit for it, 1 for all
+    weeks_left                  open weeks left in its season when it is done,
+                                -1 where there is no end to it
+    source                      file and line of the script it stands in
+  totals                        quantities by name: hours, cost, materials
+  warnings[]
+    level                       stop, caution, note
+    rule, act, stand            names; act is an id
+    date                        the day it is about
+    message, ask, source        words: what, whom to ask, where published
+  unplaced[]                    act (its id), reason]] },
+}

@@ -1,0 +1,110 @@
+--- Limits: which days are left to each act, on what ground, and whom to tell first. From its
+--- own `during`, the owner's quiet weeks, and the rules; before the schedule.
+local M = {}
+local calendar = need "calendar"
+local host = need "host"
+local kinds = need "kinds"
+local plan = need "plan"
+local run = need "run"
+local season = need "season_days"
+
+--- Asks a rule's or notice's own question about an act; no question means yes.
+-- @param name what a message calls it: "rule oak-wilt"
+local function asks(name, test, record)
+    if not test then return true end
+    return host.within(name, record.place, test, record.object)
+end
+
+--- The days the act's own `during` leaves open.
+local function own_days(record)
+    local list = record.values.during
+    if not list then return end
+    local open, words
+    for _, entry in ipairs(list) do
+        local days = season.days(entry)
+        if days then
+            open = open and calendar.union(open, days) or days
+            words = words and (words .. ", " .. entry.name) or entry.name
+        end
+    end
+    if open then plan.open(record.index, open, words) end
+end
+
+--- A rule's closed days for an act: windows, or a function's dated stretches for each year.
+local function close(rule, record)
+    if type(rule.closed) ~= "function" then
+        for _, window in ipairs(rule.closed) do plan.limit(record.index, rule.name, rule.level, window) end
+        return
+    end
+    for year = plan.first_year(), plan.last_year() do
+        local from, to = host.within("rule " .. rule.name, record.place, rule.closed,
+            record.object, year)
+        to = to or from
+        if calendar.kind(from) == "window" then
+            plan.limit(record.index, rule.name, rule.level, from)
+            return
+        elseif calendar.kind(from) == "date" and calendar.kind(to) == "date" then
+            plan.limit_dates(record.index, rule.name, rule.level, from, to)
+        elseif from then
+            host.fault(rule.place, "closed", "rule-closed", ("the days that rule \"%s\" closes are %s; "
+                .. "two dates or a window are wanted"):format(rule.name, kinds.describe(from)),
+                "return date(year, 11, 15), date(year, 11, 30)")
+            return
+        end
+    end
+end
+
+local function lead_days(notice)
+    return math.ceil(calendar.days(notice.lead))
+end
+
+local function expiry_days(notice)
+    if notice.expires == "end of year" then return -1 end
+    if notice.expires == nil then return 0 end
+    return math.floor(calendar.days(notice.expires))
+end
+
+--- Ground and weather conditions and their chance of a usable week, by month; a region may
+--- say its own through rate "usable weeks, frozen" (not here: built-in values).
+local CONDITIONS = need "conditions"
+
+local function condition(record, word, why)
+    if record.condition then return end
+    record.condition = word
+    record.condition_why = why
+    plan.condition(record.index, word, CONDITIONS[word])
+end
+
+--- Puts every limit on every act.
+function M.apply()
+    for _, record in ipairs(run.acts) do
+        own_days(record)
+        if record.values.only_when then
+            condition(record, record.values.only_when, "as planned")
+        end
+        for _, window in ipairs(run.property.values.hunting or {}) do
+            if not record.declared.quiet then
+                plan.limit(record.index, "the owner's hunting weeks", "stop", window)
+            end
+        end
+        for _, rule in ipairs(run.rules:for_acts(record.kind)) do
+            if (rule.closed or rule.ground) and asks("rule " .. rule.name, rule.only_for, record) then
+                if rule.closed then close(rule, record) end
+                if rule.ground then
+                    record.ground_rules = record.ground_rules or {}
+                    table.insert(record.ground_rules, rule)
+                    condition(record, rule.ground, "rule " .. rule.name)
+                end
+            end
+        end
+        for _, notice in ipairs(run.notices:for_acts(record.kind)) do
+            if asks("notice " .. notice.name, notice.when, record) then
+                record.notices = record.notices or {}
+                table.insert(record.notices, notice)
+                plan.notice(record.index, notice.name, notice.to, lead_days(notice), expiry_days(notice))
+            end
+        end
+    end
+end
+
+return M

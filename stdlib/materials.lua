@@ -1,0 +1,69 @@
+--- Materials that acts may need, summed over the plan: the key of the figure in an act, what
+--- papers call it, the unit it is said in. A figure "KEY, NAME" is that part of the material
+--- which is of one kind ("seed, white clover"); where only the parts mean anything, as with
+--- herbicide products, the row is `apart`.
+local M = {}
+local host = need "host"
+local kinds = need "kinds"
+local quantity = need "quantity"
+local run = need "run"
+
+M.list = {
+    { key = "trees_cut", words = "trees cut", unit = "trees" },
+    { key = "cords", words = "wood in what is felled", unit = "cord" },
+    { key = "plants", words = "plants to order", unit = "plants" },
+    { key = "guards", words = "guards for plants", unit = "guards" },
+    { key = "fence", words = "fence", unit = "ft" },
+    { key = "posts", words = "fence posts", unit = "posts" },
+    { key = "seed", words = "seed, bulk", unit = "lb" },
+    { key = "mix", words = "finished spray mix", unit = "gal" },
+    { key = "product", words = "herbicide product", unit = "qt", apart = true },
+    { key = "fuel", words = "fuel for saws and machines", unit = "gal" },
+}
+
+--- Names of the parts of a material that some act of the plan has, in alphabetical order.
+local function parts(key)
+    local names, seen = {}, {}
+    local prefix = key .. ", "
+    for _, record in ipairs(run.acts) do
+        for _, figure in ipairs(record.figure_names) do
+            local name = figure:sub(1, #prefix) == prefix and figure:sub(#prefix + 1)
+            if name and not seen[name] then
+                seen[name] = true
+                names[#names + 1] = name
+            end
+        end
+    end
+    table.sort(names)
+    return names
+end
+
+--- Every row of the plan's materials: the list, each row followed by its parts. A row of
+--- which there is only one part is told by that part alone, and is `inner`.
+function M.rows()
+    local rows = {}
+    for _, row in ipairs(M.list) do
+        local names = parts(row.key)
+        if not row.apart then
+            rows[#rows + 1] = { key = row.key, words = row.words, unit = row.unit, inner = #names == 1 }
+        end
+        for _, name in ipairs(names) do
+            rows[#rows + 1] = { key = row.key .. ", " .. name, words = row.words .. ": " .. name, unit = row.unit }
+        end
+    end
+    return rows
+end
+
+--- The price of that name, where a layer has one; a fault at the price when it is told for
+--- something else.
+-- @param unit what it is used in: "USD/plant"
+function M.price(name, unit)
+    local entry = run.prices:get(name)
+    if not entry then return nil end
+    if quantity.fits(entry.value, unit) then return entry.value end
+    host.fault(entry.place, nil, "price-unit", ("price \"%s\" is used in %s; this is %s"):format(name, unit,
+        kinds.describe(entry.value)))
+    return nil
+end
+
+return M

@@ -1,0 +1,57 @@
+--- What scripts hold: stands, acts, crews, references. A script sees an empty table with a
+--- closed metatable; its record, the real thing, is kept here. Scripts cannot reach a
+--- record, so what the vocabulary has checked stays checked.
+local M = {}
+
+local records = setmetatable({}, { __mode = "k" })
+
+--- Makes an object of a kind ("stand", "act", ...) around a record.
+-- @param class a table with `kind` and, where wanted, `index(record, key)` and
+--   `call(record, argument, place)`
+-- @param record the table the object stands for
+function M.new(class, record)
+    local object = {}
+    records[object] = record
+    record.class = class
+    record.object = object
+    return setmetatable(object, class.metatable or M.metatable(class))
+end
+
+--- Builds the closed metatable of a class once.
+function M.metatable(class)
+    local meta = { __metatable = false, __name = class.kind }
+    meta.__index = function(object, key)
+        local record = records[object]
+        if class.index then return class.index(record, key) end
+        return nil
+    end
+    meta.__newindex = function(object)
+        error(M.says(object) .. " is described in its own table, not changed afterwards", 2)
+    end
+    meta.__tostring = function(object)
+        local record = records[object]
+        return record.class.kind .. " " .. (record.name or record.id or "")
+    end
+    meta.__concat = function(left, right) return tostring(left) .. tostring(right) end
+    if class.call then
+        meta.__call = function(object, argument) return class.call(records[object], argument) end
+    end
+    class.metatable = meta
+    return meta
+end
+
+--- The record of an object, or nil when the value is none (or not of that kind).
+function M.record(value, kind)
+    local record = type(value) == "table" and records[value] or nil
+    if record and (not kind or record.class.kind == kind) then return record end
+    return nil
+end
+
+--- What a message calls a value: "a stand", "text", "a table".
+function M.says(value)
+    local record = M.record(value)
+    if record then return (record.class.article or "a") .. " " .. record.class.kind end
+    return nil
+end
+
+return M

@@ -1,0 +1,105 @@
+--- Order: what comes after what, with which waits, handed to the schedule; and the dates and
+--- states brought back to the acts.
+local M = {}
+local calendar = need "calendar"
+local entries = need "entries"
+local host = need "host"
+local plan = need "plan"
+local quantity = need "quantity"
+local run = need "run"
+
+local function days_up(span) return span and math.ceil(calendar.days(span)) or 0 end
+local function days_down(span) return span and math.floor(calendar.days(span)) or -1 end
+
+--- `within` says how soon after: calendar time, or hours of the same crew's day.
+local function within(record)
+    local value = record.values.within
+    if value == nil then return -1, false end
+    if quantity.is(value) and quantity.fits(value, "d") then return days_down(value), false end
+    if quantity.is(value) and quantity.fits(value, "h") then return 1, true end
+    host.fault(record.place, "within", "key-kind", ("`within` wants a time, such as 2 wk or 2 h; this is %s")
+        :format(need("kinds").describe(value)))
+    return -1, false
+end
+
+--- Hands links, crews and fixed dates of every act to the plan.
+function M.link()
+    for _, record in ipairs(run.acts) do
+        local values = record.values
+        local before = {}
+        for _, other in ipairs(values.after or {}) do before[#before + 1] = entries.match(record, other) end
+        if #before == 0 and record.on and record.declared.follows_on ~= false then
+            before[1] = entries.match(record, record.on)
+        end
+        local least = values.wait and days_up(values.wait) or 0
+        if record.year then least = math.max(least, math.floor(365.2425 * record.year - 180)) end
+        local most, same_crew = within(record)
+        for _, other in ipairs(before) do
+            if same_crew and other == before[1] then
+                plan.along(record.index, other.index)
+            else
+                plan.link(record.index, other.index, least, most)
+            end
+        end
+        for _, follow in ipairs(record.follows or {}) do
+            plan.link(record.index, follow.record.index, math.floor(follow.least), -1)
+        end
+        if #before == 0 and record.year then
+            plan.earliest(record.index, calendar.add_years(plan.starts(), record.year - 1))
+        end
+        if values.date then plan.fixed(record.index, values.date) end
+        if values.not_before then plan.earliest(record.index, values.not_before) end
+        if values.by then plan.latest(record.index, values.by) end
+        if record.fallback_of then plan.fallback(record.fallback_of.index, record.index) end
+        local days = M.days_of_nobody(record)
+        if days then
+            plan.nobody(record.index, days)
+        elseif values.crew then
+            for _, crew in ipairs(values.crew) do plan.able(record.index, crew.index) end
+        else
+            M.able_by_skill(record)
+        end
+    end
+end
+
+--- Days of an act that takes no crew's hours (a sale, a visit), or nil.
+function M.days_of_nobody(record)
+    local declared = record.declared
+    if declared.nobody then return declared.nobody(record) end
+    return declared.nobody_when and declared.nobody_when(record) or nil
+end
+
+--- Any crew with the skill the act asks for; none is told by the schedule.
+function M.able_by_skill(record)
+    local skill = record.declared.skill
+    if type(skill) == "function" then skill = skill(record) end
+    record.skill = skill
+    local found = false
+    for _, crew in ipairs(run.crews) do
+        local has = skill == nil
+        for _, word in ipairs(crew.values.skills or {}) do has = has or word == skill end
+        if has then
+            plan.able(record.index, crew.index)
+            found = true
+        end
+    end
+    if not found then plan.unable(record.index, skill) end
+end
+
+--- Brings dates, crews and reasons back to the acts' records.
+function M.collect()
+    for _, record in ipairs(run.acts) do
+        local result = plan.result(record.index)
+        record.state = result.state
+        record.start, record.finish = result.start, result.finish
+        record.crew = result.crew and run.crews[result.crew]
+        record.reason = result.reason
+        record.usable = result.usable
+        record.weeks_left = result.weeks_left
+        record.carried_over = result.carried_over
+        record.forbidden, record.conflict = result.forbidden, result.conflict
+        record.file_by = result.notices
+    end
+end
+
+return M

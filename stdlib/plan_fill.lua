@@ -1,0 +1,68 @@
+--- Hands the records of a run to the plan (plan.*), before the schedule.
+local M = {}
+local calendar = need "calendar"
+local plan = need "plan"
+local quantity = need "quantity"
+local run = need "run"
+
+local function walked_words(stand)
+    if stand.cruise then return stand.cruise:words() end
+    return stand.values.walked == false and "not walked" or ""
+end
+
+local function put_stand(stand)
+    stand.walked_words = walked_words(stand)
+    stand.index = plan.stand(stand.name, stand.place, stand.walked_words)
+    if stand.area then plan.stand_figure(stand.index, nil, "area", "area", stand.area) end
+    if not stand.cruise then return end
+    local cruise = stand.cruise
+    plan.stand_figure(stand.index, nil, "basal_area", "basal area", cruise:basal_area())
+    plan.stand_figure(stand.index, nil, "trees", "trees", cruise:trees())
+    local diameter = cruise:diameter()
+    if diameter then plan.stand_figure(stand.index, nil, "diameter", "mean diameter", diameter) end
+    for _, row in ipairs(need("vocabulary/stand").rows(stand)) do
+        plan.stand_figure(stand.index, row.species, "basal_area", "basal area", row.basal_area)
+        plan.stand_figure(stand.index, row.species, "trees", "trees", row.trees)
+        if row.diameter then
+            plan.stand_figure(stand.index, row.species, "diameter", "mean diameter", row.diameter)
+        end
+    end
+end
+
+local function put_crew(crew)
+    local values = crew.values
+    local off
+    for _, window in ipairs(values.off or {}) do
+        off = off and calendar.union(off, window) or window
+    end
+    crew.index = plan.crew(crew.name, values.people, quantity.number(values.hours_each, "h/wk"),
+        values.travel and quantity.number(values.travel, "h") or 0, values.from, values.to, off)
+end
+
+local function put_act(act)
+    act.index = plan.act(act.id, act.kind, act.title, act.stand and act.stand.index, act.place,
+        act.chain, act.chain)
+    for _, key in ipairs(act.figure_names) do
+        local figure = act.figures[key]
+        plan.figure(act.index, key, figure.words, figure.value)
+    end
+    if act.was then plan.was_done(act.index, act.was.from, act.was.to) end
+end
+
+--- Everything the schedule and the papers need.
+function M.fill()
+    local values = run.property.values
+    local starts = values.starts or (values.walked and calendar.add_days(values.walked, 1))
+    if not starts then
+        need("host").fault(run.property.place, nil, "key-missing",
+            "property needs `walked` or `starts`: the plan has no first day", "walked = Oct 14 2026")
+        return
+    end
+    plan.property(run.property.name, values.region, values.county, values.walked, starts)
+    for _, stand in ipairs(run.stands) do put_stand(stand) end
+    for _, crew in ipairs(run.crews) do put_crew(crew) end
+    need("titles").tell_apart()
+    for _, act in ipairs(run.acts) do put_act(act) end
+end
+
+return M

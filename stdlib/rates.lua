@@ -1,0 +1,75 @@
+--- Rates as takeoffs use them: in the unit they need, by species, by diameter.
+local M = {}
+local forest = need "forest"
+local host = need "host"
+local kinds = need "kinds"
+local quantity = need "quantity"
+local run = need "run"
+
+--- A rate's entry whose values can be said in a unit, else a fault at the rate.
+function M.find(name, unit, place)
+    local entry = run.rates:find(name, place)
+    if not entry then return nil end
+    local value = entry.value or entry.by_diameter[1].value
+    if not quantity.fits(value, unit) then
+        if not entry.told then
+            host.fault(entry.place, nil, "rate-unit", ("rate \"%s\" is used in %s; this is %s"):format(name, unit,
+                kinds.describe(value)))
+        end
+        entry.told = true
+        return nil
+    end
+    return entry
+end
+
+--- How many species of the table a word means: the narrower word is the better match.
+local function breadth(word)
+    local count = 0
+    for _, name in ipairs(forest.species_names()) do
+        if forest.species_among(word, name) then count = count + 1 end
+    end
+    return count
+end
+
+local by_species = {} -- for each base: { name, word, breadth } of rates such as "felling, oak"
+
+local function species_rates(base)
+    if by_species[base] then return by_species[base] end
+    local list = {}
+    for _, name in ipairs(run.rates:list()) do
+        local word = name:sub(1, #base + 2) == base .. ", " and name:sub(#base + 3)
+        if word and forest.species_known(word) then
+            list[#list + 1] = { name = name, word = word, breadth = breadth(word) }
+        end
+    end
+    by_species[base] = list
+    return list
+end
+
+--- The felling rate of a species: of the crew asked for, of the species, of the narrowest
+--- group that has one, else the general one.
+function M.for_species(record, base, species)
+    local crews = record.values.crew
+    if crews and #crews == 1 and run.rates:get(base .. ", " .. crews[1].name) then
+        return base .. ", " .. crews[1].name
+    end
+    local best
+    for _, row in ipairs(species_rates(base)) do
+        if forest.species_among(row.word, species) and (not best or row.breadth < best.breadth) then best = row end
+    end
+    return best and best.name or base
+end
+
+--- A rate's rows as { from, below, value }: diameters up to a row's own belong to it.
+function M.rows(entry)
+    if not entry.by_diameter then return { { value = entry.value } } end
+    local rows, from = {}, nil
+    for i, row in ipairs(entry.by_diameter) do
+        local below = i < #entry.by_diameter and row.upto + 1e-9 or nil
+        rows[i] = { from = from, below = below, value = row.value }
+        from = below
+    end
+    return rows
+end
+
+return M

@@ -1,0 +1,334 @@
+--- The owner's plan: what is there, what to do and when, what it takes, what to heed.
+local M = {}
+local calendar = need "calendar"
+local page = need "page"
+local plan = need "plan"
+local quantity = need "quantity"
+local run = need "run"
+
+local function capital(text) return (text:gsub("^%l", string.upper)) end
+
+local function head(d)
+    local values = run.property.values
+    d:heading(1, run.property.name)
+    if values.walked then d:definition("walked", { values.walked }) end
+    if values.owner then d:definition("for", { values.owner }) end
+    if values.region then
+        d:definition("region", { values.region .. (values.county and ", " .. values.county or "") })
+    end
+    if values.goals then d:definition("goals", { table.concat(values.goals, ", ") }) end
+    if run.totals.hours then d:definition("work", { run.totals.hours }) end
+    if run.totals.cost then d:definition("cost", { run.totals.cost }) end
+    if values.budget and run.totals.cost then
+        local chance = quantity.chance(run.totals.cost, values.budget)
+        d:definition("budget", { values.budget, (" (the chance that the plan costs more: %d in 100)")
+            :format(math.floor(chance * 100 + 0.5)) })
+    end
+    local stops, cautions, notes = plan.counts()
+    d:definition("to heed", { ("%d stop%s, %d caution%s, %d note%s"):format(stops, stops == 1 and "" or "s",
+        cautions, cautions == 1 and "" or "s", notes, notes == 1 and "" or "s") })
+    if values.notes then d:paragraph { values.notes } end
+end
+
+local LEVEL_TITLES = { stop = "Stop: do not do this as planned", caution = "Cautions", note = "Notes" }
+
+--- "Bench aspen: cut trees flush, rest openings (here about 128 ft)"
+local function where(finding)
+    local words = finding.stand and finding.stand.name or ""
+    local titles, seen = {}, {}
+    local acts = { finding.act }
+    for _, act in ipairs(finding.more or {}) do acts[#acts + 1] = act end
+    for _, act in ipairs(acts) do
+        local title = act.title:gsub("^%u", string.lower)
+        if not seen[title] then
+            seen[title] = true
+            titles[#titles + 1] = title
+        end
+    end
+    if #titles > 3 then titles = { titles[1], titles[2], ("%d more"):format(#titles - 2) } end
+    if #titles > 0 then
+        words = (words == "" and "" or words .. ": ") .. table.concat(titles, ", ")
+    end
+    if finding.detail then
+        words = words == "" and finding.detail or ("%s (%s)"):format(words, finding.detail)
+    end
+    return words
+end
+
+--- One note for each rule, with all the places it speaks of.
+local function findings(d, level)
+    local groups, order = {}, {}
+    for _, finding in ipairs(run.findings) do
+        if finding.level == level then
+            local key = finding.rule .. "\0" .. finding.message
+            if not groups[key] then
+                groups[key] = { finding = finding, places = {} }
+                order[#order + 1] = groups[key]
+            end
+            local at = where(finding)
+            if at ~= "" then table.insert(groups[key].places, at) end
+        end
+    end
+    if #order > 0 then d:heading(2, LEVEL_TITLES[level]) end
+    for _, group in ipairs(order) do
+        local finding = group.finding
+        local note = { level = level, capital(finding.message), ". ", ask = finding.ask,
+            source = finding.source }
+        if #group.places > 0 then
+            note[3] = { strong = " " .. capital(table.concat(group.places, "; ")) .. "." }
+            note[2] = "."
+        end
+        d:note(note)
+    end
+end
+
+local function percent(share)
+    return ("%d percent"):format(math.floor(quantity.number(share, "percent") + 0.5))
+end
+
+local function stands(d)
+    d:heading(2, "What is there")
+    local rows = {}
+    for _, stand in ipairs(run.stands) do
+        local cruise = stand.cruise
+        rows[#rows + 1] = { { strong = stand.name }, stand.area,
+            cruise and cruise:basal_area() or "", cruise and cruise:trees() or "",
+            cruise and cruise:diameter() or "", stand.walked_words or "" }
+    end
+    d:table { columns = { { "stand", wrap = true }, { "area", align = "number" },
+        { "basal area", align = "number" }, { "trees", align = "number" },
+        { "diameter", align = "number" }, { "known from", wrap = true } }, rows = rows }
+    for _, stand in ipairs(run.stands) do
+        if stand.cruise then
+            local parts = {}
+            for _, row in ipairs(need("vocabulary/stand").rows(stand)) do
+                parts[#parts + 1] = ("%s %s"):format(row.species, percent(row.share))
+            end
+            d:item { { strong = stand.name .. ": " }, table.concat(parts, ", "),
+                stand.values.says and ". " .. stand.values.says or "" }
+        elseif stand.values.says then
+            d:item { { strong = stand.name .. ": " }, stand.values.says }
+        end
+    end
+end
+
+local function act_lines(d, act)
+    local line = { { strong = act.title } }
+    if act.entries and act.entries > 1 then
+        line[#line + 1] = (" (entry %d of %d)"):format(act.entry, act.entries)
+    elseif act.year and act.values.in_year and #act.values.in_year > 1 then
+        line[#line + 1] = (" (year %d)"):format(act.year)
+    end
+    if act.state == "done" then
+        line[#line + 1] = ": " -- that it is done stands in its title
+        line[#line + 1] = act.finish
+    elseif act.state == "not needed" then
+        line[#line + 1] = ": only if the other cannot be done"
+    elseif act.state == "unplaced" then
+        line[#line + 1] = ": could not be placed"
+    elseif act.start and not act.declared.before_others then
+        line[#line + 1] = ": "
+        line[#line + 1] = act.start
+        if act.finish ~= act.start then
+            line[#line + 1] = " to "
+            line[#line + 1] = act.finish
+        end
+        if act.crew then line[#line + 1] = ", " .. act.crew.name end
+    end
+    d:item(line)
+    if act.copy_of and not act.was and act.state ~= "done" then return end -- told with the first
+    local figures = {}
+    for _, key in ipairs(act.figure_names) do
+        local figure = act.figures[key]
+        if not figure.inner then
+            figures[#figures + 1] = { capital(figure.words), figure.value }
+        end
+    end
+    for _, pair in ipairs(figures) do d:definition(pair[1], { pair[2] }) end
+    for _, words in ipairs(act.notes) do d:definition("How", { words }) end
+    if act.condition then
+        d:definition("Only when", { act.condition, act.usable and act.usable < 1 and
+            (" (about %d of 100 open days are fit)"):format(math.floor(act.usable * 100 + 0.5)) or "" })
+    end
+    if act.values.says then d:definition("Note", { act.values.says }) end
+end
+
+--- Cautions of these acts, a sentence each; those told before are only counted.
+local function hazards_of(acts, told)
+    local list, again = {}, false
+    for _, act in ipairs(acts) do
+        for _, source in ipairs({ act.declared.hazards or {}, act.hazards or {}, act.values.hazards or {} }) do
+            for _, words in ipairs(source) do
+                again = again or told[words] == "before"
+                if not told[words] then
+                    told[words] = "now"
+                    list[#list + 1] = words
+                end
+            end
+        end
+    end
+    for words in pairs(told) do told[words] = "before" end
+    return list, again
+end
+
+local function what_to_do(d)
+    d:heading(2, "What to do")
+    local groups, order, told = {}, {}, {}
+    for _, act in ipairs(run.acts) do
+        local name = act.stand and act.stand.name or "The whole property"
+        if not groups[name] then
+            groups[name] = {}
+            order[#order + 1] = name
+        end
+        table.insert(groups[name], act)
+    end
+    for _, name in ipairs(order) do
+        d:heading(3, name)
+        for _, application in ipairs(run.applied) do
+            if application.stand and application.stand.name == name then
+                local entry = application.prescription
+                d:paragraph { { strong = entry.title }, entry.says and ". " .. entry.says or "" }
+                for _, row in ipairs(entry.expect or {}) do
+                    d:definition(("Year %d"):format(row[1]), { row[2] })
+                end
+            end
+        end
+        for _, act in ipairs(groups[name]) do act_lines(d, act) end
+        local hazards, again = hazards_of(groups[name], told)
+        if again then table.insert(hazards, 1, "What is said above of these jobs holds here too.") end
+        if #hazards > 0 then
+            d:paragraph { { strong = "Take care. " }, table.concat(hazards, " ") }
+        end
+    end
+end
+
+--- "Bench aspen: rest openings", with the entry or year of several.
+local function job_words(act)
+    local words = act.title
+    if act.stand then words = ("%s: %s"):format(act.stand.name, (act.title:gsub("^%u", string.lower))) end
+    if act.entries and act.entries > 1 then return ("%s, %d of %d"):format(words, act.entry, act.entries) end
+    if act.year and #(act.values.in_year or {}) > 1 then return ("%s, year %d"):format(words, act.year) end
+    return words
+end
+
+--- How far ahead weeks are drawn; later dates stand in the table.
+local STRIP_YEARS = 2
+
+--- A label short enough to stand beside a year: the stand and what the act is called.
+local function strip_words(act)
+    local words = act.name or act.kind
+    return act.stand and ("%s: %s"):format(act.stand.name, words) or words
+end
+
+local function dates_of(act)
+    if act.finish == act.start then return { act.start } end
+    return { act.start, " to ", act.finish }
+end
+
+local function notices(d)
+    local groups, order = {}, {}
+    for _, act in ipairs(run.acts) do
+        for i, notice in ipairs(act.file_by or {}) do
+            local key = ("%s\0%s\0%s"):format(notice.name, notice.to, tostring(notice.by))
+            if not groups[key] then
+                groups[key] = { notice = notice, more = run.notices:get(notice.name) or {}, acts = {},
+                    order = #order * 100 + i }
+                order[#order + 1] = groups[key]
+            end
+            table.insert(groups[key].acts, job_words(act))
+        end
+    end
+    if #order == 0 then return end
+    table.sort(order, function(a, b)
+        if a.notice.by ~= b.notice.by then return a.notice.by < b.notice.by end
+        return a.order < b.order
+    end)
+    d:heading(2, "Whom to tell first")
+    for _, group in ipairs(order) do
+        local notice, more = group.notice, group.more
+        d:item { { strong = { "By ", notice.by, ": " } }, ("%s to %s, for %s."):format(notice.name, notice.to,
+            table.concat(group.acts, "; ")), more.says and " " .. capital(more.says) .. "." or "",
+            more.source and (" (%s)"):format(more.source) or "" }
+    end
+end
+
+local function calendar_pages(d)
+    d:heading(2, "When")
+    local placed = {}
+    for _, act in ipairs(run.acts) do
+        if act.start and not act.declared.before_others and (act.state == "placed" or act.state == "done") then
+            act.order = #placed + 1
+            placed[act.order] = act
+        end
+    end
+    table.sort(placed, function(a, b)
+        if a.start ~= b.start then return a.start < b.start end
+        return a.order < b.order
+    end)
+    local rows, strip = {}, {}
+    local horizon = calendar.add_years(plan.starts(), STRIP_YEARS)
+    for i, act in ipairs(placed) do
+        local hours = act.figures.hours
+        rows[i] = { dates_of(act), job_words(act), act.crew and act.crew.name or "",
+            hours and { value = hours.value } or "" }
+        if act.start < horizon then
+            strip[#strip + 1] = { label = strip_words(act), from = act.start, to = act.finish }
+        end
+    end
+    d:table { columns = { { "when", wrap = true }, { "what", wrap = true }, { "who", wrap = true },
+        { "hours", align = "number" } }, rows = rows }
+    if #strip > 0 then d:strip { rows = strip } end
+    local unplaced = {}
+    for _, act in ipairs(run.acts) do
+        if act.state == "unplaced" then unplaced[#unplaced + 1] = act end
+    end
+    if #unplaced > 0 then
+        d:heading(2, "What could not be placed")
+        for _, act in ipairs(unplaced) do
+            d:item { { strong = job_words(act) .. " (" .. act.id .. "): " }, act.reason or "" }
+        end
+    end
+end
+
+local function materials(d)
+    local rows = {}
+    for _, row in ipairs(need("materials").rows()) do
+        if run.totals[row.key] and not row.inner then rows[#rows + 1] = { capital(row.words), run.totals[row.key] } end
+    end
+    if #rows == 0 then return end
+    d:heading(2, "What it takes")
+    for _, row in ipairs(rows) do d:definition(row[1], { row[2] }) end
+end
+
+local function hinges(d)
+    if not run.totals.hours then return end
+    local rows = quantity.hangs_on(run.totals.hours, 3)
+    if #rows == 0 then return end
+    local parts = {}
+    for _, row in ipairs(rows) do
+        parts[#parts + 1] = ("%s (%d in 100)"):format(row.name, math.floor(row.share * 100 + 0.5))
+    end
+    d:paragraph { "The hours hang most on ", table.concat(parts, ", "), "." }
+end
+
+--- The document.
+function M.document()
+    local d = page.doc()
+    head(d)
+    findings(d, "stop")
+    stands(d)
+    what_to_do(d)
+    calendar_pages(d)
+    notices(d)
+    materials(d)
+    hinges(d)
+    findings(d, "caution")
+    findings(d, "note")
+    d:rule()
+    d:paragraph { "Likely values, and in brackets the range: nine chances in ten above the low, nine in ten below the high. "
+        .. "Ask `spinney why` where any of them comes from. Rules are told as published, not as law: "
+        .. "check them locally before work starts. Volumes are estimates, not offers." }
+    return d
+end
+
+return M

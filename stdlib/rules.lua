@@ -1,0 +1,146 @@
+--- Rules speak once everything is known: quantities, dates, what could not be placed.
+local M = {}
+local host = need "host"
+local objects = need "objects"
+local plan = need "plan"
+local run = need "run"
+
+run.findings = {}
+local LEVELS = { stop = 1, caution = 2, note = 3 }
+
+--- Records a finding.
+-- @param finding { level, rule, message, detail, ask, source, act (record), stand (record), date }
+function M.find(finding)
+    run.findings[#run.findings + 1] = finding
+end
+
+--- What rules may ask of the plan as a whole.
+local Plan = { kind = "plan" }
+function Plan.index(_, key)
+    if key == "property" then return run.property.object end
+    if key == "total_hours" then return run.totals.hours end
+    if key == "total_cost" then return run.totals.cost end
+    local lists = { acts = run.acts, stands = run.stands, features = run.features, crews = run.crews }
+    if lists[key] then
+        local out = {}
+        for i, record in ipairs(lists[key]) do out[i] = record.object end
+        return out
+    end
+    return nil
+end
+
+local function speak_of(rule, kind, record, whole)
+    local said = host.within("rule " .. rule.name, record.place, rule.when, record.object, whole)
+    if not said then return end
+    M.find({ level = rule.level, rule = rule.name, message = rule.says,
+        detail = type(said) == "string" and said or nil, ask = rule.ask,
+        source = rule.source, act = kind == "act" and record or nil,
+        stand = kind == "stand" and record or (kind == "act" and record.stand or nil),
+        date = kind == "act" and record.start or nil })
+end
+
+--- What stands against a date that the plan states, but for the closed days of `told`.
+local function speak_of_fixed(record, told)
+    for _, side in ipairs({ { "stop", record.forbidden }, { "caution", record.conflict } }) do
+        local points = {}
+        for point in ((side[2] or "") .. "; "):gmatch("(.-); ") do
+            local again = point == ""
+            for _, name in ipairs(told) do
+                again = again or point == name or point:sub(1, #name + 7) == name .. ", from "
+            end
+            if not again then points[#points + 1] = point end
+        end
+        if #points > 0 then
+            M.find({ level = side[1], rule = "fixed date", message = ("the date it is fixed on, %s, does not work: %s")
+                :format(tostring(record.start), table.concat(points, "; ")), ask = "the consultant who planned it",
+                source = "the plan itself", act = record, stand = record.stand, date = record.start })
+        end
+    end
+end
+
+--- Closed days that it is worked on: a fixed date, or a soft limit that could not be kept.
+local function speak_of_dates(record)
+    local told = plan.breaches(record.index)
+    for _, name in ipairs(told) do
+        local rule = run.rules:get(name)
+        local level = rule and rule.level or "stop"
+        local message = rule and rule.says or "this falls in " .. name
+        M.find({ level = level, rule = name, message = message,
+            detail = ("planned for %s"):format(tostring(record.start)), ask = rule and rule.ask, source = rule and rule.source or "the plan itself",
+            act = record, stand = record.stand, date = record.start })
+    end
+    speak_of_fixed(record, told)
+    for _, rule in ipairs(record.ground_rules or {}) do
+        M.find({ level = rule.level, rule = rule.name, message = rule.says, ask = rule.ask,
+            source = rule.source, act = record, stand = record.stand, date = record.start })
+    end
+end
+
+local function sort()
+    for i, finding in ipairs(run.findings) do finding.order = i end
+    table.sort(run.findings, function(a, b)
+        if a.level ~= b.level then return LEVELS[a.level] < LEVELS[b.level] end
+        return a.order < b.order
+    end)
+end
+
+--- One finding for a rule and stand, not one for each of six acts that share it.
+local function merge()
+    local out, seen = {}, {}
+    for _, finding in ipairs(run.findings) do
+        local key = table.concat({ finding.rule, finding.message, finding.detail or "",
+            finding.stand and finding.stand.name or "" }, "\0")
+        local first = seen[key]
+        if first and finding.act then
+            first.more = first.more or {}
+            table.insert(first.more, finding.act)
+        elseif not first then
+            seen[key] = finding
+            out[#out + 1] = finding
+        end
+    end
+    run.findings = out
+end
+
+--- The whole message: what the rule says, and what is particular here.
+function M.words(finding)
+    if not finding.detail then return finding.message end
+    return ("%s (%s)"):format(finding.message, finding.detail)
+end
+
+--- Lets every rule of the last layer's word speak of every act, stand and the plan.
+function M.speak()
+    local whole = objects.new(Plan, {})
+    local of_kind = { act = {} }
+    for _, record in ipairs(run.acts) do
+        if record.state ~= "not needed" then
+            speak_of_dates(record)
+            of_kind[record.kind] = of_kind[record.kind] or {}
+            table.insert(of_kind[record.kind], record)
+            table.insert(of_kind.act, record)
+        end
+    end
+    for _, name in ipairs(run.rules:list()) do
+        local rule = run.rules:get(name)
+        if rule.when and not rule.off then
+            for _, word in ipairs(rule.applies_to) do
+                if word == "plan" then
+                    speak_of(rule, "plan", objects.record(whole), whole)
+                elseif word == "stand" then
+                    for _, record in ipairs(run.stands) do speak_of(rule, "stand", record, whole) end
+                else
+                    for _, record in ipairs(of_kind[word] or {}) do speak_of(rule, "act", record, whole) end
+                end
+            end
+        end
+    end
+    merge()
+    sort()
+    for _, finding in ipairs(run.findings) do
+        plan.finding(finding.level, finding.rule, M.words(finding), finding.ask or "",
+            finding.source or "", finding.act and finding.act.index, finding.stand and
+            finding.stand.index, finding.date)
+    end
+end
+
+return M

@@ -1,0 +1,175 @@
+--- After the script: acts get their quantities, limits and dates, and the rules speak.
+--- One way, no turning back: ground, quantities, limits, schedule, findings, totals.
+local M = {}
+local acts = need "acts"
+local calendar = need "calendar"
+local host = need "host"
+local limits = need "limits"
+local plan = need "plan"
+local quantity = need "quantity"
+local rules = need "rules"
+local run = need "run"
+
+--- Several entries, and an act repeated in years, become acts of their own.
+local function spread_over_years()
+    local list = {}
+    for _, record in ipairs(run.acts) do
+        list[#list + 1] = record
+        local values = record.values
+        local entries = values.entries or 1
+        record.entry, record.entries = 1, entries
+        if entries > 1 and values.every then
+            local every = values.every
+            local before = record
+            for n = 2, entries do
+                local copy = acts.copy(record, n)
+                copy.entry, copy.entries = n, entries
+                -- From the end of one to the start of the next: a tenth less, so that work
+                -- which took weeks does not push the next entry out of its season.
+                copy.follows = { { record = before, least = calendar.days(every) * 0.9 } }
+                before = copy
+                list[#list + 1] = copy
+            end
+        elseif values.in_year and #values.in_year > 0 then
+            record.year = values.in_year[1]
+            for n = 2, #values.in_year do
+                local copy = acts.copy(record, n)
+                copy.year = values.in_year[n]
+                list[#list + 1] = copy
+            end
+        end
+    end
+    run.acts = list
+end
+
+--- The quantities of one act; what goes wrong in them is told with the act it is of.
+local function takeoff(record)
+    host.within(record.id, record.place, record.declared.takeoff, record)
+end
+
+--- Ground taken out of a stand before anything is cut: buffers and kept clumps.
+local function settle_ground()
+    for _, record in ipairs(run.acts) do
+        if record.declared.before_others and record.declared.takeoff then
+            takeoff(record)
+        end
+    end
+end
+
+local function settle_quantities()
+    for _, record in ipairs(run.acts) do
+        if not record.declared.before_others and record.declared.takeoff then
+            takeoff(record)
+        end
+        if record.was_hours then
+            acts.set(record, "hours", record.was_hours, "hours it took")
+        elseif record.values.hours then
+            acts.set(record, "hours", record.values.hours * acts.fraction(record), "hours as stated")
+        end
+        if record.values.cost then acts.set(record, "cost", record.values.cost, "cost as stated") end
+        acts.cost_of_hours(record)
+    end
+end
+
+--- Does each prescription suit the ground it was put on?
+local function test_suits()
+    for _, application in ipairs(run.applied) do
+        for _, test in ipairs(application.prescription.suits or {}) do
+            local ok = host.within("prescription " .. application.name, application.place, test[1],
+                application.asked)
+            if not ok then
+                rules.find({ level = "stop", rule = "suits", place = application.place,
+                    stand = application.stand,
+                    message = ("%s does not suit %s: %s"):format(application.prescription.title,
+                        application.stand and application.stand.name or "this ground", test[2]),
+                    ask = "the consultant who planned it",
+                    source = application.prescription.source or "the prescription's own test" })
+            end
+        end
+    end
+end
+
+--- Total of a figure over the acts that are planned (a fallback counts only when it is done).
+local function total(key, words, unit)
+    local terms = {}
+    for _, record in ipairs(run.acts) do
+        local figure = record.figures[key]
+        if figure and record.state ~= "not needed" and record.state ~= "unplaced" then
+            terms[#terms + 1] = figure.value
+        end
+    end
+    if #terms == 0 then return nil end
+    local sum = quantity.sum(terms)
+    local named = quantity.name(unit and quantity.say(sum, unit) or sum, words)
+    plan.total(key, words, named)
+    run.totals[key] = named
+    run.total_names[#run.total_names + 1] = key
+    return named
+end
+
+local function settle_totals()
+    run.totals, run.total_names = {}, {}
+    total("hours", "total hours", "h")
+    total("cost", "total cost", "USD")
+    for _, row in ipairs(need("materials").rows()) do total(row.key, "total " .. row.words, row.unit) end
+end
+
+--- The schedule takes acts in the order of the plan: those marked `first` go to the front.
+local function put_first()
+    local list = {}
+    for _, wanted in ipairs({ true, false }) do
+        for _, record in ipairs(run.acts) do
+            if (record.values.first == true) == wanted then list[#list + 1] = record end
+        end
+    end
+    run.acts = list
+end
+
+--- What can only be said when the whole script has been read.
+local function finish_script()
+    need("prelude").finish()
+    need("reference").finish()
+    if #run.stands > 0 then need("vocabulary/stand").finish() end
+    if #run.features > 0 then need("vocabulary/feature").finish() end
+    for _, name in ipairs(host.settings()) do
+        if not run.inputs[name] then
+            local near = host.suggest(name, run.input_names)
+            host.fault(nil, nil, "set-unknown",
+                ("--set names \"%s\", and the plan declares no such input"):format(name),
+                near and ("did you mean \"%s\"?"):format(near) or "inputs are declared with `input`")
+        end
+    end
+end
+
+--- Runs the whole of it. Faults found on the way are with the host.
+-- @param mode "check" lets a script pass that describes no property and nothing that needs one
+function M.run(mode)
+    finish_script()
+    if mode == "check" and not run.property and #run.stands == 0 and #run.acts == 0 then return end
+    if not run.property then
+        host.fault(host.main_place(), nil, "property-missing", "the plan has no property",
+            "property \"Name\" { region = \"lake-states/michigan\", walked = Oct 14 2026 }")
+        return
+    end
+    if host.fault_count() > 0 then return end
+    host.settled()
+    run.settled = true
+    spread_over_years()
+    need("triggers").apply()
+    need("past").apply()
+    settle_ground()
+    settle_quantities()
+    test_suits()
+    if host.fault_count() > 0 then return end
+    put_first()
+    need("plan_fill").fill()
+    if host.fault_count() > 0 then return end
+    limits.apply()
+    need("order").link()
+    plan.schedule()
+    need("order").collect()
+    settle_totals()
+    rules.speak()
+end
+
+return M

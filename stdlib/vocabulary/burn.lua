@@ -1,0 +1,38 @@
+--- burn: a prescribed fire, by people trained for it.
+local acts = need "acts"
+local ground = need "ground"
+local quantity = need "quantity"
+local run = need "run"
+
+return acts.declare({
+    kind = "burn", named = "may", needs_stand = true, skill = "fire",
+    says = "a prescribed fire on grass, brush or slash, under permit and plan",
+    keys = {
+        { "area", kind = "area", says = "ground to burn, when it is not the whole stand or part" },
+        { "breaks", kind = "length", says = "length of firebreak to prepare" },
+        { "people", kind = "count", least = 3, most = 40, default = 6, says = "people on the fire crew" },
+    },
+    figures = { { "area", "ground burned" }, { "breaks", "firebreak to prepare" }, { "hours", "hours of the crew, breaks and mop-up with them" } },
+    hazards = {
+        "Fire only with a permit, a written plan, a trained crew, water on the ground and the right wind; the neighbors and the fire service told that day.",
+        "Nobody alone on the line; the fire is watched until it is cold.",
+    },
+    example = [[burn { stand = "Old pasture", breaks = 900 ft,
+  during = season "spring burning" }]],
+    title = function() return "Burn" end,
+    takeoff = function(record)
+        local values = record.values
+        local area = values.area and values.area * acts.fraction(record) or ground.of(record)
+        acts.set(record, "area", quantity.say(area, "ac"), "ground burned")
+        local day = run.rates:find("burning, crew day", record.place)
+        local people = quantity.leaf(values.people, "percent", "people on the fire crew") * 100
+        local hours = day.value * people
+        if values.breaks then
+            local breaks = acts.set(record, "breaks", ground.feet(values.breaks, record.stand, record.place,
+                "breaks"), "firebreak to prepare")
+            local rate = run.rates:find("firebreak", record.place)
+            hours = hours + breaks * rate.value
+        end
+        acts.set(record, "hours", quantity.say(hours, "h"), "hours of the fire crew")
+    end,
+})

@@ -1,0 +1,32 @@
+--- done: what really happened: the past is fixed, and the plan goes on from there.
+local host = need "host"
+local run = need "run"
+
+return {
+    kind = "done", named = "never",
+    says = "records what was really done of an act: how much, when, in how many hours; the rest is planned again",
+    keys = {
+        { "act", kind = "any", needed = true, says = "the act or its id, such as \"bench-aspen/fell\"",
+          example = "\"bench-aspen/fell\"" },
+        { "share", kind = "share", says = "how much of it; without it, all" },
+        { "on", kind = "date", needed = true, says = "the day it was finished", example = "Dec 5 2026" },
+        { "hours", kind = "work", says = "the hours it really took" },
+        { "by", kind = "crew", says = "who did it" },
+        { "says", kind = "text", says = "a remark" },
+    },
+    example = [[done { act = "bench-aspen/fell", share = 50 percent, on = Dec 5 2026,
+  hours = 11 h }]],
+    make = function(place, _, values)
+        local objects = need "objects"
+        local act = values.act
+        local record = objects.record(act, "act")
+        if act ~= nil and not record and type(act) ~= "string" then
+            host.fault(place, "act", "key-kind", ("`act` wants an act or its id; this is %s"):format(
+                need("kinds").describe(act)))
+            return nil
+        end
+        run.done[#run.done + 1] = { place = place, act = record, id = not record and act or nil,
+            values = values }
+        return nil
+    end,
+}

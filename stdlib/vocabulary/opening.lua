@@ -1,0 +1,136 @@
+--- opening: ground kept open in cover: how many, how large, how long to clear.
+local acts = need "acts"
+local ground = need "ground"
+local host = need "host"
+local quantity = need "quantity"
+local rates = need "rates"
+
+local M = {}
+
+--- A bare number: both units fall away.
+local NUMBER = "h/h"
+
+local TITLES = {
+    rest = "Rest openings", feeding = "Feeding openings", ["singing ground"] = "Singing ground",
+    brood = "Brood openings", ["food plot"] = "Food plot", shrub = "Shrub openings",
+}
+
+--- The ground of one opening, or nil when a fault was told.
+local function each(record)
+    local values = record.values
+    if values.area then return quantity.say(values.area, "ac") end
+    if not values.width then
+        host.fault(record.place, nil, "key-missing", "opening needs `width`, or the `area` of each",
+            "width = 40 ft")
+        return nil
+    end
+    local width = ground.feet(values.width, record.stand, record.place, "width")
+    local length = values.length and ground.feet(values.length, record.stand, record.place, "length")
+    if not width or (values.length and not length) then return nil end
+    width = acts.set(record, "width", width, "width of each")
+    length = length and acts.set(record, "length", length, "length of each") or width
+    local oval = quantity.leaf(math.pi / 4, NUMBER, "a natural outline is an oval: pi / 4 of width x length")
+    return quantity.say(oval * width * length, "ac")
+end
+
+--- How many there are, as a measure.
+local function count_of(record, one)
+    local values = record.values
+    local count = values.count or 1
+    if values.share then
+        local total = values.share * record.grounds
+        count = math.ceil(quantity.number(total, "ac") / quantity.number(one, "ac") - 1e-9)
+    elseif values.per_acre then
+        count = math.max(1, math.floor(values.per_acre * quantity.number(record.grounds, "ac") + 0.5))
+    end
+    return quantity.leaf(M.in_entry(record, count), NUMBER, record.fraction and "the part that this is" or nil)
+end
+
+--- How many of them fall to one entry of several: whole ones, the odd ones first.
+function M.in_entry(record, count)
+    if record.fraction then return count * record.fraction end
+    local entries = record.entries or 1
+    if count < entries and not record.copy_of then
+        host.fault(record.place, "entries", "opening-entries", ("%d opening%s cannot be made in %d entries"):format(
+            count, count == 1 and "" or "s", entries), "fewer entries, or more openings")
+    end
+    return count // entries + ((record.entry or 1) <= count % entries and 1 or 0)
+end
+
+--- Is the ground felled over before? Then the trees are gone, and only brush is left.
+local function felled_before(record)
+    for _, act in ipairs(record.values.after or {}) do
+        if (act.kind == "cut" or act.kind == "sale") and act.stand == record.stand then return act end
+    end
+    return nil
+end
+
+local function set_hours(record, area)
+    local felled = felled_before(record)
+    local name = "clearing brush, " .. record.stand.values.brush
+    if felled then
+        table.insert(record.notes, ("The trees are felled before (%s); here brush and what is left between "
+            .. "the stumps is cut."):format(felled.id))
+    elseif record.stand.cruise then
+        name = "clearing trees and brush"
+        table.insert(record.notes, "The trees on it are felled and cleaned up as part of this.")
+    end
+    local entry = rates.find(name, "h/ac", record.place)
+    if entry then acts.set(record, "hours", quantity.say(area * entry.value, "h"), "clearing hours") end
+end
+
+return acts.declare({
+    kind = "opening", named = "may", needs_stand = true, skill = "saw",
+    says = "ground kept open in cover, for resting, feeding, singing, broods, a food plot or shrubs",
+    keys = {
+        { "use", kind = "choice", needed = true, of = { "rest", "feeding", "singing ground", "brood", "food plot", "shrub" },
+            says = "what it is for", example = "\"rest\"" },
+        { "count", kind = "count", least = 1, says = "how many" },
+        { "per_acre", kind = "number", says = "how many for each acre of the stand's workable ground, in place of count" },
+        { "share", kind = "share", says = "how much of that ground they take, in place of count" },
+        { "width", kind = "length", says = "width of each: 40 ft, or 1.5 tree_length", example = "40 ft" },
+        { "length", kind = "length", says = "length of each; without it, the width" },
+        { "area", kind = "area", says = "area of each, in place of width and length" },
+        { "toward", kind = "list", of = "text", says = "what they lie near: \"south slope\", \"the alder\"" },
+        { "shun", kind = "list", of = "text", says = "what they keep away from: \"the road\"" },
+    },
+    figures = { { "count", "how many" }, { "width", "width of each" }, { "length", "length of each" },
+        { "area_each", "area of each" }, { "area", "area of all" },
+        { "treatable_area", "what of it can be mowed, seeded or sprayed" }, { "hours", "hours of clearing" } },
+    hazards = { "A brush saw throws wood and stones: nobody else within 50 ft, face and legs covered (common practice, no source)." },
+    answers = need("act_answers").rows,
+    example = [[opening "rest" { stand = "Bench aspen", use = "rest", count = 3,
+  width = 40 ft, length = 60 ft }]],
+    title = function(record) return TITLES[record.values.use] or "Openings" end,
+    takeoff = function(record)
+        local values = record.values
+        local ways = (values.count and 1 or 0) + (values.per_acre and 1 or 0) + (values.share and 1 or 0)
+        if ways > 1 then
+            host.fault(record.place, nil, "opening-count", "`count`, `per_acre` and `share` each say how many openings there are",
+                "keep one of them")
+            return
+        end
+        local one = each(record)
+        if not one then return end
+        record.grounds = ground.workable(record.stand)
+        if values.part then record.grounds = record.grounds * values.part.share end
+        one = acts.set(record, "area_each", one, "area of each opening")
+        local count = acts.set(record, "count", count_of(record, one), "number of openings")
+        local area = acts.set(record, "area", quantity.say(one * count, "ac"), "area of the openings")
+        local usable = rates.find("treatable part of an opening", "percent", record.place)
+        if usable then
+            acts.set(record, "treatable_area", quantity.say(area * usable.value, "ac"), "what of it can be treated")
+        end
+        local part = ground.part_words(record)
+        if part then table.insert(record.notes, part) end
+        if values.toward then table.insert(record.notes, ("Near %s."):format(table.concat(values.toward, ", "))) end
+        if values.shun then table.insert(record.notes, ("Away from %s."):format(table.concat(values.shun, ", "))) end
+        if quantity.number(area, "ac") > quantity.number(record.grounds, "ac") + 1e-9 then
+            host.fault(record.place, nil, "opening-ground", ("the openings take %s, and \"%s\" has %s to work on")
+                :format(quantity.short(area), record.stand.name, quantity.short(record.grounds)),
+                "fewer or smaller openings")
+            return
+        end
+        if not values.hours then set_hours(record, area) end
+    end,
+})

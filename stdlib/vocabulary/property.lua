@@ -1,0 +1,74 @@
+--- property: the land a plan is for.
+local host = need "host"
+local objects = need "objects"
+local run = need "run"
+
+local LATEST = 2170 -- a plan looks years ahead, and the calendar ends with 2200
+
+local M = {
+    kind = "property", named = "must",
+    says = "the property a plan is for: its region brings that region's seasons and rules",
+    keys = {
+        { "region", kind = "text", says = "region, and state under it, whose rules and seasons hold",
+          example = "\"lake-states/michigan\"" },
+        { "county", kind = "text", says = "county, for the offices to ask" },
+        { "walked", kind = "date", says = "the day it was walked; the plan starts the day after" },
+        { "starts", kind = "date", says = "the first day of work, when not the day after the walk" },
+        { "owner", kind = "text", says = "whom the plan is for" },
+        { "map", kind = "text", says = "the map's file, kept with the plan; maps are not read yet" },
+        { "lines", kind = "table", says = "how well each property line is known: { north = \"surveyed\", east = \"old fence\" }" },
+        { "goals", kind = "list", of = "text", says = "what the owner wants, first things first" },
+        { "budget", kind = "money", says = "what the owner means to spend" },
+        { "hunting", kind = "list", of = "window", says = "weeks the owner hunts: nothing is planned then" },
+        { "tax_program", kind = "text", says = "forest tax program or contract the land is enrolled in" },
+        { "rare_species", kind = "text", says = "what the state's heritage program answered, with its date" },
+        { "notes", kind = "text", says = "anything else the owner should read at the head of the plan" },
+    },
+    example = [[property "Quill Creek" {
+  region = "lake-states/michigan", county = "Alder County",
+  walked = Oct 14 2026,
+  lines = { north = "surveyed", east = "old fence" },
+  goals = { "deer cover", "ruffed grouse" },
+}]],
+}
+
+--- How well a line may be known, from best to worst; the last three are unclear.
+M.line_words = { "surveyed", "marked", "agreed", "old fence", "unmarked", "disputed" }
+
+local Property = { kind = "property" }
+function Property.index(record, key)
+    if key == "name" then return record.name end
+    return record.values[key]
+end
+
+function M.make(place, name, values)
+    if run.property then
+        host.fault(place, nil, "property-twice", ("the plan already has the property \"%s\", at %s")
+            :format(run.property.name, host.place_words(run.property.place)))
+        return run.property.object
+    end
+    for side, word in pairs(values.lines or {}) do
+        local known = false
+        for _, good in ipairs(M.line_words) do known = known or good == word end
+        if not known then
+            local kinds = need "kinds"
+            local near = type(word) == "string" and host.suggest(word, M.line_words)
+            host.fault(place, { "lines", tostring(side) }, "line-words", ("the %s line is %s; a line is %s"):format(
+                tostring(side), type(word) == "string" and "\"" .. word .. "\"" or kinds.describe(word),
+                kinds.quoted(M.line_words)), near and ("did you mean \"%s\"?"):format(near) or nil)
+        end
+    end
+    for _, key in ipairs({ "walked", "starts" }) do
+        if values[key] and values[key].year > LATEST then
+            host.fault(place, key, "key-bounds", ("`%s` is %s; plans are made up to %d"):format(key,
+                tostring(values[key]), LATEST))
+            values[key] = nil
+        end
+    end
+    local record = { name = name, place = place, values = values }
+    run.property = record
+    if values.region then need("regions").load(values.region, place) end
+    return objects.new(Property, record)
+end
+
+return M

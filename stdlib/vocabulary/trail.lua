@@ -1,0 +1,132 @@
+--- trail: a path that joins openings, leads out of them, or lets people and machines in.
+local acts = need "acts"
+local ground = need "ground"
+local host = need "host"
+local quantity = need "quantity"
+local rates = need "rates"
+local run = need "run"
+
+--- Widths when none is told: common practice, no source.
+local WIDTHS = { walking = 4, access = 9, deer = 5, machine = 10 }
+local WIDTH_SOURCE = "usual width: common practice, no source"
+local TITLES = { walking = "Foot trail", access = "Access trail", deer = "Deer trails", machine = "Machine trail" }
+
+--- The brushing rates are for trails up to this wide; "wide trail" up to the next; above it
+--- the hours grow with the width.
+local FOOT_WIDTH, WIDE_WIDTH = 6, 10
+
+local NUMBER = "h/h"
+local ESTIMATE = "until it is mapped: paths between the openings sqrt(openings x ground), and half of "
+    .. "sqrt(ground) for each way out: common practice, no source"
+
+--- How many openings it joins, over all their entries; nil when none.
+local function openings_joined(record)
+    local terms = {}
+    for _, joined in ipairs(record.values.joins or {}) do
+        for _, act in ipairs(run.acts) do
+            local count = (act == joined or act.copy_of == joined) and acts.get(act, "count")
+            if count then terms[#terms + 1] = count end
+        end
+    end
+    if #terms == 0 then return nil end
+    return quantity.sum(terms)
+end
+
+--- Length without a map, from the number of openings and the ground they lie in.
+local function estimate(record)
+    if not record.stand then
+        host.fault(record.place, nil, "trail-length", "how long the trail is cannot be guessed without a stand",
+            "length = 600 ft, or the stand it runs through")
+        return nil
+    end
+    local whole = ground.workable(record.stand)
+    if record.values.part then whole = whole * record.values.part.share end
+    local side = whole ^ 0.5
+    local count = openings_joined(record)
+    local length = count and (count * whole) ^ 0.5 or nil
+    local ways = record.values.ways_out or (count and 0 or 1)
+    if ways > 0 then
+        local out = side * quantity.leaf(ways / 2, NUMBER, ("half for each of %d ways out"):format(ways))
+        length = length and length + out or out
+    end
+    local doubt = quantity.range(60, 100, 170, "percent", "bends of " .. record.id,
+        "how far an unmapped trail may be off: common practice, no source")
+    table.insert(record.notes, "Its length is an estimate until it is mapped.")
+    return quantity.say(length * doubt, "ft")
+end
+
+local function trail_width(record)
+    local width = record.values.width
+    if width then return ground.feet(width, record.stand, record.place, "width") end
+    return quantity.leaf(WIDTHS[record.values.purpose], "ft", WIDTH_SOURCE)
+end
+
+local function set_hours(record, length, width)
+    local brush = record.stand and record.stand.values.brush or "medium"
+    local entry = rates.find("trail brushing, " .. brush, "h/ft", record.place)
+    if not entry then return end
+    local hours = length * entry.value
+    local feet = quantity.number(width, "ft")
+    if feet > FOOT_WIDTH then
+        local wide = rates.find("wide trail", "percent", record.place)
+        if not wide then return end
+        hours = hours * wide.value
+        if feet > WIDE_WIDTH then
+            hours = hours * width / quantity.leaf(WIDE_WIDTH, "ft", "width that the rate is for")
+        end
+    end
+    acts.set(record, "hours", quantity.say(hours, "h"), "trail hours")
+end
+
+return acts.declare({
+    kind = "trail", named = "may", skill = "saw",
+    says = "a path brushed out: joins openings, leads out of them, lets people or machines in",
+    keys = {
+        { "joins", kind = "list", of = "act", says = "the openings it joins" },
+        { "ways_out", kind = "count", most = 12, says = "how many routes lead out of the openings" },
+        { "purpose", kind = "choice", of = { "walking", "access", "deer", "machine" }, default = "walking",
+            says = "who goes on it; gives the width when none is told" },
+        { "width", kind = "length", says = "how wide it is brushed out" },
+        { "length", kind = "length", says = "how long; without it, a rough estimate until it is mapped" },
+    },
+    figures = { { "length", "its length" }, { "width", "its width" }, { "area", "its ground" }, { "hours", "hours of brushing" } },
+    hazards = { "A brush saw throws wood and stones: nobody else within 50 ft, face and legs covered (common practice, no source)." },
+    answers = need("act_answers").rows,
+    example = [[local rest = opening "rest" { stand = "Bench aspen", use = "rest",
+  count = 3, width = 40 ft }
+trail { stand = "Bench aspen", joins = rest, ways_out = 2, width = 6 ft,
+  purpose = "deer" }]],
+    title = function(record) return TITLES[record.values.purpose] or "Trail" end,
+    make = function(place, name, values, given)
+        for _, act in ipairs(values.joins or {}) do
+            if act.kind ~= "opening" then
+                host.fault(place, "joins", "trail-joins", ("a trail joins openings; %s is a %s"):format(act.id, act.kind),
+                    "joins = the result of opening { ... }")
+            end
+            values.stand = values.stand or act.stand
+        end
+        return acts.new(need "vocabulary/trail", place, name, values, given).object
+    end,
+    takeoff = function(record)
+        local values = record.values
+        local length
+        if values.length then
+            length = ground.feet(values.length, record.stand, record.place, "length")
+        else
+            length = estimate(record)
+        end
+        local width = trail_width(record)
+        if not length or not width then return end
+        local fraction = acts.fraction(record)
+        if fraction < 1 then length = length * fraction end
+        length = acts.set(record, "length", length, "trail length", not values.length and ESTIMATE or nil)
+        width = acts.set(record, "width", width, "trail width")
+        acts.set(record, "area", quantity.say(length * width, "ac"), "ground of the trail")
+        local part = ground.part_words(record)
+        if part then table.insert(record.notes, part) end
+        if values.ways_out then
+            table.insert(record.notes, ("%d way%s out."):format(values.ways_out, values.ways_out == 1 and "" or "s"))
+        end
+        if not values.hours then set_hours(record, length, width) end
+    end,
+})

@@ -1,0 +1,55 @@
+--- visit: a look at what has grown, and what decides the next step.
+local acts = need "acts"
+local host = need "host"
+local kinds = need "kinds"
+local quantity = need "quantity"
+
+--- A trigger: a value with the words, or the act, for what follows.
+kinds.trigger = {
+    says = "a value and what to do then, such as { 5000 stems/ac, \"call back\" }",
+    take = function(value)
+        if type(value) ~= "table" or not quantity.is(value[1]) then return nil end
+        local objects = need "objects"
+        if type(value[2]) ~= "string" and not objects.record(value[2], "act") then return nil end
+        return { limit = value[1], words = type(value[2]) == "string" and value[2] or nil,
+            act = objects.record(value[2], "act") }
+    end,
+}
+
+return acts.declare({
+    kind = "visit", named = "may", quiet = true,
+    says = "a visit to see what has grown: what to look for, and what decides the next step",
+    keys = {
+        { "look_for", kind = "text", needed = true, says = "what to count or look at", example = "\"sprouts per acre\"" },
+        { "if_below", kind = "trigger", says = "what follows when less is found: { 5000 stems/ac, \"call back: shade, browsing or ruts\" }" },
+        { "if_above", kind = "trigger", says = "what follows when more is found" },
+        { "found", kind = "quantity", says = "what was found, once it is known: decides which act of a trigger is planned" },
+        { "plots", kind = "count", says = "how many small plots to take" },
+    },
+    figures = { { "hours", "hours of the visit" } },
+    nobody = function() return 1 end,
+    example = [[local fell = cut { stand = "Bench aspen", species = "aspen" }
+visit { stand = "Bench aspen", after = fell, wait = 1 yr,
+  look_for = "sprouts per acre",
+  if_below = { 5000 stems/ac, "call back: shade, browsing or ruts" } }]],
+    title = function(record) return "Visit: " .. (record.values.look_for or "look") end,
+    takeoff = function(record)
+        local values, notes = record.values, record.notes
+        if values.plots then
+            notes[#notes + 1] = ("Take %d plots of 1/1000 acre (3.72 ft radius); five stems on one are 5,000 an acre.")
+                :format(values.plots)
+        end
+        if values.found then notes[#notes + 1] = ("Found: %s."):format(quantity.short(values.found)) end
+        for _, side in ipairs({ { "if_below", "less than" }, { "if_above", "more than" } }) do
+            local trigger = values[side[1]]
+            if trigger then
+                notes[#notes + 1] = ("If %s %s: %s."):format(side[2], quantity.short(trigger.limit),
+                    trigger.words or (trigger.act.title:gsub("^%u", string.lower)))
+                if values.found and not quantity.alike(values.found, trigger.limit) then
+                    host.fault(record.place, "found", "key-kind", ("`found` is %s, the trigger is told in %s")
+                        :format(kinds.describe(values.found), quantity.unit(trigger.limit)))
+                end
+            end
+        end
+    end,
+})

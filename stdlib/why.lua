@@ -1,0 +1,104 @@
+--- `spinney why PLAN.rx NAME`: finds the quantity a person means by a name.
+-- Names: "total.hours", "bench-aspen/cut.hours", "Bench aspen.basal_area", a global of the
+-- plan. `spinney why rule NAME` tells which layer's rule holds.
+local M = {}
+local host = need "host"
+local quantity = need "quantity"
+local run = need "run"
+local wrap = need("help_text").wrap
+
+local function candidates()
+    local list = {}
+    local function add(name, value) list[#list + 1] = { name = name, value = value } end
+    for _, key in ipairs(run.total_names or {}) do add("total." .. key, run.totals[key]) end
+    for _, act in ipairs(run.acts) do
+        for _, key in ipairs(act.figure_names) do add(act.id .. "." .. key, act.figures[key].value) end
+    end
+    for _, stand in ipairs(run.stands) do
+        add(stand.name .. ".area", stand.area)
+        if stand.cruise then
+            add(stand.name .. ".basal_area", stand.cruise:basal_area())
+            add(stand.name .. ".trees", stand.cruise:trees())
+            add(stand.name .. ".diameter", stand.cruise:diameter())
+            for _, row in ipairs(need("vocabulary/stand").rows(stand)) do
+                add(("%s.basal_area.%s"):format(stand.name, row.species), row.basal_area)
+                add(("%s.trees.%s"):format(stand.name, row.species), row.trees)
+            end
+        end
+    end
+    for _, name in ipairs(run.input_names) do
+        if quantity.is(run.inputs[name].value) then add(name, run.inputs[name].value) end
+    end
+    for _, name in ipairs(host.globals()) do
+        local value = host.global(name)
+        if quantity.is(value) then add(name, value) end
+    end
+    return list
+end
+
+--- The quantity of that name, or nil when a fault was told.
+function M.find(name)
+    local list = candidates()
+    local names = {}
+    for _, one in ipairs(list) do
+        if one.name == name then return one.value end
+        names[#names + 1] = one.name
+    end
+    local near = host.suggest(name, names)
+    local some = "it has none yet"
+    if #names > 0 then
+        some = ("it has %s%s"):format(table.concat(names, ", ", 1, math.min(#names, 8)),
+            #names > 8 and ", ..." or "")
+    end
+    host.fault(nil, nil, "why-unknown", ("the plan has no quantity \"%s\""):format(name),
+        near and ("did you mean \"%s\"?"):format(near) or some)
+    return nil
+end
+
+--- The explanation of the quantity of that name.
+function M.text(name)
+    local value = M.find(name)
+    if not value then return nil end
+    return quantity.explain(quantity.named(value) and value or quantity.name(value, name))
+end
+
+--- The rule of that name, or nil when a fault was told.
+local function find_rule(name)
+    local entry = run.rules:get(name)
+    if entry or run.property then return entry or run.rules:find(name) end
+    local near = host.suggest(name, run.rules:list())
+    host.fault(nil, nil, "rule-unknown", ("there is no rule \"%s\" that every plan starts from"):format(name),
+        near and ("did you mean \"%s\"?"):format(near)
+             or ("for a region's rule, name a plan there too: spinney why rule \"%s\" PLAN.rx"):format(name))
+    return nil
+end
+
+--- Which layer's version of a rule holds, and what it replaced, as text.
+function M.rule(name)
+    local entry = find_rule(name)
+    if not entry then return nil end
+    local lines = {}
+    local function put(words) lines[#lines + 1] = wrap(words, "  ", "    ") end
+    local function tell(version, words)
+        lines[#lines + 1] = wrap(("%s%s, %s"):format(words, version.layer.words,
+            host.place_words(version.place)), "", "  ")
+        put(("%s: %s%s"):format(version.level, version.says, version.off and " (switched off)" or ""))
+        put("applies to: " .. table.concat(version.applies_to, ", "))
+        if type(version.closed) == "table" then
+            local windows = {}
+            for i, window in ipairs(version.closed) do windows[i] = tostring(window) end
+            put("closed: " .. table.concat(windows, ", "))
+        elseif version.closed then
+            put("closed: dates of each year, computed")
+        end
+        if version.ground then put("ground: " .. version.ground) end
+        if version.ask then put("ask: " .. version.ask) end
+        put("source: " .. version.source)
+    end
+    tell(entry, ("rule \"%s\", as it holds: "):format(name))
+    local versions = run.rules:versions(name)
+    for i = #versions - 1, 1, -1 do tell(versions[i], "in place of: ") end
+    return table.concat(lines, "\n") .. "\n"
+end
+
+return M
