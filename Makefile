@@ -76,7 +76,8 @@ lint: $(HEADERS) ## what can be said of the text alone, and the test runner's ow
 
 check: all $(UNITS) $(if $(SANITIZE),,lint) ## unit tests and script tests of this flavour
 	@tests/units $(UNITS); units=$$?; \
-	lua5.4 tests/run.lua $(OUT) $(ONLY) && exit $$units
+	lua5.4 tests/rules.lua $(OUT); rules=$$?; \
+	lua5.4 tests/run.lua $(OUT) $(ONLY) && exit $$((units + rules))
 
 test: deps ## install what is missing, check the release build, then the sanitizers
 	$(MAKE) $(JOBS) check
