@@ -76,9 +76,13 @@ static bool read_line(int count, char **words, struct command *c) {
         if (strcmp(word, "--json") == 0) c->json = true;
         else if (strcmp(word, "--trace") == 0) s->trace = true;
         else if (strcmp(word, "--ids") == 0) s->ids = true;
-        else if (strcmp(word, "--set") == 0 && more && s->input_count < SETTINGS_INPUTS)
+        else if (strcmp(word, "--set") == 0 && more && s->input_count < SETTINGS_INPUTS) {
+            if (strcspn(words[i + 1], "=") == 0 || !strchr(words[i + 1], '=')) {
+                usage("--set wants NAME=VALUE, not ", words[i + 1]);
+                return false;
+            }
             s->inputs[s->input_count++] = words[++i];
-        else if (strcmp(word, "--pack") == 0 && more && s->pack_count < SETTINGS_PACKS)
+        } else if (strcmp(word, "--pack") == 0 && more && s->pack_count < SETTINGS_PACKS)
             s->packs[s->pack_count++] = words[++i];
         else if (strcmp(word, "--steps") == 0 && more && positive(words[i + 1], &s->steps)) i++;
         else if (strcmp(word, "--memory") == 0 && more && positive(words[i + 1], &s->memory)) i++;
@@ -159,6 +163,7 @@ static int why(const struct command *c) {
 }
 
 static int help(const struct command *c) {
+    if (c->count > 2) return usage("help wants one word; a name of several in quotes", NULL);
     struct buf out, problems;
     buf_init(&out);
     buf_init(&problems);

@@ -97,6 +97,10 @@ end
 function LISTS.acts()
     local out = { "acts", "  Keys that every act takes, beside its own.", "" }
     for _, spec in ipairs(need("acts").keys) do text.key(spec, out) end
+    out[#out + 1] = ""
+    out[#out + 1] = "what is figured of every act, as far as it takes any:"
+    text.rows({ { "hours", "person-hours" }, { "labor_cost", "hours by the rate of its crew" },
+        { "materials_cost, machine_cost", "what else it costs" }, { "cost", "all of these" } }, out)
     return out
 end
 

@@ -145,7 +145,9 @@ why
     ways_out                              an input, or a name of the plan that
                                           is not local
 
-  A name that is nearly right is answered with the right one.
+  A name as an answer shows it, "felling hours, bench-aspen/fell", will do too.
+  A name that is nearly right is answered with the right one, a stand or an act
+  alone with the names of its figures.
   spinney why rule "NAME" PLAN.rx shows which layer's rule holds in that plan,
   what it says and what it replaced; without a plan, among what is built in
   and the packs.]] },

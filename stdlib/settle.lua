@@ -66,7 +66,7 @@ local function settle_quantities()
         elseif record.values.hours then
             acts.set(record, "hours", record.values.hours * acts.fraction(record), "hours as stated")
         end
-        if record.values.cost then acts.set(record, "cost", record.values.cost, "cost as stated") end
+        if record.values.cost then acts.set(record, "cost", record.values.cost * acts.fraction(record), "cost as stated") end
         acts.cost_of_hours(record)
     end
 end

@@ -12,7 +12,11 @@ local function candidates()
     local function add(name, value) list[#list + 1] = { name = name, value = value } end
     for _, key in ipairs(run.total_names or {}) do add("total." .. key, run.totals[key]) end
     for _, act in ipairs(run.acts) do
-        for _, key in ipairs(act.figure_names) do add(act.id .. "." .. key, act.figures[key].value) end
+        for _, key in ipairs(act.figure_names) do
+            local figure = act.figures[key]
+            add(act.id .. "." .. key, figure.value)
+            list[#list].label = ("%s, %s"):format(figure.words, act.id)
+        end
     end
     for _, stand in ipairs(run.stands) do
         add(stand.name .. ".area", stand.area)
@@ -36,22 +40,37 @@ local function candidates()
     return list
 end
 
---- The quantity of that name, or nil when a fault was told.
+--- How many names a message lists.
+local SOME = 8
+
+local function listed(names)
+    return table.concat(names, ", ", 1, math.min(#names, SOME)) .. (#names > SOME and ", ..." or "")
+end
+
+--- What to type instead: a stand or an act alone is no quantity, but has some.
+local function mend(name, names)
+    local figures = {}
+    for _, one in ipairs(names) do
+        if one:sub(1, #name + 1):lower() == name:lower() .. "." then
+            figures[#figures + 1] = one:sub(#name + 1)
+        end
+    end
+    if #figures > 0 then return ("add one of its figures to the name: %s"):format(listed(figures)) end
+    local near = host.suggest(name, names)
+    if near then return ("did you mean \"%s\"?"):format(near) end
+    return #names > 0 and "it has " .. listed(names) or "it has none yet"
+end
+
+--- The quantity of that name, or nil when a fault was told. The name may be the one that an
+--- explanation shows: "felling hours, bench-aspen/fell".
 function M.find(name)
-    local list = candidates()
     local names = {}
-    for _, one in ipairs(list) do
-        if one.name == name then return one.value end
+    for _, one in ipairs(candidates()) do
+        if one.name == name or one.label == name then return one.value end
         names[#names + 1] = one.name
     end
-    local near = host.suggest(name, names)
-    local some = "it has none yet"
-    if #names > 0 then
-        some = ("it has %s%s"):format(table.concat(names, ", ", 1, math.min(#names, 8)),
-            #names > 8 and ", ..." or "")
-    end
     host.fault(nil, nil, "why-unknown", ("the plan has no quantity \"%s\""):format(name),
-        near and ("did you mean \"%s\"?"):format(near) or some)
+        mend(name, names))
     return nil
 end
 

@@ -18,6 +18,7 @@
 struct fault {
     const char *id;          /* static text; NULL while nothing is wrong */
     struct span at, other;   /* other: the second operand, where there is one */
+    bool of_nothing;         /* of a value that is not there: another fault may have left it */
     char message[480];
     char hint[240];          /* the mend, shown after "try:"; "" for none */
 };

@@ -70,7 +70,12 @@ static uint32_t find_lines(const char *text, size_t length, uint32_t *starts)
     uint32_t lines = 1;
     if (starts)
         starts[0] = (uint32_t)at;
+    bool usual = length > 0 && !memchr(text, '\r', length);
     while (at < length) {
+        if (usual) { /* no need to look at every byte */
+            const char *end = memchr(text + at, '\n', length - at);
+            at = end ? (size_t)(end - text) : length;
+        }
         size_t step = line_end(text, length, at);
         at += step > 0 ? step : 1;
         if (step > 0) {

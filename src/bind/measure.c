@@ -250,8 +250,14 @@ static int arithmetic_slowly(lua_State *L, enum operation what)
     if ((!left && lua_type(L, 1) != LUA_TNUMBER) ||
         (!right && lua_type(L, 2) != LUA_TNUMBER))
         refuse_operands(L, operations[what].symbol);
+    bool dash = what == SUBTRACT && !left; /* perhaps 2-3 h, meant as a range */
     struct qty a = operand_at(L, 1), b = operand_at(L, 2);
     struct qty made = operations[what].make(host_of(L)->graph, a, b, &f);
+    if (!qty_is(made) && dash && f.hint[0] != '\0') {
+        size_t length = strlen(f.hint);
+        snprintf(f.hint + length, sizeof f.hint - length,
+                 "; a range is written with `to`: 2 to 3 h");
+    }
     if (!qty_is(made))
         operator_fault(L, &f, operations[what].symbol);
     measure_push(L, made);

@@ -143,6 +143,21 @@ bool yearly_has_day(struct yearly a, struct month_day d)
     return has_index(&a, index_of(d.month, d.day));
 }
 
+int yearly_in_year(struct yearly a, int year, uint64_t days[6])
+{
+    for (int i = 0; i < 6; i++)
+        days[i] = a.bits[i];
+    if (date_is_leap(year))
+        return DAYS;
+    /* Feb 29 goes, and what is behind it moves up by a day. */
+    uint64_t before = (UINT64_C(1) << FEB_29) - 1;
+    for (int i = 0; i < 6; i++) {
+        uint64_t moved = a.bits[i] >> 1 | (i < 5 ? a.bits[i + 1] << 63 : 0);
+        days[i] = i == 0 ? (moved & ~before) | (a.bits[0] & before) : moved;
+    }
+    return DAYS - 1;
+}
+
 /* The first index from `index` on whose bit is `wanted`; DAYS when there is none. */
 static int find(const struct yearly *a, int index, bool wanted)
 {

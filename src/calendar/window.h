@@ -41,6 +41,9 @@ bool yearly_is_none(struct yearly a);
 bool yearly_equal(struct yearly a, struct yearly b);
 bool yearly_has(struct yearly a, struct date d);
 bool yearly_has_day(struct yearly a, struct month_day d);
+/* The days of one year as bits, Jan 1 first and none left out: bit 59 is Mar 1 where there
+ * is no Feb 29. Returns how many days the year has. */
+int yearly_in_year(struct yearly a, int year, uint64_t days[6]);
 /* The first day of the set on or after `from`; false when there is none within 8 years
  * (only Feb 29 alone can take that long) or before the calendar ends. */
 bool yearly_next(struct yearly a, struct date from, struct date *out);

@@ -128,6 +128,14 @@ static bool read_method(struct tally_reader *r, size_t word, size_t word_to) {
                         : "a plot lies between 1/10000 and 10 acres");
         return tally_tell(r, &f, from, r->end);
     }
+    if (r->method_known && !r->method_used) {
+        fault_set(&f, "tally-method", SPAN_NONE,
+                  "`%s` comes before any plot was taken in the way told above it",
+                  tally_typed(r, word, r->end).text);
+        fault_hint(&f, "leave out the one that does not hold");
+        return tally_tell(r, &f, word, r->end);
+    }
+    r->method_used = false;
     r->kind = point ? PLOT_POINT : PLOT_FIXED;
     r->size = size;
     r->method_known = true;
@@ -182,6 +190,7 @@ static bool plot_put(struct tally_reader *r, uint32_t number, size_t from, size_
         t->plots = more;
         r->plot_room = room;
     }
+    r->method_used = true;
     struct span at = { r->from.source, r->from.at + (uint32_t)from,
                        (uint32_t)(to - from) };
     t->plots[t->plot_count++] =

@@ -18,7 +18,7 @@ struct tally_reader {
     const struct species_table *species;
     struct faults *all;
     size_t told;
-    bool method_known, method_missed;
+    bool method_used, method_known, method_missed;
     enum plot_kind kind;
     double size;
     struct tally *tally;

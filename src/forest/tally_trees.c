@@ -64,6 +64,7 @@ static bool read_diameter(struct tally_reader *r) {
         fault_set(&f, "tally-species", SPAN_NONE, "no species before the diameter %s",
                   tally_typed(r, from, to).text);
         fault_hint(&f, "plot 1: red oak %s", tally_typed(r, from, to).text);
+        r->species_named = true; /* told once for all that follow */
     } else if (diameter < TALLY_LEAST_IN || diameter > TALLY_MOST_IN) {
         fault_set(&f, "tally-diameter", SPAN_NONE,
                   "a diameter of %s in is outside 0.5 to 60 in",
@@ -81,7 +82,7 @@ static bool read_diameter(struct tally_reader *r) {
 
 void tally_species_end(struct tally_reader *r) {
     struct fault f = { .id = NULL };
-    if (r->species_named && r->species_trees == 0) {
+    if (r->species_known && r->species_trees == 0) {
         fault_set(&f, "tally-diameter", SPAN_NONE, "no diameters after %s",
                   tally_typed(r, r->species_from, r->species_to).text);
         fault_hint(&f, "leave the species out when there was none of it");

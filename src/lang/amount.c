@@ -82,6 +82,35 @@ static void refuse_grouped(struct pass *p, size_t at, size_t end)
     pass_refuse(p, &f, at, end);
 }
 
+/* `3,4 ac`: a decimal comma, where Lua would read a bare number and a measure. */
+static bool has_decimal_comma(const struct pass *p, size_t at, size_t end, size_t *stop)
+{
+    const char *text = p->text;
+    if (numeral_kind(text + at, end - at) != NUMERAL_WHOLE || end + 1 >= p->length ||
+        text[end] != ',' || !is_digit(text[end + 1]))
+        return false;
+    struct reader r = reader_at(text, p->length, end + 1, 1);
+    struct token more = token_read(&r);
+    size_t number = end + 1 + more.length;
+    if (numeral_kind(text + end + 1, more.length) != NUMERAL_WHOLE)
+        return false;
+    struct unit_id unit;
+    size_t behind = skip_blanks(text, p->length, number);
+    size_t size = behind > number ? unit_size(p, behind, &unit) : 0;
+    *stop = behind + size;
+    return size > 0;
+}
+
+static void refuse_decimal_comma(struct pass *p, size_t at, size_t end, size_t stop)
+{
+    struct fault f = { 0 };
+    fault_set(&f, "number-comma", pass_span(p, at, stop),
+              "a decimal is written with a point, not with a comma");
+    fault_hint(&f, "`%.*s.%.*s`, or a blank behind the comma where two are meant",
+               QUOTED(p, at, end), QUOTED(p, end + 1, stop));
+    pass_refuse(p, &f, at, stop);
+}
+
 static bool is_underlined(const char *text, size_t length)
 {
     bool mark = false;
@@ -193,6 +222,11 @@ bool amount_read(struct pass *p, size_t at, struct amount *a)
     }
     if (is_grouped(p, at, a->end, &a->last_group, &stop)) {
         refuse_grouped(p, at, stop);
+        a->end = stop;
+        return false;
+    }
+    if (has_decimal_comma(p, at, a->end, &stop)) {
+        refuse_decimal_comma(p, at, a->end, stop);
         a->end = stop;
         return false;
     }

@@ -9,6 +9,7 @@
 #include <unistd.h>
 
 #include "base/fault.h"
+#include "base/suggest.h"
 #include "lang/builtin.h"
 
 enum { PACKS_MOST = 16, SCRIPT_MOST = 1 << 20 };
@@ -61,15 +62,28 @@ const char *finder_pack_name(const struct finder *find, size_t index) {
     return find->pack_names[index];
 }
 
-/* A name that stays below its folder: no empty, `.` or `..` part, no blank-ended trick. */
-static bool name_stays_inside(const char *name) {
-    if (!name[0] || strlen(name) > 200 || strchr(name, '\\')) return false;
-    const char *part = name;
-    for (;;) {
+enum { NAME_MOST = 200 };
+
+/* A name that stays below its folder: no empty, `.` or `..` part, no backslash. */
+static bool name_stays_inside(const char *name, struct fault *f) {
+    if (!name[0] || strlen(name) > NAME_MOST || strchr(name, '\\')) {
+        fault_set(f, "use-name", SPAN_NONE,
+                  !name[0] ? "the file has no name"
+                  : strchr(name, '\\') ? "folders are separated with `/`, not with `\\`"
+                                       : "this name is too long for a file");
+        return false;
+    }
+    for (const char *part = name;;) {
         size_t length = strcspn(part, "/");
-        if (length == 0 || (length == 1 && part[0] == '.') ||
-            (length == 2 && part[0] == '.' && part[1] == '.'))
+        bool here = length == 1 && part[0] == '.';
+        if (length == 0 || here || (length == 2 && part[0] == '.' && part[1] == '.')) {
+            fault_set(f, "use-name", SPAN_NONE, "`%s` leads out of the property's folder", name);
+            if (here && part == name && part[1] == '/')
+                fault_hint(f, "use \"%s\"", name + 2);
+            else
+                fault_hint(f, "name a file of the property, of a pack or of the built-in book");
             return false;
+        }
         if (!part[length]) return true;
         part += length + 1;
     }
@@ -106,7 +120,9 @@ static int open_below(const char *folder, const char *name) {
 static bool read_all(int file, const char *name, struct buf *out, struct fault *f) {
     struct stat about;
     if (fstat(file, &about) != 0 || !S_ISREG(about.st_mode))
-        return fault_set(f, "file-kind", SPAN_NONE, "`%s` is not a file of text", name);
+        return fault_set(f, "file-kind", SPAN_NONE,
+                         S_ISDIR(about.st_mode) ? "`%s` is a folder, not a script"
+                                                : "`%s` is not a file of text", name);
     for (;;) {
         char block[16384];
         ssize_t got = read(file, block, sizeof block);
@@ -121,12 +137,28 @@ static bool read_all(int file, const char *name, struct buf *out, struct fault *
     return !out->failed || fault_no_memory(f);
 }
 
+/* Is a part of the name a link? Asked when a folder on the way could not be opened. */
+static bool is_linked(const char *folder, const char *name) {
+    int at = open(folder, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    bool linked = false;
+    for (size_t i = 0; at >= 0 && !linked && name[i]; i++) {
+        char part[NAME_MOST + 1];
+        struct stat about;
+        if (name[i] != '/' || i >= sizeof part) continue;
+        memcpy(part, name, i);
+        part[i] = '\0';
+        linked = fstatat(at, part, &about, AT_SYMLINK_NOFOLLOW) == 0 && S_ISLNK(about.st_mode);
+    }
+    if (at >= 0) close(at);
+    return linked;
+}
+
 /* False without a fault when the folder has no such file. */
 static bool read_below(const char *folder, const char *name, struct found *out,
                        struct fault *f) {
     int file = open_below(folder, name);
     if (file < 0) {
-        if (errno == ELOOP)
+        if (errno == ELOOP || (errno == ENOTDIR && is_linked(folder, name)))
             fault_set(f, "file-kind", SPAN_NONE, "`%s` is a link, and links are not followed",
                       name);
         return false;
@@ -155,6 +187,33 @@ static void show_as(struct found *out, const char *folder, const char *name) {
     out->name[at + length] = '\0';
 }
 
+/* The script of the same folder of the property that is called most like it. */
+static void suggest_file(const struct finder *find, const char *name, struct fault *f) {
+    const char *slash = strrchr(name, '/'), *last = slash ? slash + 1 : name;
+    char path[4096], best[256] = "";
+    size_t a = find->property ? strlen(find->property) : 0, b = (size_t)(last - name);
+    if (a == 0 || a + b + 2 > sizeof path) return;
+    memcpy(path, find->property, a);
+    path[a] = '/';
+    memcpy(path + a + 1, name, b);
+    path[a + 1 + b] = '\0';
+    DIR *dir = opendir(path);
+    if (!dir) return;
+    struct suggest s = suggest_for(last, strlen(last));
+    for (const struct dirent *entry; (entry = readdir(dir)) != NULL;) {
+        size_t length = strlen(entry->d_name);
+        if (length <= 3 || length >= sizeof best || strcmp(entry->d_name + length - 3, ".rx") != 0)
+            continue;
+        suggest_offer(&s, entry->d_name);
+        if (s.best == entry->d_name) { /* which the next entry overwrites */
+            memcpy(best, entry->d_name, length + 1);
+            s.best = best;
+        }
+    }
+    closedir(dir);
+    if (s.best) fault_hint(f, "did you mean \"%.*s%s\"?", (int)b, name, best);
+}
+
 bool finder_read_pack(const struct finder *find, size_t pack, const char *name,
                       struct found *out, struct fault *f) {
     *out = (struct found){ .layer = LAYER_PACK, .order = (int)pack + 1 };
@@ -167,11 +226,7 @@ bool finder_read(const struct finder *find, const char *name, struct found *out,
                  struct fault *f) {
     *out = (struct found){ .layer = LAYER_PROPERTY };
     buf_init(&out->text);
-    if (!name_stays_inside(name)) {
-        fault_set(f, "use-name", SPAN_NONE, "`%s` leads out of the property's folder", name);
-        fault_hint(f, "name a file of the property, of a pack or of the built-in book");
-        return false;
-    }
+    if (!name_stays_inside(name, f)) return false;
     /* The property's files show under the folder that the plan was typed with. */
     bool here = !find->property || strcmp(find->property, ".") == 0;
     show_as(out, here ? NULL : find->property, name);
@@ -191,6 +246,7 @@ bool finder_read(const struct finder *find, const char *name, struct found *out,
         return !out->text.failed || fault_no_memory(f);
     }
     fault_set(f, "file-missing", SPAN_NONE, "there is no script `%s`", name);
+    suggest_file(find, name, f);
     fault_hint(f, "it is looked for in the property's folder, the packs and the built-in book");
     return false;
 }

@@ -26,10 +26,10 @@ local plain = (1 - (part + S("\"'.[-=~")))^1
 local name = (letter - (P("to") * -part * blank^1 * part) - "__") * part^0 * -(blank^1 * digit)
 
 -- The usual numerals, when no name, no sign of equality and no group of three digits
--- follows. Any other is left for the rules of tokens.h.
+-- follows, nor a comma with a number and a name. Any other is left for the rules of tokens.h.
 local number = digit^1 * (P(".") * digit^0)^-1 * -(part + ".")
     * -(blank^0 * (letter + "==" + "~="))
-    * -(P(",") * digit * digit * digit)
+    * -(P(",") * digit * digit * digit) * -(P(",") * digit^1 * blank^1 * letter)
 
 local escape = P("\\") * (P("\r\n") + "\n\r" + P("z") * S(" \f\n\r\t\v")^0 + 1)
 local function quoted(mark)

@@ -13,6 +13,7 @@
 #include "lang/builtin.h"
 #include "lang/host.h"
 #include "lang/limits.h"
+#include "lang/prepared.h"
 #include "lang/raise.h"
 #include "lang/sandbox.h"
 #include "lang/script.h"
@@ -28,6 +29,7 @@ struct load {
     uint32_t source;
     struct layer layer;
     struct script *script;
+    const struct prepared *prepared; /* of a script that is built in, else NULL */
     uint32_t *evaluated; /* how often each range literal was read: the occurrence of its draw */
     bool running;
 };
@@ -137,17 +139,32 @@ void load_env(lua_State *L) {
     lua_rawsetp(L, LUA_REGISTRYINDEX, &plan_env_key);
 }
 
+/* Replaces the environment on top by the script's chunk in it. */
+static void compile(lua_State *L, struct host *host, const struct load *load,
+                    struct fault *f) {
+    const char *name = source_name(host->sources, load->source);
+    if (load->prepared) {
+        const char *code = (const char *)load->prepared->code;
+        if (luaL_loadbufferx(L, code, load->prepared->code_length, name, "b") != LUA_OK)
+            lua_error(L);
+        lua_insert(L, -2);
+        lua_setupvalue(L, -2, 1);
+        return;
+    }
+    size_t length;
+    const char *text = script_lua(load->script, &length);
+    if (!host_load(L, name, text, length, f)) fault_raise(L, f);
+}
+
 /* Compiles and calls the text with its literals. Runs protected. */
 static int start(lua_State *L) {
     struct start *s = lua_touserdata(L, 1);
     struct host *host = s->host;
     struct load *load = s->load;
-    size_t length, count = script_literals(load->script);
-    const char *text = script_lua(load->script, &length);
+    size_t count = script_literals(load->script);
     if (load->layer.kind == LAYER_PROPERTY || load->layer.kind == LAYER_PLAN) load_env(L);
     else sandbox_script_env(L);
-    if (!host_load(L, source_name(host->sources, load->source), text, length, &s->fault))
-        fault_raise(L, &s->fault);
+    compile(L, host, load, &s->fault);
     lua_createtable(L, (int)count, 0); /* chunk literals */
     for (size_t i = 0; i < count; i++) {
         if (!push_literal(L, host, script_literal(load->script, i), &s->fault))
@@ -176,6 +193,18 @@ static struct load *add(struct host *host, uint32_t source, const char *key,
     return load;
 }
 
+/* What is built in was read when the program was built. */
+static bool read_text(struct host *host, struct load *load, struct fault *f) {
+    if (load->layer.kind < LAYER_PACK) load->prepared = prepared_find(load->key);
+    if (!load->prepared)
+        return literals_read(host->L, host, load->source, &load->script, &host->faults);
+    size_t length;
+    const char *text = source_text(host->sources, load->source, &length);
+    load->script = script_of_prepared(load->source, text, length, load->prepared,
+                                      host->units, f);
+    return load->script != NULL;
+}
+
 /* A script from outside that could run on and on is watched from its start, and so is all
  * that comes after it: its functions may be called later. */
 static void watch(struct host *host, struct load *load) {
@@ -192,7 +221,7 @@ bool load_source(struct host *host, uint32_t source, const char *key,
                  const struct layer *layer, struct fault *f) {
     struct load *load = add(host, source, key, layer);
     if (!load) return fault_no_memory(f);
-    if (!literals_read(host->L, host, source, &load->script, &host->faults)) return false;
+    if (!read_text(host, load, f)) return false;
     size_t count = script_literals(load->script);
     load->evaluated = calloc(count ? count : 1, sizeof *load->evaluated);
     if (!load->evaluated) return fault_no_memory(f);

@@ -115,6 +115,15 @@ static bool stands_behind(struct pass *p, const struct literal *made, size_t at,
         f->other = pass_span(p, last->at, other_end);
         return false;
     }
+    const struct token *name = &p->scope.before[1];
+    if (is_symbol(last, SYMBOL1(':')) && name->kind == TOKEN_NAME &&
+        scope_open(&p->scope) == OPEN_CURLY) {
+        fault_set(f, "literal-place", pass_span(p, last->at, other_end),
+                  "`=` stands between a name and its value, not `:`");
+        fault_hint(f, "`%.*s = %.*s`", QUOTED(p, name->at, (size_t)name->at + name->length),
+                   QUOTED(p, at, end));
+        return false;
+    }
     fault_set(f, "literal-place", pass_span(p, at, end),
               "nothing joins `%.*s` to what stands before it", QUOTED(p, at, end));
     fault_hint(f, "put a comma or an operator before it, or a name and `=`");
@@ -149,6 +158,26 @@ static const char *kind_words(enum literal_kind kind)
     return "";
 }
 
+/* As keys of tables, measures and dates are told apart by which they are, not by what they
+ * are worth: nothing is found under 15 ft said a second time. */
+static void warn_of_key(struct pass *p, const struct literal *made, size_t at, size_t end)
+{
+    size_t before = at;
+    while (before > p->script->start && is_blank(p->text[before - 1]))
+        before--;
+    if (before == p->script->start || p->text[before - 1] != '[')
+        return;
+    struct fault f = { 0 };
+    fault_set(&f, "measure-key", pass_span(p, at, end),
+              "nothing is found again under `%.*s`: %s is no key of a table",
+              QUOTED(p, at, end), kind_words(made->kind));
+    if (is_amount(made->kind))
+        fault_hint(&f, "[key(%.*s)]", QUOTED(p, at, end));
+    else
+        fault_hint(&f, "[tostring(%.*s)]", QUOTED(p, at, end));
+    faults_add(&p->host->warnings, &f);
+}
+
 bool operand_stands(struct pass *p, const struct literal *made, size_t at, size_t end,
                     bool *close, struct fault *f)
 {
@@ -157,6 +186,8 @@ bool operand_stands(struct pass *p, const struct literal *made, size_t at, size_
         return false;
     bool same_line;
     struct token next = pass_next(p, end, &same_line);
+    if (is_symbol(&next, SYMBOL1(']')))
+        warn_of_key(p, made, at, end);
     if (!reads_on(&next))
         return true;
     if (!pass_look(p))

@@ -282,6 +282,11 @@ static bool say_statement(const struct syntax *s)
     }
     if (strncmp(s->words, "syntax error", 12) != 0)
         return false;
+    if (s->at_end && !index_is_kind(&s->t, s->t.count - 1, TOKEN_NAME)) {
+        struct span end = token_span(s, s->t.count - 1);
+        fault_set(s->out, "syntax", end, "the text ends in the middle of a sentence");
+        return true;
+    }
     size_t first = s->at > 0 ? s->at - 1 : s->at;
     fault_set(s->out, "syntax", token_span(s, first), "`%s` alone is no sentence",
               quoted(s, first, name, sizeof name));

@@ -113,6 +113,7 @@ static const struct {
     { DIM_WORK, 1, DIM_CALENDAR, 1,
       "hours of work become days on the calendar only through a crew's week: "
       "divide by its hours, as in 70 h / (10 h/wk)" },
+    { DIM_WORK, 1, DIM_MONEY, 1, "hours times a wage are money: 3 h * 45 USD/h" },
     { DIM_LENGTH, 1, DIM_TREE_LENGTH, 1, "say both in feet, or both in tree lengths" },
 };
 
@@ -139,6 +140,25 @@ static void hint_number(const struct graph *g, const struct node *number,
     buf_clear(&said);
 }
 
+/* 3 trees/ac and 4 stems/ac: alike but for what is counted. */
+static bool hint_counts(struct dim a, struct dim b, struct fault *f)
+{
+    static const char *const counted[] = { "stems", "trees", "plants" };
+    for (int x = DIM_STEMS; x <= DIM_PLANTS; x++)
+        for (int y = DIM_STEMS; y <= DIM_PLANTS; y++) {
+            struct dim other = b;
+            other.sixths[x] = a.sixths[x];
+            other.sixths[y] = a.sixths[y];
+            bool alone = a.sixths[y] == 0 && b.sixths[x] == 0 && a.sixths[x] == b.sixths[y];
+            if (x == y || a.sixths[x] == 0 || !alone || !dim_equal(a, other))
+                continue;
+            fault_hint(f, "%s and %s are counted apart", counted[x - DIM_STEMS],
+                       counted[y - DIM_STEMS]);
+            return true;
+        }
+    return false;
+}
+
 static void hint(const struct graph *g, const struct node *p, const struct node *q,
                  struct fault *f)
 {
@@ -149,7 +169,7 @@ static void hint(const struct graph *g, const struct node *p, const struct node 
         hint_number(g, q, p, f);
     else if (is_share(g, p) || is_share(g, q))
         fault_hint(f, "multiply the percentage by what it is a share of first");
-    else if (!hint_pair(a, b, f) && !hint_pair(b, a, f) && !hint_factor(g, p, q, f))
+    else if (!hint_counts(a, b, f) && !hint_pair(a, b, f) && !hint_pair(b, a, f) && !hint_factor(g, p, q, f))
         hint_factor(g, q, p, f);
 }
 

@@ -81,12 +81,31 @@ struct ranked {
     int place;
 };
 
-static int by_draw(const void *a, const void *b)
+static void merge_draws(const struct ranked *from, int middle, int end, struct ranked *to)
 {
-    const struct ranked *x = a, *y = b;
-    if (x->draw != y->draw)
-        return x->draw < y->draw ? -1 : 1;
-    return x->place - y->place;
+    int left = 0, right = middle;
+    for (int i = 0; i < end; i++) {
+        bool take_left = right >= end || (left < middle && from[left].draw <= from[right].draw);
+        to[i] = take_left ? from[left++] : from[right++];
+    }
+}
+
+/* Stable, so that equal draws stay in the order of their places. By hand: qsort would ask
+ * a function 45,000 times. `spare` is as long as the list; returns which of the two holds
+ * the sorted draws. */
+static struct ranked *sort_draws(struct ranked *list, struct ranked *spare, int count)
+{
+    for (int width = 1; width < count; width *= 2) {
+        for (int at = 0; at < count; at += 2 * width) {
+            int middle = width < count - at ? width : count - at;
+            int end = 2 * width < count - at ? 2 * width : count - at;
+            merge_draws(list + at, middle, end, spare + at);
+        }
+        struct ranked *sorted = spare;
+        spare = list;
+        list = sorted;
+    }
+    return list;
 }
 
 static void score(const double *row, const double *table, struct ranked *ranked,
@@ -98,7 +117,7 @@ static void score(const double *row, const double *table, struct ranked *ranked,
         if (!isnan(row[i]))
             ranked[count++] = (struct ranked){ row[i], i };
     }
-    qsort(ranked, (size_t)count, sizeof *ranked, by_draw);
+    ranked = sort_draws(ranked, ranked + SPREAD_DRAWS, count);
     for (int from = 0, to; from < count; from = to) {
         double total = 0;
         for (to = from; to < count && ranked[to].draw == ranked[from].draw; to++)
@@ -194,7 +213,7 @@ static size_t rank_leaves(const struct graph *g, uint32_t top, struct scratch *m
         scratch_get(memory, count_ranges(g, top, marks), sizeof *leaf);
     double *table = scratch_get(memory, SPREAD_DRAWS, sizeof *table);
     double *scores = scratch_get(memory, SPREAD_DRAWS, sizeof *scores);
-    struct ranked *ranked = scratch_get(memory, SPREAD_DRAWS, sizeof *ranked);
+    struct ranked *ranked = scratch_get(memory, 2 * SPREAD_DRAWS, sizeof *ranked);
     struct draws *d = memory->failed ? NULL : draws_of(g, &top, 1, f);
     if (!d)
         return 0;

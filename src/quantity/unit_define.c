@@ -190,7 +190,6 @@ bool units_define(struct units *u, const char *name, const char *plural, const c
         buf_printf(&words, " %s, from a pack", like);
     } else {
         buf_puts(&words, is_currency(name) ? "money" : "a count");
-        buf_puts(&words, ", from a pack");
     }
     bool good = words.failed ? fault_no_memory(f)
                              : take_on(u, &s, name, plural, words.data, source, f);

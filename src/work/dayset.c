@@ -59,15 +59,34 @@ void dayset_remove(struct dayset *a, struct date from, struct date to)
     put(a, from.day - a->first.day, to.day - a->first.day, false);
 }
 
+/* Adds 64 days from `at` on, which may lie before the first day. */
+static void add_word(struct dayset *a, int at, uint64_t word)
+{
+    if (at < 0) {
+        word = at > -64 ? word >> -at : 0;
+        at = 0;
+    }
+    if (at >= a->days)
+        return;
+    a->words[at / 64] |= word << (at % 64);
+    if (at % 64 != 0 && (size_t)at / 64 + 1 < words_of(a))
+        a->words[at / 64 + 1] |= word >> (64 - at % 64);
+}
+
 void dayset_add_yearly(struct dayset *a, struct yearly days)
 {
-    struct date at = a->first, start, end;
-    int32_t past = a->first.day + a->days;
-    while (at.day < past && yearly_next(days, at, &start) && start.day < past &&
-           yearly_run_end(days, start, &end)) {
-        dayset_add(a, start, end);
-        at.day = end.day + 1;
+    struct date start;
+    struct fault past_the_calendar = { 0 };
+    int year = date_civil(a->first).year;
+    while (date_make(year, 1, 1, &start, &past_the_calendar) &&
+           start.day < a->first.day + a->days) {
+        uint64_t words[6];
+        yearly_in_year(days, year++, words);
+        for (int i = 0; i < 6; i++)
+            add_word(a, start.day - a->first.day + 64 * i, words[i]);
     }
+    if (a->days % 64 != 0)
+        a->words[words_of(a) - 1] &= (UINT64_C(1) << (a->days % 64)) - 1;
 }
 
 void dayset_copy(struct dayset *to, const struct dayset *from)

@@ -29,7 +29,7 @@ struct fault;
 struct schedule;
 
 enum {
-    SCHEDULE_YEARS = 15,     /* how far ahead jobs are placed */
+    SCHEDULE_YEARS = 16,     /* how far ahead: four entries five years apart, from one winter */
     SCHEDULE_DAY_HOURS = 10, /* longest day of one person; common practice, no source */
     /* Longest pause inside a job, in days: past it the job starts anew after the pause,
      * unless no stretch is long enough for it (then it is `carried_over`). Common

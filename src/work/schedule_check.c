@@ -252,13 +252,21 @@ static bool check_fixed(const struct check *c, size_t job)
     return true;
 }
 
+/* The days of the week from `from` on which the crew is there. */
+static int days_there(const struct check *c, size_t crew, int from)
+{
+    int there = 0;
+    for (int d = from; d < from + 7 && d < c->days; d++)
+        there += crew_is_there(c->task, crew, (struct date){ c->base.day + d });
+    return there;
+}
+
 static bool check_hours(const struct check *c)
 {
     for (size_t crew = 0; crew < c->task->crew_count; crew++) {
         const struct schedule_crew *who = &c->task->crews[crew];
         for (int week = 0; week * 7 < c->days; week++) {
             double sum = 0;
-            int there = 0;
             for (int d = week * 7; d < week * 7 + 7 && d < c->days; d++) {
                 double hours = c->used[crew * (size_t)c->days + (size_t)d];
                 if (hours > who->people * SCHEDULE_DAY_HOURS + HOURS_CLOSE) {
@@ -268,9 +276,11 @@ static bool check_hours(const struct check *c)
                     return false;
                 }
                 sum += hours;
-                there += crew_is_there(c->task, crew, (struct date){ c->base.day + d });
             }
-            if (sum > who->people * who->hours_each * there / 7 + HOURS_CLOSE) {
+            if (sum <= HOURS_CLOSE)
+                continue;
+            double most = who->people * who->hours_each * days_there(c, crew, week * 7) / 7;
+            if (sum > most + HOURS_CLOSE) {
                 if (c->out)
                     buf_printf(c->out, "crew %s works too long in one week", who->name);
                 return false;

@@ -246,7 +246,7 @@ local function notices(d)
     d:heading(2, "Whom to tell first")
     for _, group in ipairs(order) do
         local notice, more = group.notice, group.more
-        d:item { { strong = { "By ", notice.by, ": " } }, ("%s to %s, for %s."):format(notice.name, notice.to,
+        d:item { { strong = ("By %s: "):format(tostring(notice.by)) }, ("%s to %s, for %s."):format(notice.name, notice.to,
             table.concat(group.acts, "; ")), more.says and " " .. capital(more.says) .. "." or "",
             more.source and (" (%s)"):format(more.source) or "" }
     end

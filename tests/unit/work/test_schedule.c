@@ -141,7 +141,7 @@ static void a_loggers_cut_takes_days_and_no_crew(void **state)
     solve(1);
     unplaced(0, SCHEDULE_NO_HOURS,
              "it takes 90 open days in a row, which it has not got in "
-             "the 15 years planned");
+             "the 16 years planned");
 }
 
 static void work_too_late_for_its_season_waits_for_the_next(void **state)
@@ -222,7 +222,7 @@ static void dated_openings_add_to_a_window(void **state)
     jobs[0].earliest = given(2026, 12, 1);
     solve(1);
     unplaced(0, SCHEDULE_DEADLINE,
-             "it is open on no day from Dec 1 2026 in the 15 years "
+             "it is open on no day from Dec 1 2026 in the 16 years "
              "planned");
 }
 

@@ -63,13 +63,13 @@ static void a_crew_without_hours_is_told(void **state)
     /* Eight whole weeks and four days of the last. */
     unplaced(0, SCHEDULE_NO_HOURS,
              "crew owner has 171 h free of the 300 h it takes, on the "
-             "days it could be done in the 15 years planned");
+             "days it could be done in the 16 years planned");
     jobs[0].hours = 10;
     jobs[0].open = days_of(3, 1, 3, 31);
     solve(1);
     unplaced(0, SCHEDULE_NO_HOURS,
              "crew owner is not at work on any day it could be done in "
-             "the 15 years planned");
+             "the 16 years planned");
     crews[OWNER].to.given = false;
     jobs[0].open = yearly_all();
     jobs[0].hours = 25;
@@ -77,7 +77,7 @@ static void a_crew_without_hours_is_told(void **state)
     solve(1);
     unplaced(0, SCHEDULE_NO_HOURS,
              "crew owner never has more than 20 h free in a week, and it "
-             "takes 25 h in one in the 15 years planned");
+             "takes 25 h in one in the 16 years planned");
 }
 
 static void a_skill_that_nobody_has_is_told(void **state)

@@ -1,0 +1,64 @@
+#include "lang/prepared.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/fault.h"
+#include "lang/script_inner.h"
+
+const struct prepared *prepared_find(const char *name)
+{
+    size_t low = 0, high = prepared_count;
+    while (low < high) {
+        size_t middle = low + (high - low) / 2;
+        int order = strcmp(name, prepared_list[middle].name);
+        if (order == 0)
+            return &prepared_list[middle];
+        if (order < 0)
+            high = middle;
+        else
+            low = middle + 1;
+    }
+    return NULL;
+}
+
+static bool copy(struct literal *to, uint32_t source, const struct prepared_literal *from,
+                 struct units *units, struct fault *f)
+{
+    *to = (struct literal){ .kind = from->kind,
+                            .at = { source, from->at, from->length },
+                            .low = from->low,
+                            .value = from->value,
+                            .high = from->high,
+                            .unit = UNIT_NUMBER,
+                            .around = from->around,
+                            .date = from->date,
+                            .day = from->day,
+                            .window = from->window };
+    return !from->unit || units_find(units, from->unit, strlen(from->unit), &to->unit, f);
+}
+
+struct script *script_of_prepared(uint32_t source, const char *text, size_t length,
+                                  const struct prepared *p, struct units *units,
+                                  struct fault *f)
+{
+    struct script *s = calloc(1, sizeof *s);
+    size_t room = p->literal_count > 0 ? p->literal_count : 1;
+    struct literal *literals = calloc(room, sizeof *literals);
+    bool fine = s && literals;
+    if (!fine)
+        fault_no_memory(f);
+    for (size_t i = 0; fine && i < p->literal_count; i++)
+        fine = copy(&literals[i], source, &p->literals[i], units, f);
+    if (!fine) {
+        free(literals);
+        free(s);
+        return NULL;
+    }
+    s->source = source;
+    s->start = script_start(text, length, &s->loaded);
+    s->literals = literals;
+    s->literals_count = p->literal_count;
+    s->literals_room = room;
+    return s;
+}
