@@ -66,18 +66,24 @@ local holds = {
     rule = function(entry) return entry.level .. ", for " .. table.concat(entry.applies_to, ", ") end,
 }
 
---- The names of a registry; `layer` picks those of one layer.
-local function known(registry, layer, out)
+--- How many layers describe each name of a registry.
+local function counted(registry)
+    local counts = {}
+    for _, name in ipairs(registry:list()) do counts[name] = #registry:versions(name) end
+    return counts
+end
+
+--- The names of a registry; of those that were `before`, only what was described since.
+local function known(registry, before, out)
     local rows = {}
     for _, name in ipairs(registry:list()) do
-        local entry = registry:get(name)
-        if not layer or entry.layer.words == layer then
-            rows[#rows + 1] = { name, holds[registry.kind](entry) }
+        if not before or #registry:versions(name) > (before[name] or 0) then
+            rows[#rows + 1] = { name, holds[registry.kind](registry:get(name)) }
         end
     end
     if #rows == 0 then return end
     out[#out + 1] = ""
-    out[#out + 1] = layer and registry.kind .. "s:" or ("%ss that every plan starts from:"):format(
+    out[#out + 1] = before and registry.kind .. "s:" or ("%ss that every plan starts from:"):format(
         registry.kind)
     for _, row in ipairs(rows) do out[#out + 1] = text.row(row[1], row[2], 32) end
 end
@@ -168,12 +174,13 @@ local function region(word)
         if name == word then
             local parent = name:match("^(.*)/")
             if parent then host.load_region(parent, "region") end
+            local registries = { run.seasons, run.rules, run.notices, run.rates, run.prices }
+            local before = {}
+            for i, registry in ipairs(registries) do before[i] = counted(registry) end
             host.load_region(name, parent and "state" or "region")
             local out = { name }
             if parent then out[2] = "  with all of " .. parent .. ", and of its own:" end
-            for _, registry in ipairs({ run.seasons, run.rules, run.notices, run.rates, run.prices }) do
-                known(registry, "region " .. name, out)
-            end
+            for i, registry in ipairs(registries) do known(registry, before[i], out) end
             return out
         end
     end

@@ -93,6 +93,7 @@ function M.collect()
         record.state = result.state
         record.start, record.finish = result.start, result.finish
         record.crew = result.crew and run.crews[result.crew]
+        record.stretches = result.stretches
         record.reason = result.reason
         record.usable = result.usable
         record.weeks_left = result.weeks_left

@@ -77,7 +77,10 @@ local function speak_of_dates(record)
 end
 
 local function sort()
-    for i, finding in ipairs(run.findings) do finding.order = i end
+    -- What is particular to this plan before what holds everywhere.
+    for i, finding in ipairs(run.findings) do
+        finding.order = i + (finding.detail and 0 or #run.findings)
+    end
     table.sort(run.findings, function(a, b)
         if a.level ~= b.level then return LEVELS[a.level] < LEVELS[b.level] end
         return a.order < b.order

@@ -94,6 +94,8 @@ local function total(key, words, unit)
     local terms = {}
     for _, record in ipairs(run.acts) do
         local figure = record.figures[key]
+        -- Alder and brush are cut by the acre: their stems are no trees to be counted.
+        if key == "trees_cut" and record.values.how == "brush" then figure = nil end
         if figure and record.state ~= "not needed" and record.state ~= "unplaced" then
             terms[#terms + 1] = figure.value
         end

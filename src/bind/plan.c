@@ -321,6 +321,18 @@ static void set_text(lua_State *L, const char *key, const char *text) {
     lua_setfield(L, -2, key);
 }
 
+/* { { from =, to = }, ... }: the stretches of its work. */
+static void push_stretches(lua_State *L, const struct plan_act *act)
+{
+    lua_createtable(L, (int)act->stretch_count, 0);
+    for (size_t i = 0; i < act->stretch_count; i++) {
+        lua_createtable(L, 0, 2);
+        set_date(L, "from", act->stretches[i].from);
+        set_date(L, "to", act->stretches[i].to);
+        lua_rawseti(L, -2, (lua_Integer)i + 1);
+    }
+}
+
 /* result(act): state, dates, crew, reason, usable, notices, ... */
 static int l_result(lua_State *L) {
     const struct plan_act *act = act_at(L, 1);
@@ -343,6 +355,8 @@ static int l_result(lua_State *L) {
     lua_setfield(L, -2, "weeks_left");
     lua_pushboolean(L, act->carried_over);
     lua_setfield(L, -2, "carried_over");
+    push_stretches(L, act);
+    lua_setfield(L, -2, "stretches");
     lua_newtable(L);
     lua_Integer n = 0;
     for (size_t i = 0; i < act->notice_count; i++) {

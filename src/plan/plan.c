@@ -47,6 +47,7 @@ static void act_clear(struct plan *plan, struct plan_act *act) {
     free(act->notices);
     free(act->links);
     free(act->crews);
+    free(act->stretches);
 }
 
 void plan_free(struct plan *plan) {
@@ -229,6 +230,25 @@ void plan_add_able(struct plan *plan, uint32_t act, uint32_t crew) {
     }
     more[owner->crew_count++] = crew;
     owner->crews = more;
+}
+
+void plan_add_day(struct plan *plan, struct plan_act *act, struct date day)
+{
+    if (act->stretch_count > 0) {
+        struct stretch *last = &act->stretches[act->stretch_count - 1];
+        if (day.day - last->to.day <= ACT_PAUSE) {
+            last->to = day;
+            return;
+        }
+    }
+    struct stretch *list =
+        grow(act->stretches, &act->stretch_room, act->stretch_count, sizeof *list);
+    if (!list) {
+        plan->failed = true;
+        return;
+    }
+    act->stretches = list;
+    list[act->stretch_count++] = (struct stretch){ day, day };
 }
 
 void plan_add_finding(struct plan *plan, const struct finding *finding) {

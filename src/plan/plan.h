@@ -21,6 +21,8 @@
 #include "quantity/graph.h"
 
 #define PLAN_NONE UINT32_MAX
+/* Days without work from which on papers tell a pause; common practice, no source. */
+enum { ACT_PAUSE = 14 };
 
 /* Named quantities in the order they were set. */
 struct figure {
@@ -76,6 +78,11 @@ struct link {
     int least_days, most_days;
 };
 
+/* Days worked on without a long pause between them. */
+struct stretch {
+    struct date from, to;
+};
+
 enum act_state { ACT_UNPLACED, ACT_PLACED, ACT_DONE, ACT_NOT_NEEDED };
 
 struct plan_act {
@@ -106,6 +113,8 @@ struct plan_act {
     /* results of the schedule */
     enum act_state state;
     struct date start, finish;
+    struct stretch *stretches;   /* of the work, in order; a pause is ACT_PAUSE days */
+    size_t stretch_count, stretch_room;
     uint32_t crew;
     char *reason;                /* why it could not be placed, "" otherwise */
     char *forbidden;             /* the limits a fixed date breaks, "" otherwise */
@@ -171,6 +180,8 @@ void plan_add_limit(struct plan *plan, uint32_t act, const struct limit *limit);
 void plan_add_notice(struct plan *plan, uint32_t act, const struct act_notice *notice);
 void plan_add_link(struct plan *plan, uint32_t act, struct link link);
 void plan_add_able(struct plan *plan, uint32_t act, uint32_t crew);
+/* A day of work: lengthens the last stretch or begins the next. */
+void plan_add_day(struct plan *plan, struct plan_act *act, struct date day);
 void plan_add_finding(struct plan *plan, const struct finding *finding);
 
 /* Sets or replaces; takes its own hold on the quantity. */

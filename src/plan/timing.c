@@ -193,7 +193,11 @@ static void take(struct plan *plan, struct plan_act *act, const struct schedule_
         act->start = r->start;
         act->finish = r->finish;
     }
-    if (act->state == ACT_PLACED) find_broken(act, r);
+    act->stretch_count = 0;
+    if (act->state == ACT_PLACED) {
+        find_broken(act, r);
+        for (size_t i = 0; i < r->day_count; i++) plan_add_day(plan, act, r->days[i].day);
+    }
     act->crew = r->crew == SCHEDULE_NONE ? PLAN_NONE : (uint32_t)r->crew;
     act->weeks_left = r->weeks_left;
     act->usable = r->usable;

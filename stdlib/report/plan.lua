@@ -112,6 +112,22 @@ local function stands(d)
     end
 end
 
+--- "Dec 7 2026 to Dec 14 2026, then Aug 1 2027": a long pause is told.
+local function dates_of(act)
+    local stretches = act.stretches or {}
+    if #stretches == 0 then stretches = { { from = act.start, to = act.finish } } end
+    local line = {}
+    for i, stretch in ipairs(stretches) do
+        if i > 1 then line[#line + 1] = ", then " end
+        line[#line + 1] = stretch.from
+        if stretch.to ~= stretch.from then
+            line[#line + 1] = " to "
+            line[#line + 1] = stretch.to
+        end
+    end
+    return line
+end
+
 local function act_lines(d, act)
     local line = { { strong = act.title } }
     if act.entries and act.entries > 1 then
@@ -128,11 +144,7 @@ local function act_lines(d, act)
         line[#line + 1] = ": could not be placed"
     elseif act.start and not act.declared.before_others then
         line[#line + 1] = ": "
-        line[#line + 1] = act.start
-        if act.finish ~= act.start then
-            line[#line + 1] = " to "
-            line[#line + 1] = act.finish
-        end
+        for _, part in ipairs(dates_of(act)) do line[#line + 1] = part end
         if act.crew then line[#line + 1] = ", " .. act.crew.name end
     end
     d:item(line)
@@ -150,6 +162,7 @@ local function act_lines(d, act)
         d:definition("Only when", { act.condition, act.usable and act.usable < 1 and
             (" (about %d of 100 open days are fit)"):format(math.floor(act.usable * 100 + 0.5)) or "" })
     end
+    if act.was_says then d:definition("Done", { act.was_says }) end
     if act.values.says then d:definition("Note", { act.values.says }) end
 end
 
@@ -220,11 +233,6 @@ local function strip_words(act)
     return act.stand and ("%s: %s"):format(act.stand.name, words) or words
 end
 
-local function dates_of(act)
-    if act.finish == act.start then return { act.start } end
-    return { act.start, " to ", act.finish }
-end
-
 local function notices(d)
     local groups, order = {}, {}
     for _, act in ipairs(run.acts) do
@@ -272,7 +280,10 @@ local function calendar_pages(d)
         rows[i] = { dates_of(act), job_words(act), act.crew and act.crew.name or "",
             hours and { value = hours.value } or "" }
         if act.start < horizon then
-            strip[#strip + 1] = { label = strip_words(act), from = act.start, to = act.finish }
+            local row = { label = strip_words(act) }
+            for n, stretch in ipairs(act.stretches or {}) do row[n] = stretch end
+            if #row == 0 then row.from, row.to = act.start, act.finish end
+            strip[#strip + 1] = row
         end
     end
     d:table { columns = { { "when", wrap = true }, { "what", wrap = true }, { "who", wrap = true },
