@@ -20,28 +20,39 @@ kinds.when = {
         local season = objects.record(value, "season")
         if season then return season end
         if type(value) == "string" then
-            local found = run.seasons:find(value, place, key)
-            return found, found == nil and kinds.REPORTED or nil
+            if not run.seasons:find(value, place, key) then return nil, kinds.REPORTED end
+            -- By its name, as `season "dormant"` is: a later layer may say it again.
+            return objects.record(need("vocabulary/season").reference({ name = value, place = place }))
         end
         local window = kinds.window.take(value, spec)
-        return window and { window = window, name = tostring(value) } or nil
+        if not window then return nil end
+        local entry = { window = window, name = tostring(value) }
+        objects.show(entry, window)
+        return entry
     end,
 }
 
 --- A part of a stand: a share, alone or with words that say which part.
 kinds.part = {
     says = "a share, such as 25 percent, or words with a share: { \"north of the two-track\", 40 percent }",
-    take = function(value)
-        local share = kinds.share.take(value)
+    take = function(value, _, place, key)
+        local share = kinds.share.take(type(value) == "table" and not objects.record(value) and value[2] or value)
+        if share and quantity.number(share, "percent") > 100 then
+            host.fault(place, key, "key-bounds", ("`%s` is %s, which is more than all of it"):format(key,
+                tostring(share)))
+            return nil, kinds.REPORTED
+        end
+        if type(value) == "table" and not objects.record(value) then
+            if type(value[1]) == "string" and share then return { words = value[1], share = share } end
+            return nil, nil, "part = { \"north of the two-track\", 40 percent }", "the share in it is "
+                .. kinds.describe(value[2])
+        end
         if share then return { share = share } end
         if type(value) == "string" then
             return nil, "the share beside the words, for without a map nobody can measure it",
                 ("part = { \"%s\", 40 percent }"):format(value)
         end
-        if type(value) ~= "table" or objects.record(value) then return nil end
-        share = kinds.share.take(value[2])
-        if type(value[1]) ~= "string" or not share then return nil end
-        return { words = value[1], share = share }
+        return nil
     end,
 }
 
@@ -80,10 +91,7 @@ function Act.index(record, key)
     if key == "start" or key == "finish" then return record[key] end
     if not run.settled then
         if record.declared and need("schema").key(record.declared, key) then
-            local value = record.values[key]
-            if key ~= "hours" and key ~= "cost" then
-                return type(value) == "table" and value.object or value
-            end
+            if key ~= "hours" and key ~= "cost" then return objects.open(record.values[key]) end
         end
         host.raise(nil, nil, "act-early", ("the %s of an act are settled when the script has ended, "
             .. "so `%s` cannot be read yet"):format("quantities", tostring(key)),
@@ -92,11 +100,7 @@ function Act.index(record, key)
     local figure = record.figures[key]
     if figure then return figure.value end
     local value = record.values[key]
-    if value ~= nil then
-        if objects.record(value) then return value end
-        if type(value) == "table" and value.object then return value.object end
-        return value
-    end
+    if value ~= nil then return objects.open(value) end
     return need("act_answers").of(record, key)
 end
 M.class = Act
@@ -121,20 +125,40 @@ function M.declare(declared)
     return declared
 end
 
---- A new act record, appended to the plan.
-function M.new(declared, place, name, values, given)
-    local on = values.on and objects.record(values.on, "act")
-    if values.on and not on then
-        if type(values.on) ~= "string" then
-            host.fault(place, "on", "key-kind", ("`on` wants an act; this is %s"):format(
-                kinds.describe(values.on)))
-        end
-    end
-    if (values.entries or 1) > 1 and not values.every then
+--- Keys that must go with one another.
+local function check_together(place, values, given, stand)
+    if (values.entries or 1) > 1 and given.every == nil then
         host.fault(place, nil, "key-missing", ("%d entries need `every`: the time between them")
             :format(values.entries), "every = 5 yr")
     end
+    if (values.entries or 1) > 1 and given.in_year ~= nil then
+        host.fault(place, "in_year", "key-twice", "`entries` and `in_year` each say how often it is done",
+            "keep one of them")
+    end
+    if values.not_before and values.by and values.by < values.not_before then
+        host.fault(place, "by", "key-order", ("`by` (%s) lies before `not_before` (%s)"):format(
+            tostring(values.by), tostring(values.not_before)))
+    end
+    if quantity.is(values.at_least) and quantity.is(values.below) and
+        not quantity.less(values.at_least, values.below) then
+        host.fault(place, "below", "key-order", ("`below` (%s) leaves nothing of `at_least` (%s)"):format(
+            tostring(values.below), tostring(values.at_least)))
+    end
+    local area = values.area
+    if stand and stand.area and quantity.is(area) and quantity.less(stand.area, area) then
+        host.fault(place, "area", "key-bounds", ("`area` is %s, and \"%s\" has %s"):format(tostring(area),
+            stand.name, tostring(stand.area)))
+    end
+end
+
+--- A new act record, appended to the plan.
+function M.new(declared, place, name, values, given)
+    local on = values.on and objects.record(values.on, "act")
+    if values.on ~= nil and not on then
+        host.fault(place, "on", "key-kind", ("`on` wants an act; this is %s"):format(kinds.describe(values.on)))
+    end
     local stand = values.stand or (on and on.stand) or nil
+    check_together(place, values, given, stand)
     if declared.needs_stand and not stand and given.stand == nil then
         host.fault(place, nil, "key-missing", ("%s needs `stand`: the stand it is done in"):format(declared.kind),
             "stand = \"Bench aspen\"")
@@ -148,7 +172,13 @@ function M.new(declared, place, name, values, given)
     record.title = declared.title and declared.title(record) or (name or declared.kind)
     run.acts[#run.acts + 1] = record
     if run.current then run.current.acts[#run.current.acts + 1] = record end
-    if values.otherwise then values.otherwise.fallback_of = record end
+    local instead = values.otherwise
+    if instead and instead.fallback_of then
+        host.fault(place, "otherwise", "otherwise-twice", ("%s already stands in for %s"):format(instead.id,
+            instead.fallback_of.id), "give each of the two an act of its own")
+    elseif instead then
+        instead.fallback_of = record
+    end
     objects.new(Act, record)
     return record
 end
@@ -157,6 +187,12 @@ end
 --- when a part is done.
 function M.fraction(record)
     return (record.fraction or 1) / (record.fraction and 1 or (record.entries or 1))
+end
+
+--- What of an amount told for the whole act falls to this record.
+function M.portion(record, amount)
+    local fraction = M.fraction(record)
+    return fraction == 1 and amount or amount * fraction
 end
 
 --- Sets a quantity of an act and names it for `why`.

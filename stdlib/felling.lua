@@ -12,6 +12,7 @@ local run = need "run"
 --- Trees left, as a number or a basal area for each acre.
 kinds.leave = {
     says = "trees or basal area for each acre, such as 15 trees/ac or 30 ft2/ac",
+    unit = "trees/ac",
     take = function(value)
         if not quantity.is(value) then return nil end
         if quantity.fits(value, "trees/ac") then return quantity.say(value, "trees/ac") end
@@ -33,8 +34,8 @@ kinds.tree_number = {
 M.keys = {
     { "species", kind = "list", of = "species", says = "which species or groups; without it, all", example = "\"aspen\"" },
     { "except", kind = "list", of = "species", says = "species or groups that are left in any case" },
-    { "at_least", kind = "length", says = "only trees of this diameter and more: 5 in" },
-    { "below", kind = "length", says = "only trees under this diameter: 12 in" },
+    { "at_least", kind = "diameter", says = "only trees of this diameter and more: 5 in" },
+    { "below", kind = "diameter", says = "only trees under this diameter: 12 in" },
     { "share", kind = "share", says = "how much of those trees is taken; without it, all" },
     { "leave", kind = "leave", says = "how much of those trees is left, beside what is kept: 15 trees/ac or 30 ft2/ac" },
     { "leave_which", kind = "choice", of = { "largest", "smallest", "as found" }, default = "as found",

@@ -51,6 +51,7 @@ M.length = {
         return nil
     end,
 }
+M.diameter = measured("in", "12 in", "a diameter")
 M.area = measured("ac", "3.4 ac", "an area")
 M.money = measured("USD", "150 USD", "money")
 M.wage = measured("USD/h", "45 USD/h", "money per hour of work")
@@ -162,7 +163,10 @@ function M.mend(spec, kind, value)
         end
         local dated = kind == M.date or kind == M.window
         local typed = value:match("^%-?%d[%w./ ]*$") or dated and value:match("^%u%l%l %d[%w ]*$")
-        if dated and not value:match("^%u%l%l %d") then return "dates are written as Oct 14 2026" end
+        if dated and not value:match("^%u%l%l %d") then
+            return kind == M.date and "dates are written as Oct 14 2026"
+                or "a window is written as Nov 15 to Mar 31"
+        end
         if typed and (unit or dated or kind == M.number or kind == M.count) then
             return ("without quotes: %s = %s"):format(key, typed)
         end

@@ -24,10 +24,11 @@ local function own_days(record)
         local days = season.days(entry)
         if days then
             open = open and calendar.union(open, days) or days
-            words = words and (words .. ", " .. entry.name) or entry.name
+            -- A window speaks for itself.
+            if not entry.window then words = words and (words .. ", " .. entry.name) or entry.name end
         end
     end
-    if open then plan.open(record.index, open, words) end
+    if open then plan.open(record.index, open, words or "") end
 end
 
 --- A rule's closed days for an act: windows, or a function's dated stretches for each year.

@@ -4,6 +4,7 @@
 local M = {}
 
 local records = setmetatable({}, { __mode = "k" })
+local shown = setmetatable({}, { __mode = "k" }) -- what scripts see of a record
 
 --- Makes an object of a kind ("stand", "act", ...) around a record.
 -- @param class a table with `kind` and, where wanted, `index(record, key)` and
@@ -12,6 +13,7 @@ local records = setmetatable({}, { __mode = "k" })
 function M.new(class, record)
     local object = {}
     records[object] = record
+    M.show(record, object)
     record.class = class
     record.object = object
     return setmetatable(object, class.metatable or M.metatable(class))
@@ -45,6 +47,23 @@ function M.record(value, kind)
     local record = type(value) == "table" and records[value] or nil
     if record and (not kind or record.class.kind == kind) then return record end
     return nil
+end
+
+--- From now on `M.open` gives `value` in place of this table of ours.
+function M.show(record, value) shown[record] = value end
+
+local OPEN_DEPTH = 4 -- tables in one another that the vocabulary makes; authors' own may be circles
+
+--- What a script may see of a value that the vocabulary keeps: objects in place of records,
+--- and copies of our lists, so that what was checked cannot be changed afterwards.
+function M.open(value, depth)
+    depth = depth or OPEN_DEPTH
+    if type(value) ~= "table" or records[value] or depth == 0 then return value end
+    if shown[value] ~= nil then return shown[value] end
+    if getmetatable(value) ~= nil then return value end -- an author's own
+    local out = {}
+    for key, item in next, value do out[key] = M.open(item, depth - 1) end
+    return out
 end
 
 --- What a message calls a value: "a stand", "text", "a table".

@@ -16,6 +16,7 @@ local NUMBER = "h/h"
 --- { 8 ft, 10 ft } between rows and in the row, or one distance both ways.
 kinds.spacing = {
     says = "a distance, such as 8 ft, or two: { 10 ft, 8 ft } between rows and in the row",
+    unit = "ft",
     take = function(value, spec)
         local one = kinds.length.take(value, spec)
         if one then return { one, one, even = true } end

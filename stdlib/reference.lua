@@ -20,8 +20,7 @@ function M.declare(declared, registry, index)
         if key == "name" then return record.name end
         local entry = registry:find(record.name, record.place)
         if not entry then host.raise_faults() end
-        if index then return index(entry, key) end
-        return entry[key]
+        return schema.key(declared, key) and objects.open(entry[key])
     end
     function class.call(record, given)
         record.described = true

@@ -64,9 +64,11 @@ local function settle_quantities()
         if record.was_hours then
             acts.set(record, "hours", record.was_hours, "hours it took")
         elseif record.values.hours then
-            acts.set(record, "hours", record.values.hours * acts.fraction(record), "hours as stated")
+            acts.set(record, "hours", acts.portion(record, record.values.hours), "hours as stated")
         end
-        if record.values.cost then acts.set(record, "cost", record.values.cost * acts.fraction(record), "cost as stated") end
+        if record.values.cost then
+            acts.set(record, "cost", acts.portion(record, record.values.cost), "cost as stated")
+        end
         acts.cost_of_hours(record)
     end
 end

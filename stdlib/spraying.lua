@@ -35,6 +35,7 @@ local QUART = { low = 75, likely = 112.5, high = 150,
 --- Stumps or stems, in all or for each acre; a count of trees is one stump each.
 kinds.stump_number = {
     says = "a number of stems, such as 60 stems or 200 stems/ac",
+    unit = "stems",
     take = function(value)
         if not quantity.is(value) then return nil end
         for _, unit in ipairs({ "stems", "stems/ac", "trees", "trees/ac" }) do

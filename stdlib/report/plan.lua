@@ -8,6 +8,11 @@ local run = need "run"
 
 local function capital(text) return (text:gsub("^%l", string.upper)) end
 
+--- Text that ends as a sentence does.
+local function sentence(text)
+    return capital(text:match("[%.%?!]$") and text or text .. ".")
+end
+
 local function head(d)
     local values = run.property.values
     d:heading(1, run.property.name)
@@ -105,7 +110,7 @@ local function stands(d)
                 parts[#parts + 1] = ("%s %s"):format(row.species, percent(row.share))
             end
             d:item { { strong = stand.name .. ": " }, table.concat(parts, ", "),
-                stand.values.says and ". " .. stand.values.says or "" }
+                stand.values.says and ". " .. sentence(stand.values.says) or "" }
         elseif stand.values.says then
             d:item { { strong = stand.name .. ": " }, stand.values.says }
         end
@@ -200,7 +205,7 @@ local function what_to_do(d)
         for _, application in ipairs(run.applied) do
             if application.stand and application.stand.name == name then
                 local entry = application.prescription
-                d:paragraph { { strong = entry.title }, entry.says and ". " .. entry.says or "" }
+                d:paragraph { { strong = sentence(entry.title) }, entry.says and " " .. sentence(entry.says) or "" }
                 for _, row in ipairs(entry.expect or {}) do
                     d:definition(("Year %d"):format(row[1]), { row[2] })
                 end

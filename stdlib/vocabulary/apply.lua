@@ -33,25 +33,6 @@ local function find(name, place)
     return nil
 end
 
---- What the steps and tests of a prescription see: the checked asks, as objects.
-local function open_one(value)
-    if type(value) ~= "table" then return value end
-    if value.class then return value.object end
-    -- A table of the author's own, such as a seed mix, is handed on as it is.
-    if type(value[1]) ~= "table" or not value[1].class then return value end
-    local list = {}
-    for i, item in ipairs(value) do list[i] = open_one(item) end
-    return list
-end
-
-local function opened(values)
-    local out = {}
-    for key, value in pairs(values) do
-        out[key] = open_one(value)
-    end
-    return out
-end
-
 --- The stand that it is told of: that in `to`, else the first it asks for.
 local function applied_to(entry, values)
     local function stand_in(key)
@@ -70,7 +51,7 @@ function M.make(place, name, _, given)
     local values = schema.check(place, entry.declared, given)
     if host.fault_count() > before then return nil end
     local application = { prescription = entry, name = name, place = place, values = values,
-        asked = opened(values), acts = {} }
+        asked = objects.open(values), acts = {} }
     application.stand = applied_to(entry, values)
     run.applied[#run.applied + 1] = application
     local outer = run.current

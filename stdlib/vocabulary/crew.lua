@@ -25,7 +25,7 @@ local M = {
 local Crew = { kind = "crew" }
 function Crew.index(record, key)
     if key == "name" then return record.name end
-    return record.values[key]
+    return objects.open(record.values[key])
 end
 
 function M.known(name) return run.known(run.crews, name) end
@@ -41,6 +41,10 @@ function M.make(place, name, values)
             host.fault(place, nil, "name-taken", ("crew \"%s\" is already described at %s"):format(name,
                 host.place_words(crew.place)), "give one of the two another name")
         end
+    end
+    if values.from and values.to and values.to < values.from then
+        host.fault(place, "to", "key-order", ("`to` (%s) lies before `from` (%s)"):format(tostring(values.to),
+            tostring(values.from)))
     end
     local record = { name = name, place = place, values = values }
     if values.rate then

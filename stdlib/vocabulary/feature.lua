@@ -46,7 +46,7 @@ function Feature.index(record, key)
         end
         return list
     end
-    return record.values[key]
+    return objects.open(record.values[key])
 end
 
 function M.known(name) return run.known(run.features, name) end

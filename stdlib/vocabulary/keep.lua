@@ -46,8 +46,8 @@ return acts.declare({
     says = "trees named by species, size or number, or a clump by its area, that stay whatever is cut in the stand",
     keys = {
         { "species", kind = "list", of = "species", says = "which species or groups" },
-        { "at_least", kind = "length", says = "only trees of this diameter and more: 12 in" },
-        { "below", kind = "length", says = "only trees under this diameter" },
+        { "at_least", kind = "diameter", says = "only trees of this diameter and more: 12 in" },
+        { "below", kind = "diameter", says = "only trees under this diameter" },
         { "count", kind = "tree_number", says = "how many: 6 trees/ac, or 40 trees; without it, all of them" },
         { "which", kind = "choice", of = { "largest", "smallest", "as found" }, default = "largest",
             says = "which of them, when not all" },

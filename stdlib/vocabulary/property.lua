@@ -15,7 +15,6 @@ local M = {
         { "walked", kind = "date", says = "the day it was walked; the plan starts the day after" },
         { "starts", kind = "date", says = "the first day of work, when not the day after the walk" },
         { "owner", kind = "text", says = "whom the plan is for" },
-        { "map", kind = "text", says = "the map's file, kept with the plan; maps are not read yet" },
         { "lines", kind = "table", says = "how well each property line is known: { north = \"surveyed\", east = \"old fence\" }" },
         { "goals", kind = "list", of = "text", says = "what the owner wants, first things first" },
         { "budget", kind = "money", says = "what the owner means to spend" },
@@ -38,7 +37,7 @@ M.line_words = { "surveyed", "marked", "agreed", "old fence", "unmarked", "dispu
 local Property = { kind = "property" }
 function Property.index(record, key)
     if key == "name" then return record.name end
-    return record.values[key]
+    return objects.open(record.values[key])
 end
 
 function M.make(place, name, values)

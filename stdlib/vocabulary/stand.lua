@@ -213,14 +213,14 @@ function Stand.index(record, key)
         end
         return out
     end
-    if key == "species" or key == "diameter" then return record.values[key] end
+    if key == "species" or key == "diameter" then return objects.open(record.values[key]) end
     if not need("schema").key(M, key) then
         local near = host.suggest(tostring(key), { "area", "tree_length", "basal_area", "trees",
             "diameter", "share", "has", "cords", "plots", "acts", "ground", "slope", "access" })
         host.raise(nil, nil, "key-unknown", ("a stand has no `%s`"):format(tostring(key)),
             near and ("did you mean `%s`?"):format(near))
     end
-    return record.values[key]
+    return objects.open(record.values[key])
 end
 
 --- A row for each species present: its basal area, trees, diameter and share.

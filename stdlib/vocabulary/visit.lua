@@ -8,9 +8,14 @@ local quantity = need "quantity"
 kinds.trigger = {
     says = "a value and what to do then, such as { 5000 stems/ac, \"call back\" }",
     take = function(value)
-        if type(value) ~= "table" or not quantity.is(value[1]) then return nil end
         local objects = need "objects"
-        if type(value[2]) ~= "string" and not objects.record(value[2], "act") then return nil end
+        if type(value) ~= "table" or objects.record(value) then return nil end
+        if not quantity.is(value[1]) then
+            return nil, nil, nil, "the value in it is " .. kinds.describe(value[1])
+        end
+        if type(value[2]) ~= "string" and not objects.record(value[2], "act") then
+            return nil, nil, nil, "what to do then is " .. kinds.describe(value[2])
+        end
         return { limit = value[1], words = type(value[2]) == "string" and value[2] or nil,
             act = objects.record(value[2], "act") }
     end,

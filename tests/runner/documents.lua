@@ -2,9 +2,11 @@
 --- are commands, run from the top of the source tree, and the lines below are what they
 --- print; a line `...` stands for any lines. `make` is not run from within its own tests. A
 --- block marked `lua`, `rx` or `spinney` is a script that `spinney check` must take.
+--- When outputs are accepted, the lines below the commands are written anew.
 local M = { name = "documents", must_run = false }
 
 local books = require "runner.books"
+local renew = require "runner.renew"
 local shell = require "runner.shell"
 
 local function documents()
@@ -53,6 +55,9 @@ local function commands(block)
         elseif current then
             current.wanted[#current.wanted + 1] = line
         end
+        if current then
+            current.last = block.number + i
+        end
     end
     return list
 end
@@ -96,16 +101,54 @@ function M.fits(wanted, got)
     return w > #wanted
 end
 
-local function run_command(entry)
+--- Runs a command and compares. When outputs are accepted, one that does not fit leaves
+--- `entry.renewed`, the lines to show from now on.
+local function run_command(entry, accept)
     local printed, _, status = shell.run(".", entry.command, true)
     local crash = shell.crash(status)
     if crash then
         return crash .. "\n" .. printed
     end
-    local wanted = split(table.concat(entry.wanted, "\n") .. "\n")
-    if not M.fits(wanted, split(printed)) then
+    local wanted, got = split(table.concat(entry.wanted, "\n") .. "\n"), split(printed)
+    if M.fits(wanted, got) then
+        return nil
+    end
+    if not accept then
         return shell.difference(table.concat(wanted, "\n") .. "\n", printed)
     end
+    local lines, lost = renew.lines(wanted, got)
+    if not lines then
+        return ("what it prints has no line like this one, so the block is left as it is:\n%s\n")
+            :format(lost) .. printed
+    end
+    entry.renewed = lines
+end
+
+--- Writes a document with the outputs of these commands anew.
+local function rewrite(path, entries)
+    local lines, out, at = {}, {}, 1
+    for line in shell.read(path):gmatch("([^\n]*)\n") do
+        lines[#lines + 1] = line
+    end
+    for _, entry in ipairs(entries) do
+        local first = entry.last - #entry.wanted + 1
+        for i = at, first - 1 do
+            out[#out + 1] = lines[i]
+        end
+        for _, line in ipairs(entry.renewed) do
+            out[#out + 1] = line == "" and "" or entry.indent .. line
+        end
+        -- Blank lines at the end are for the eye, and stay.
+        local trailing = entry.last
+        while trailing >= first and lines[trailing]:match("^%s*$") do
+            trailing = trailing - 1
+        end
+        at = trailing + 1
+    end
+    for i = at, #lines do
+        out[#out + 1] = lines[i]
+    end
+    shell.write(path, table.concat(out, "\n") .. "\n")
 end
 
 local function check_script(block)
@@ -116,6 +159,19 @@ end
 
 local is_script = { lua = true, rx = true, spinney = true }
 
+local function run_console(path, block, options, report, renewed)
+    for _, entry in ipairs(commands(block)) do
+        if not entry.command:find("^make%f[%W]") then
+            entry.indent = block.indent
+            report(("%s:%d: %s"):format(path, entry.number, entry.command),
+                run_command(entry, options.accept))
+            if entry.renewed then
+                renewed[#renewed + 1] = entry
+            end
+        end
+    end
+end
+
 function M.run(options, report)
     for _, path in ipairs(documents()) do
         if path:find(options.only, 1, true) then
@@ -123,17 +179,16 @@ function M.run(options, report)
             if open then
                 report(("%s:%d"):format(path, open.number), "this block is never closed")
             end
+            local renewed = {}
             for _, block in ipairs(list) do
                 if is_script[block.kind] then
                     report(("%s:%d"):format(path, block.number), check_script(block))
                 elseif block.kind == "console" then
-                    for _, entry in ipairs(commands(block)) do
-                        if not entry.command:find("^make%f[%W]") then
-                            report(("%s:%d: %s"):format(path, entry.number, entry.command),
-                                run_command(entry))
-                        end
-                    end
+                    run_console(path, block, options, report, renewed)
                 end
+            end
+            if #renewed > 0 then
+                rewrite(path, renewed)
             end
         end
     end

@@ -9,7 +9,7 @@
 ---     width = 3 ac           --! dimension-wrong
 ---     ]]                     --! tally-number -2      (two lines above: inside a long text)
 --- Once a case or a file that it uses has one such mark, exactly the marked messages must
---- come. Scripts in folders further down are there to be used, and are no cases.
+--- come. Scripts in folders further down are there to be used or applied, and are no cases.
 local M = { name = "scripts", must_run = true }
 
 local shell = require "runner.shell"
@@ -64,6 +64,9 @@ local function marks_of(where, file)
             any = collect_marks(name, text, marks) or any
             for used in text:gmatch("use%s*%(?%s*[\"']([^\"']+)[\"']") do
                 waiting[#waiting + 1] = used
+            end
+            for applied in text:gmatch("apply%s*[\"']([^\"']+)[\"']") do
+                waiting[#waiting + 1] = "prescriptions/" .. applied .. ".rx"
             end
         end
     end

@@ -132,6 +132,10 @@ expect("marks in a file that is used", true,
 
 expect("accepting writes what was printed", true, { [script] = "--1 a" }, "3 passed", "--accept")
 expect("a bad example", false, { ["examples/a/b.rx"] = "--2 error: a\n--exit 2" }, "error: a")
+expect("a mistake on purpose", true, { ["examples/a/slips/b.rx"] = "--2 error: a\n--exit 2" },
+    "3 passed")
+expect("a mistake that is none", false, { ["examples/a/slips/b.rx"] = "" }, "is taken")
+expect("a pack", true, { ["examples/a/pack.rx"] = "--2 error: a\n--exit 2" }, "3 passed")
 expect("an example with a stop", true, { ["examples/a/b.rx"] = "--exit 1" }, "3 passed")
 expect("a bad prescription", false, { ["prescriptions/b.rx"] = "--exit 2" }, "exit status 2")
 
@@ -147,6 +151,28 @@ expect("lines left out, but not these", false, console "$ seq 9\n1\n...\n5\n...\
 expect("make is not run", true, console "$ make demo\nthe plan\n", "2 passed")
 expect("a command that does not exist", false, console "$ no-such-command\n...\n",
     "not be started")
+local function accepted(name, text, now, wanted)
+    expect(name, wanted == nil, console(text), wanted or "passed", "--accept")
+    local file = io.open(folder .. "/README.md", "rb")
+    local left = file:read("a")
+    file:close()
+    cases = cases + 1
+    if left ~= console(now)["README.md"] then
+        failed = failed + 1
+        print(("FAILED %s: it left\n%s"):format(name, left))
+    end
+end
+accepted("a console block is written anew", "$ echo a; echo b\na\n\n$ echo c\n",
+    "$ echo a; echo b\na\nb\n\n$ echo c\nc\n")
+accepted("a console block that fits is left alone", "$ seq 9\n...\n5\n...\n",
+    "$ seq 9\n...\n5\n...\n")
+accepted("a stretch of a console block is written anew",
+    "$ printf 'x\\nhours 3 h\\n b\\nend\\ny\\n'\n...\nhours 12 h\nend\n...\n",
+    "$ printf 'x\\nhours 3 h\\n b\\nend\\ny\\n'\n...\nhours 3 h\n b\nend\n...\n")
+accepted("the end of a console block is written anew", "$ seq 9\n...\n8\n8\n",
+    "$ seq 9\n...\n8\n9\n")
+accepted("a stretch that has gone", "$ seq 9\n...\nhours\n...\n", "$ seq 9\n...\nhours\n...\n",
+    "no line like this one")
 expect("spinney is on the path", true, console "$ spinney help cut\nsaid help cut\n", "3 passed")
 expect("a script block", true, { ["README.md"] = "```lua\nx = 3\n```\n" }, "3 passed")
 expect("a bad script block", false, { ["DEVELOPERS.md"] = "```rx\n--exit 2\n```\n" },
