@@ -41,20 +41,25 @@ struct command {
     size_t count;
 };
 
-static int usage(const char *problem, const char *word) {
-    if (problem) fprintf(stderr, "spinney: %s%s\n", problem, word ? word : "");
+static int usage(const char *problem, const char *word)
+{
+    if (problem)
+        fprintf(stderr, "spinney: %s%s\n", problem, word ? word : "");
     fputs(USAGE, stderr);
     return EXIT_LINE;
 }
 
 /* SPINNEY_PATH: folders with colons between, before those of --pack. The text is cut in
  * place and lives as long as the run. */
-static bool add_path(struct settings *s, char *path) {
+static bool add_path(struct settings *s, char *path)
+{
     for (char *part = path; part && *part;) {
         char *colon = strchr(part, ':');
-        if (colon) *colon = '\0';
+        if (colon)
+            *colon = '\0';
         if (*part) {
-            if (s->pack_count == SETTINGS_PACKS) return false;
+            if (s->pack_count == SETTINGS_PACKS)
+                return false;
             s->packs[s->pack_count++] = part;
         }
         part = colon ? colon + 1 : NULL;
@@ -62,20 +67,25 @@ static bool add_path(struct settings *s, char *path) {
     return true;
 }
 
-static bool positive(const char *text, double *out) {
+static bool positive(const char *text, double *out)
+{
     size_t length = strlen(text);
     return length > 0 && num_read(text, length, out) == length && *out > 0;
 }
 
 /* Options may stand anywhere. Returns false after it has told what is wrong. */
-static bool read_line(int count, char **words, struct command *c) {
+static bool read_line(int count, char **words, struct command *c)
+{
     struct settings *s = &c->settings;
     for (int i = 1; i < count; i++) {
         const char *word = words[i];
         bool more = i + 1 < count;
-        if (strcmp(word, "--json") == 0) c->json = true;
-        else if (strcmp(word, "--trace") == 0) s->trace = true;
-        else if (strcmp(word, "--ids") == 0) s->ids = true;
+        if (strcmp(word, "--json") == 0)
+            c->json = true;
+        else if (strcmp(word, "--trace") == 0)
+            s->trace = true;
+        else if (strcmp(word, "--ids") == 0)
+            s->ids = true;
         else if (strcmp(word, "--set") == 0 && more && s->input_count < SETTINGS_INPUTS) {
             if (strcspn(words[i + 1], "=") == 0 || !strchr(words[i + 1], '=')) {
                 usage("--set wants NAME=VALUE, not ", words[i + 1]);
@@ -84,8 +94,12 @@ static bool read_line(int count, char **words, struct command *c) {
             s->inputs[s->input_count++] = words[++i];
         } else if (strcmp(word, "--pack") == 0 && more && s->pack_count < SETTINGS_PACKS)
             s->packs[s->pack_count++] = words[++i];
-        else if (strcmp(word, "--steps") == 0 && more && positive(words[i + 1], &s->steps)) i++;
-        else if (strcmp(word, "--memory") == 0 && more && positive(words[i + 1], &s->memory)) i++;
+        else if (strcmp(word, "--steps") == 0 && more &&
+                 positive(words[i + 1], &s->steps))
+            i++;
+        else if (strcmp(word, "--memory") == 0 && more &&
+                 positive(words[i + 1], &s->memory))
+            i++;
         else if (word[0] == '-' && word[1] != '\0' && strcmp(word, "--version") != 0 &&
                  strcmp(word, "--help") != 0) {
             usage("cannot use here the option ", word);
@@ -101,21 +115,25 @@ static bool read_line(int count, char **words, struct command *c) {
 }
 
 /* Prints a text and tells a failed or full output. */
-static bool put(FILE *to, const struct buf *text) {
+static bool put(FILE *to, const struct buf *text)
+{
     if (text->failed) {
         fputs("spinney: out of memory\n", stderr);
         return false;
     }
-    if (fwrite(text->data, 1, text->length, to) == text->length && fflush(to) == 0) return true;
-    if (to != stderr) fputs("spinney: the output could not be written\n", stderr);
+    if (fwrite(text->data, 1, text->length, to) == text->length && fflush(to) == 0)
+        return true;
+    if (to != stderr)
+        fputs("spinney: the output could not be written\n", stderr);
     return false;
 }
 
 enum paper { PAPER_PLAN, PAPER_JSON, PAPER_FINDINGS, PAPER_NOTHING };
 
 /* Evaluates one script; what was wrong goes to stderr, the paper to stdout. */
-static int run(const struct command *c, const char *path, enum paper paper, const char *why,
-               bool why_rule) {
+static int run(const struct command *c, const char *path, enum paper paper,
+               const char *why, bool why_rule)
+{
     struct buf out, problems;
     buf_init(&out);
     buf_init(&problems);
@@ -127,15 +145,23 @@ static int run(const struct command *c, const char *path, enum paper paper, cons
         goto done;
     }
     bool ok = path ? host_run(host, path, paper == PAPER_FINDINGS) : true;
-    if (ok && why) ok = host_why(host, why, why_rule, &out);
-    else if (ok && paper == PAPER_PLAN) ok = host_report(host, "plan", &out);
-    else if (ok && paper == PAPER_JSON) ok = host_report(host, "json", &out);
-    if (ok && path) status = host_has_stop(host) ? EXIT_STOP : EXIT_FINE;
-    else if (ok) status = EXIT_FINE;
-    if (why && ok) status = EXIT_FINE;
+    if (ok && why)
+        ok = host_why(host, why, why_rule, &out);
+    else if (ok && paper == PAPER_PLAN)
+        ok = host_report(host, "plan", &out);
+    else if (ok && paper == PAPER_JSON)
+        ok = host_report(host, "json", &out);
+    if (ok && path)
+        status = host_has_stop(host) ? EXIT_STOP : EXIT_FINE;
+    else if (ok)
+        status = EXIT_FINE;
+    if (why && ok)
+        status = EXIT_FINE;
     host_problems(host, paper == PAPER_FINDINGS && ok, &problems);
-    if (!put(stderr, &problems)) status = EXIT_SCRIPT;
-    if (ok && !put(stdout, &out)) status = EXIT_SCRIPT;
+    if (!put(stderr, &problems))
+        status = EXIT_SCRIPT;
+    if (ok && !put(stdout, &out))
+        status = EXIT_SCRIPT;
 done:
     host_free(host);
     buf_clear(&problems);
@@ -143,35 +169,46 @@ done:
     return status;
 }
 
-static int check(const struct command *c) {
-    if (c->count < 2) return usage("check wants the scripts to check", NULL);
+static int check(const struct command *c)
+{
+    if (c->count < 2)
+        return usage("check wants the scripts to check", NULL);
     int worst = EXIT_FINE;
     for (size_t i = 1; i < c->count; i++) {
         int status = run(c, c->words[i], PAPER_FINDINGS, NULL, false);
-        if (status > worst) worst = status;
+        if (status > worst)
+            worst = status;
     }
     return worst;
 }
 
-static int why(const struct command *c) {
+static int why(const struct command *c)
+{
     if (c->count >= 3 && strcmp(c->words[1], "rule") == 0) {
-        if (c->count > 4) return usage("why rule wants a name, and perhaps a plan", NULL);
-        return run(c, c->count == 4 ? c->words[3] : NULL, PAPER_NOTHING, c->words[2], true);
+        if (c->count > 4)
+            return usage("why rule wants a name, and perhaps a plan", NULL);
+        return run(c, c->count == 4 ? c->words[3] : NULL, PAPER_NOTHING, c->words[2],
+                   true);
     }
-    if (c->count != 3) return usage("why wants a plan and a name", NULL);
+    if (c->count != 3)
+        return usage("why wants a plan and a name", NULL);
     return run(c, c->words[1], PAPER_NOTHING, c->words[2], false);
 }
 
-static int help(const struct command *c) {
-    if (c->count > 2) return usage("help wants one word; a name of several in quotes", NULL);
+static int help(const struct command *c)
+{
+    if (c->count > 2)
+        return usage("help wants one word; a name of several in quotes", NULL);
     struct buf out, problems;
     buf_init(&out);
     buf_init(&problems);
     struct fault f = { 0 };
     struct host *host = host_new(&c->settings, &f);
     bool ok = host && host_help(host, c->count > 1 ? c->words[1] : NULL, &out);
-    if (!host) fprintf(stderr, "spinney: %s\n", f.message);
-    if (host) host_problems(host, false, &problems);
+    if (!host)
+        fprintf(stderr, "spinney: %s\n", f.message);
+    if (host)
+        host_problems(host, false, &problems);
     bool written = put(stderr, &problems) && (!ok || put(stdout, &out));
     host_free(host);
     buf_clear(&problems);
@@ -179,7 +216,8 @@ static int help(const struct command *c) {
     return ok && written ? EXIT_FINE : EXIT_SCRIPT;
 }
 
-int main(int count, char **words) {
+int main(int count, char **words)
+{
     struct command c = { .settings = settings_plain() };
     char *path = NULL;
     if (getenv("SPINNEY_PATH")) {
@@ -192,19 +230,26 @@ int main(int count, char **words) {
     }
     /* The last line, whatever hangs: the limits of scripts end far sooner. */
     limits_process(300);
-    c.settings.colour = isatty(STDOUT_FILENO) && !(getenv("NO_COLOR") && *getenv("NO_COLOR"));
+    c.settings.colour =
+        isatty(STDOUT_FILENO) && !(getenv("NO_COLOR") && *getenv("NO_COLOR"));
     int status = EXIT_LINE;
-    if (!read_line(count, words, &c)) goto done;
+    if (!read_line(count, words, &c))
+        goto done;
     if (c.count == 0) {
         status = usage(NULL, NULL);
         goto done;
     }
     const char *verb = c.words[0];
-    if (strcmp(verb, "--version") == 0) status = fputs(VERSION, stdout) < 0 ? 2 : EXIT_FINE;
-    else if (strcmp(verb, "--help") == 0) status = fputs(USAGE, stdout) < 0 ? 2 : EXIT_FINE;
-    else if (strcmp(verb, "help") == 0) status = help(&c);
-    else if (strcmp(verb, "check") == 0) status = check(&c);
-    else if (strcmp(verb, "why") == 0) status = why(&c);
+    if (strcmp(verb, "--version") == 0)
+        status = fputs(VERSION, stdout) < 0 ? 2 : EXIT_FINE;
+    else if (strcmp(verb, "--help") == 0)
+        status = fputs(USAGE, stdout) < 0 ? 2 : EXIT_FINE;
+    else if (strcmp(verb, "help") == 0)
+        status = help(&c);
+    else if (strcmp(verb, "check") == 0)
+        status = check(&c);
+    else if (strcmp(verb, "why") == 0)
+        status = why(&c);
     else if (strcmp(verb, "run") == 0 && c.count == 2)
         status = run(&c, c.words[1], c.json ? PAPER_JSON : PAPER_PLAN, NULL, false);
     else if (strcmp(verb, "run") == 0)
@@ -212,7 +257,8 @@ int main(int count, char **words) {
     else {
         static const char *const verbs[] = { "run", "check", "why", "help" };
         struct suggest near = suggest_for(verb, strlen(verb));
-        for (size_t i = 0; i < 4; i++) suggest_offer(&near, verbs[i]);
+        for (size_t i = 0; i < 4; i++)
+            suggest_offer(&near, verbs[i]);
         fprintf(stderr, "spinney: there is no verb %s%s%s\n", verb,
                 near.best ? "; did you mean " : "", near.best ? near.best : "");
         status = usage(NULL, NULL);

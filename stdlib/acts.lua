@@ -6,55 +6,7 @@ local quantity = need "quantity"
 local objects = need "objects"
 local kinds = need "kinds"
 local run = need "run"
-
-kinds.stand = kinds.object("stand", nil, run.find_stand)
-kinds.crew = kinds.object("crew", nil, run.find_crew)
-kinds.feature = kinds.object("feature", nil, run.find_feature)
-kinds.act = kinds.object("act")
-kinds.act.says = "an act, such as the result of cut { ... }"
-
---- When an act may be done: a season, a window, or a list of them (any of these).
-kinds.when = {
-    says = "a season or a window, such as season \"dormant\" or Nov 15 to Mar 31",
-    take = function(value, spec, place, key)
-        local season = objects.record(value, "season")
-        if season then return season end
-        if type(value) == "string" then
-            if not run.seasons:find(value, place, key) then return nil, kinds.REPORTED end
-            -- By its name, as `season "dormant"` is: a later layer may say it again.
-            return objects.record(need("vocabulary/season").reference({ name = value, place = place }))
-        end
-        local window = kinds.window.take(value, spec)
-        if not window then return nil end
-        local entry = { window = window, name = tostring(value) }
-        objects.show(entry, window)
-        return entry
-    end,
-}
-
---- A part of a stand: a share, alone or with words that say which part.
-kinds.part = {
-    says = "a share, such as 25 percent, or words with a share: { \"north of the two-track\", 40 percent }",
-    take = function(value, _, place, key)
-        local share = kinds.share.take(type(value) == "table" and not objects.record(value) and value[2] or value)
-        if share and quantity.number(share, "percent") > 100 then
-            host.fault(place, key, "key-bounds", ("`%s` is %s, which is more than all of it"):format(key,
-                tostring(share)))
-            return nil, kinds.REPORTED
-        end
-        if type(value) == "table" and not objects.record(value) then
-            if type(value[1]) == "string" and share then return { words = value[1], share = share } end
-            return nil, nil, "part = { \"north of the two-track\", 40 percent }", "the share in it is "
-                .. kinds.describe(value[2])
-        end
-        if share then return { share = share } end
-        if type(value) == "string" then
-            return nil, "the share beside the words, for without a map nobody can measure it",
-                ("part = { \"%s\", 40 percent }"):format(value)
-        end
-        return nil
-    end,
-}
+need "act_kinds"
 
 --- Keys that every act takes.
 M.keys = {
@@ -67,7 +19,7 @@ M.keys = {
     { "by", kind = "date", says = "the last day it may finish" },
     { "after", kind = "list", of = "act", says = "acts that must be finished first" },
     { "wait", kind = "span", most = quantity.leaf(20, "yr"), says = "least time after those, such as 3 wk or 1 yr" },
-    { "within", kind = "any", says = "most time after those: 2 wk; for stump treatment hours of the same crew's day: 2 h" },
+    { "within", kind = "soon", says = "most time after those: 2 wk; for stump treatment hours of the same crew's day: 2 h" },
     { "crew", kind = "list", of = "crew", says = "who may do it; without it, any crew with the skill" },
     { "entries", kind = "count", least = 1, most = 12, says = "in how many equal entries it is done" },
     { "every", kind = "span", most = quantity.leaf(20, "yr"), says = "time between entries, such as 5 yr" },
@@ -135,6 +87,16 @@ local function check_together(place, values, given, stand)
         host.fault(place, "in_year", "key-twice", "`entries` and `in_year` each say how often it is done",
             "keep one of them")
     end
+    if given.every ~= nil and given.entries == nil then
+        host.fault(place, "every", "key-alone", "`every` is the time between entries, and no `entries` are told",
+            "entries = 4 beside it; what is done once in each of some years: in_year = { 1, 2, 3 }")
+    end
+    for _, key in ipairs({ "wait", "within" }) do
+        if given[key] ~= nil and given.after == nil and given.on == nil then
+            host.fault(place, key, "key-alone", ("`%s` counts from the acts in `after`, and none is told"):format(key),
+                "after = the act it follows; or not_before = Oct 1 2026, the first day it may start")
+        end
+    end
     if values.not_before and values.by and values.by < values.not_before then
         host.fault(place, "by", "key-order", ("`by` (%s) lies before `not_before` (%s)"):format(
             tostring(values.by), tostring(values.not_before)))
@@ -144,8 +106,9 @@ local function check_together(place, values, given, stand)
         host.fault(place, "below", "key-order", ("`below` (%s) leaves nothing of `at_least` (%s)"):format(
             tostring(values.below), tostring(values.at_least)))
     end
+    -- A prescription tests its ground itself, and says so as a finding.
     local area = values.area
-    if stand and stand.area and quantity.is(area) and quantity.less(stand.area, area) then
+    if stand and stand.area and not run.current and quantity.is(area) and quantity.less(stand.area, area) then
         host.fault(place, "area", "key-bounds", ("`area` is %s, and \"%s\" has %s"):format(tostring(area),
             stand.name, tostring(stand.area)))
     end
@@ -223,8 +186,11 @@ function M.copy(record, n)
     return copy
 end
 
---- The crew whose rate pays for an act: the one asked for, else the first with the skill.
+--- The crew whose rate pays for an act: the one that did it or is to do it; while nobody is,
+--- the one asked for, else the first with the skill.
 local function paying_crew(record)
+    local doing = record.was_by or record.crew
+    if doing then return doing end
     local asked = record.values.crew
     if asked and #asked > 0 then return asked[1] end
     local skill = record.declared.skill

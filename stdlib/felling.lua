@@ -30,12 +30,14 @@ kinds.tree_number = {
     end,
 }
 
+local THICKEST = quantity.leaf(60, "in") -- as in a tally: what is more was meant in another unit
+
 --- Keys that say which trees.
 M.keys = {
     { "species", kind = "list", of = "species", says = "which species or groups; without it, all", example = "\"aspen\"" },
     { "except", kind = "list", of = "species", says = "species or groups that are left in any case" },
-    { "at_least", kind = "diameter", says = "only trees of this diameter and more: 5 in" },
-    { "below", kind = "diameter", says = "only trees under this diameter: 12 in" },
+    { "at_least", kind = "diameter", most = THICKEST, says = "only trees of this diameter and more: 5 in" },
+    { "below", kind = "diameter", most = THICKEST, says = "only trees under this diameter: 12 in" },
     { "share", kind = "share", says = "how much of those trees is taken; without it, all" },
     { "leave", kind = "leave", says = "how much of those trees is left, beside what is kept: 15 trees/ac or 30 ft2/ac" },
     { "leave_which", kind = "choice", of = { "largest", "smallest", "as found" }, default = "as found",

@@ -78,6 +78,7 @@ end
 function M.part_words(record)
     local part = record.values.part
     if not part then return nil end
+    if quantity.number(part.share, "percent") == 100 then return part.words and ("Only %s."):format(part.words) end
     if not part.words then return ("Only on %s of it."):format(quantity.short(part.share)) end
     return ("Only %s (%s of it)."):format(part.words, quantity.short(part.share))
 end

@@ -58,6 +58,7 @@ M.wage = measured("USD/h", "45 USD/h", "money per hour of work")
 M.work = measured("h", "6 h", "hours of work")
 M.weekly = measured("h/wk", "10 h/wk", "hours of work a week")
 M.span = measured("d", "3 wk", "a time that passes (d, wk, mo, yr)")
+M.span.unit = nil -- a bare 4 may be days or years: no mend is offered
 M.share = {
     says = "a share, such as 25 percent",
     unit = "percent",

@@ -42,7 +42,8 @@ function Registry:define(name, entry)
     table.sort(versions, function(a, b)
         local ra, rb = RANK[a.layer.kind], RANK[b.layer.kind]
         if ra ~= rb then return ra < rb end
-        return a.layer.order < b.layer.order
+        if a.layer.order ~= b.layer.order then return a.layer.order < b.layer.order end
+        return a.place < b.place -- two files of one pack: the one read later
     end)
 end
 

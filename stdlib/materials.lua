@@ -21,29 +21,31 @@ M.list = {
     { key = "fuel", words = "fuel for saws and machines", unit = "gal" },
 }
 
---- Names of the parts of a material that some act of the plan has, in alphabetical order.
-local function parts(key)
-    local names, seen = {}, {}
-    local prefix = key .. ", "
+--- The parts of materials that acts of the plan have: by key, their names in alphabetical
+--- order.
+local function parts()
+    local by_key, seen = {}, {}
     for _, record in ipairs(run.acts) do
         for _, figure in ipairs(record.figure_names) do
-            local name = figure:sub(1, #prefix) == prefix and figure:sub(#prefix + 1)
-            if name and not seen[name] then
-                seen[name] = true
-                names[#names + 1] = name
+            local comma = not seen[figure] and figure:find(", ", 1, true)
+            seen[figure] = true
+            if comma then
+                local key = figure:sub(1, comma - 1)
+                by_key[key] = by_key[key] or {}
+                table.insert(by_key[key], figure:sub(comma + 2))
             end
         end
     end
-    table.sort(names)
-    return names
+    for _, names in pairs(by_key) do table.sort(names) end
+    return by_key
 end
 
 --- Every row of the plan's materials: the list, each row followed by its parts. A row of
 --- which there is only one part is told by that part alone, and is `inner`.
 function M.rows()
-    local rows = {}
+    local rows, by_key = {}, parts()
     for _, row in ipairs(M.list) do
-        local names = parts(row.key)
+        local names = by_key[row.key] or {}
         if not row.apart then
             rows[#rows + 1] = { key = row.key, words = row.words, unit = row.unit, inner = #names == 1 }
         end

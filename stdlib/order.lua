@@ -3,7 +3,6 @@
 local M = {}
 local calendar = need "calendar"
 local entries = need "entries"
-local host = need "host"
 local plan = need "plan"
 local quantity = need "quantity"
 local run = need "run"
@@ -15,11 +14,8 @@ local function days_down(span) return span and math.floor(calendar.days(span)) o
 local function within(record)
     local value = record.values.within
     if value == nil then return -1, false end
-    if quantity.is(value) and quantity.fits(value, "d") then return days_down(value), false end
-    if quantity.is(value) and quantity.fits(value, "h") then return 1, true end
-    host.fault(record.place, "within", "key-kind", ("`within` wants a time, such as 2 wk or 2 h; this is %s")
-        :format(need("kinds").describe(value)))
-    return -1, false
+    if quantity.fits(value, "d") then return days_down(value), false end
+    return 1, true
 end
 
 --- Hands links, crews and fixed dates of every act to the plan.
@@ -27,7 +23,9 @@ function M.link()
     for _, record in ipairs(run.acts) do
         local values = record.values
         local before = {}
-        for _, other in ipairs(values.after or {}) do before[#before + 1] = entries.match(record, other) end
+        for _, other in ipairs(values.after or {}) do
+            if not other.waiting then before[#before + 1] = entries.match(record, other) end
+        end
         if #before == 0 and record.on and record.declared.follows_on ~= false then
             before[1] = entries.match(record, record.on)
         end
@@ -47,7 +45,8 @@ function M.link()
         if #before == 0 and record.year then
             plan.earliest(record.index, calendar.add_years(plan.starts(), record.year - 1))
         end
-        if values.date then plan.fixed(record.index, values.date) end
+        -- The day is that of the first entry; the others follow it.
+        if values.date and not record.copy_of then plan.fixed(record.index, values.date) end
         if values.not_before then plan.earliest(record.index, values.not_before) end
         if values.by then plan.latest(record.index, values.by) end
         if record.fallback_of then plan.fallback(record.fallback_of.index, record.index) end

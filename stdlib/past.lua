@@ -23,31 +23,45 @@ end
 local function close(record, entry)
     record.was = { from = entry.values.on, to = entry.values.on }
     record.was_hours = entry.values.hours
+    record.was_by = entry.values.by
     record.was_says = entry.values.says
-    record.title = record.title .. ", done"
+end
+
+--- A part that is done becomes an act of its own; the rest of the act comes after it.
+local function split(record, entry, part, rest)
+    local done = acts.copy(record, "done")
+    done.fraction = part
+    done.entry, done.entries, done.year = record.entry, record.entries, record.year
+    record.fraction = rest
+    close(done, entry)
+    record.follows = record.follows or {}
+    table.insert(record.follows, { record = done, least = 0 })
+    table.insert(run.acts, done)
+end
+
+--- Applies one `done`. Its share is one of the act as planned, so that two halves make a whole.
+local function apply(record, entry)
+    local left = acts.fraction(record)
+    record.planned = record.planned or left
+    local share = entry.values.share
+    local part = share and record.planned * quantity.number(share, "percent") / 100 or left
+    if record.was then
+        host.fault(entry.place, "act", "done-twice", ("%s is done already"):format(record.id))
+    elseif part > left + 1e-9 and left < record.planned then
+        host.fault(entry.place, "share", "done-more", ("only %d percent of %s is still to be done"):format(
+            math.floor(100 * left / record.planned + 0.5), record.id), "without `share` all that is left is done")
+    elseif part >= left - 1e-9 then
+        close(record, entry)
+    elseif part > 0 then
+        split(record, entry, part, left - part)
+    end
 end
 
 --- Applies every `done` to the list of acts.
 function M.apply()
     for _, entry in ipairs(run.done) do
         local record = find(entry)
-        if record and entry.values.on then
-            local share = entry.values.share and quantity.number(entry.values.share, "percent") / 100 or 1
-            if record.was then
-                host.fault(entry.place, "act", "done-twice", ("%s is done already"):format(record.id))
-            elseif share >= 1 then
-                close(record, entry)
-            elseif share > 0 then
-                local done = acts.copy(record, "done")
-                done.fraction = acts.fraction(record) * share
-                done.entry, done.entries, done.year = record.entry, record.entries, record.year
-                record.fraction = acts.fraction(record) * (1 - share)
-                close(done, entry)
-                record.follows = record.follows or {}
-                table.insert(record.follows, { record = done, least = 0 })
-                table.insert(run.acts, done)
-            end
-        end
+        if record and entry.values.on then apply(record, entry) end
     end
 end
 

@@ -39,6 +39,14 @@ local function put_crew(crew)
         values.travel and quantity.number(values.travel, "h") or 0, values.from, values.to, off)
 end
 
+--- What is still to be done cannot start before the plan does.
+local function check_date(act, starts)
+    local date = act.values.date
+    if not date or act.was or act.copy_of or not (date < starts) then return end
+    need("host").fault(act.place, "date", "date-past", ("`date` (%s) lies before the plan's first day, %s"):format(
+        tostring(date), tostring(starts)), "what was done already is told with `done`, or describes the stand as it was walked")
+end
+
 local function put_act(act)
     act.index = plan.act(act.id, act.kind, act.title, act.stand and act.stand.index, act.place,
         act.chain, act.chain)
@@ -62,7 +70,10 @@ function M.fill()
     for _, stand in ipairs(run.stands) do put_stand(stand) end
     for _, crew in ipairs(run.crews) do put_crew(crew) end
     need("titles").tell_apart()
-    for _, act in ipairs(run.acts) do put_act(act) end
+    for _, act in ipairs(run.acts) do
+        check_date(act, starts)
+        put_act(act)
+    end
 end
 
 return M

@@ -61,7 +61,8 @@ local function without_table(record)
     local names = {}
     for _, known in ipairs(record.declared.list or {}) do names[#names + 1] = known.name end
     local near = host.suggest(name, names)
-    return "table-missing", ("%s \"%s\" has no table, and none is described before"):format(kind, name),
+    local words = record.declared.list and ", and no such %s is described before it" or ""
+    return "table-missing", ("%s \"%s\" has no table" .. words):format(kind, name, kind),
         near and ("did you mean %s \"%s\"?"):format(kind, near) or ("%s \"%s\" { ... }"):format(kind, name)
 end
 

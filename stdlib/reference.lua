@@ -11,8 +11,7 @@ local run = need "run"
 -- @param declared `kind`, `keys`, `says`, and `entry(place, name, values)` which gives the
 --   table to keep (or nil when it told a fault)
 -- @param registry one of run's
--- @param index what a script may read of it: function(entry, key)
-function M.declare(declared, registry, index)
+function M.declare(declared, registry)
     declared.named = "must"
     declared.registry = registry
     local class = { kind = declared.kind }
@@ -20,7 +19,8 @@ function M.declare(declared, registry, index)
         if key == "name" then return record.name end
         local entry = registry:find(record.name, record.place)
         if not entry then host.raise_faults() end
-        return schema.key(declared, key) and objects.open(entry[key])
+        if not schema.key(declared, key) then return nil end
+        return objects.open(entry[key])
     end
     function class.call(record, given)
         record.described = true

@@ -69,7 +69,18 @@ local function settle_quantities()
         if record.values.cost then
             acts.set(record, "cost", acts.portion(record, record.values.cost), "cost as stated")
         end
+    end
+end
+
+--- What an act costs hangs on who does it, which the schedule decides.
+local function settle_costs()
+    for _, record in ipairs(run.acts) do
+        local before = #record.figure_names
         acts.cost_of_hours(record)
+        for i = before + 1, #record.figure_names do
+            local key = record.figure_names[i]
+            plan.figure(record.index, key, record.figures[key].words, record.figures[key].value)
+        end
     end
 end
 
@@ -158,8 +169,8 @@ function M.run(mode)
     if host.fault_count() > 0 then return end
     host.settled()
     run.settled = true
-    spread_over_years()
     need("triggers").apply()
+    spread_over_years()
     need("past").apply()
     settle_ground()
     settle_quantities()
@@ -172,6 +183,7 @@ function M.run(mode)
     need("order").link()
     plan.schedule()
     need("order").collect()
+    settle_costs()
     settle_totals()
     rules.speak()
 end

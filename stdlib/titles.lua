@@ -25,7 +25,7 @@ local function differ(group)
     return false
 end
 
---- Adds names where titles alone would not tell.
+--- Adds names where titles alone would not tell, and what is done.
 function M.tell_apart()
     for _, group in ipairs(groups()) do
         if differ(group) then
@@ -33,6 +33,9 @@ function M.tell_apart()
                 if act.name then act.title = ("%s: %s"):format(act.title, act.name) end
             end
         end
+    end
+    for _, act in ipairs(run.acts) do
+        if act.was then act.title = act.title .. ", done" end
     end
 end
 

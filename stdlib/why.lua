@@ -33,7 +33,9 @@ local function candidates()
     for _, name in ipairs(run.input_names) do
         if quantity.is(run.inputs[name].value) then add(name, run.inputs[name].value) end
     end
-    for _, name in ipairs(host.globals()) do
+    local globals = host.globals()
+    table.sort(globals)
+    for _, name in ipairs(globals) do
         local value = host.global(name)
         if quantity.is(value) then add(name, value) end
     end

@@ -25,6 +25,8 @@ static bool buf_reserve(struct buf *b, size_t more)
 {
     if (b->failed)
         return false;
+    if (b->capacity > b->length && more < b->capacity - b->length)
+        return true;
     if (more >= SIZE_MAX / 2 - b->length) {
         b->failed = true;
         return false;
@@ -62,7 +64,10 @@ void buf_puts(struct buf *b, const char *text)
 
 void buf_putc(struct buf *b, char c)
 {
-    buf_put(b, &c, 1);
+    if (!buf_reserve(b, 1))
+        return;
+    b->data[b->length++] = c;
+    b->data[b->length] = '\0';
 }
 
 void buf_fill(struct buf *b, char c, size_t count)

@@ -11,12 +11,16 @@
 #include <stdlib.h>
 
 /* The array, moved if it was full; NULL when out of memory. Doubles, from 16. */
-static inline void *grow(void *array, size_t *room, size_t count, size_t size) {
-    if (count < *room) return array;
+static inline void *grow(void *array, size_t *room, size_t count, size_t size)
+{
+    if (count < *room)
+        return array;
     size_t wanted = *room == 0 ? 16 : *room * 2;
-    if (wanted > SIZE_MAX / 2 / size) return NULL;
+    if (wanted > SIZE_MAX / 2 / size)
+        return NULL;
     void *moved = realloc(array, wanted * size);
-    if (moved) *room = wanted;
+    if (moved)
+        *room = wanted;
     return moved;
 }
 

@@ -2,6 +2,7 @@
 
 #include <locale.h>
 #include <math.h>
+#include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -98,10 +99,65 @@ static void decimal_trim(struct decimal *d)
         d->negative = false;
 }
 
+#ifdef __SIZEOF_INT128__
+/* The digits of most values in exact arithmetic: `whole` parts of 2 to the -`shift`, times
+ * ten to the `up`, to the nearest whole number, halves to even as printf has them. */
+static bool scaled(uint64_t whole, int shift, int up, uint64_t *out)
+{
+    static const uint64_t tens[] = {
+        1, 10, 100, 1000, 10000, 100000, 1000000, 10000000, 100000000, 1000000000,
+        UINT64_C(10000000000), UINT64_C(100000000000), UINT64_C(1000000000000),
+        UINT64_C(10000000000000), UINT64_C(100000000000000), UINT64_C(1000000000000000),
+        UINT64_C(10000000000000000), UINT64_C(100000000000000000),
+        UINT64_C(1000000000000000000)
+    };
+    if (up < 0 || up > 18 || shift < 1 || shift > 110)
+        return false;
+    unsigned __int128 exact = (unsigned __int128)whole * tens[up];
+    unsigned __int128 floor = exact >> shift, rest = exact - (floor << shift);
+    unsigned __int128 half = (unsigned __int128)1 << (shift - 1);
+    *out = (uint64_t)floor;
+    if (rest > half || (rest == half && *out % 2 == 1))
+        ++*out;
+    return floor < tens[18];
+}
+
+/* False for values that take more than the arithmetic above has: printf does those. */
+static bool decimal_quick(double value, int significant, struct decimal *d)
+{
+    int exponent, point = 0;
+    uint64_t whole = (uint64_t)ldexp(frexp(fabs(value), &exponent), 53), found;
+    for (double top = 1; point < 15 && fabs(value) >= top; top *= 10)
+        point++;
+    if (fabs(value) < 0.1 || !scaled(whole, 53 - exponent, significant - point, &found))
+        return false;
+    int count = significant;
+    for (uint64_t left = found; count > 0; left /= 10)
+        d->digits[--count] = (char)('0' + left % 10);
+    d->count = significant;
+    d->point = point;
+    d->negative = value < 0;
+    return d->digits[0] != '0';
+}
+#else
+static bool decimal_quick(double value, int significant, struct decimal *d)
+{
+    (void)value;
+    (void)significant;
+    (void)d;
+    return false;
+}
+#endif
+
 /* Finite values only. The point of the locale in force may be of several bytes: whatever
  * is no digit before the exponent is left out. */
 static struct decimal decimal_from(double value, int significant)
 {
+    struct decimal quick;
+    if (decimal_quick(value, significant, &quick)) {
+        decimal_trim(&quick);
+        return quick;
+    }
     char text[64];
     snprintf(text, sizeof text, "%.*e", significant - 1, value);
     struct decimal d = { .negative = text[0] == '-' };
@@ -183,6 +239,10 @@ void num_trade(struct buf *out, double value)
 {
     if (!isfinite(value)) {
         buf_putc(out, '?');
+        return;
+    }
+    if (fabs(value) >= 1e18) { /* nobody counts so many noughts */
+        num_data(out, value);
         return;
     }
     struct decimal d = decimal_from(value, FIXED_SIGNIFICANT);

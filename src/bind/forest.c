@@ -1,8 +1,8 @@
 /* need "forest": the built-in Lua's hand on the forest room: the species table, and trees
  * on an acre ("stock" objects, from a tally or an estimate) that answer with measures.
  *
- * Which trees are meant is told by nil (all), a species or group ("oak"), a list of them, or
- * a table { species = list, except = list, from = inches, below = inches }. */
+ * Which trees are meant is told by nil (all), a species or group ("oak"), a list of them,
+ * or a table { species = list, except = list, from = inches, below = inches }. */
 #include <lauxlib.h>
 #include <lua.h>
 #include <string.h>
@@ -16,18 +16,24 @@
 #include "lang/host.h"
 #include "lang/raise.h"
 
-static struct species_table *table_of(lua_State *L) { return host_of(L)->species; }
+static struct species_table *table_of(lua_State *L)
+{
+    return host_of(L)->species;
+}
 
 enum { LIST_MOST = 32 };
 
-/* Reads a list of texts (or nil) into `out`, ended by NULL; the texts stay the table's. */
-static void read_list(lua_State *L, int row, const char *key, const char *out[]) {
+/* Reads a list of texts (or nil) into `out`, ended by NULL; the texts stay the
+ * table's. */
+static void read_list(lua_State *L, int row, const char *key, const char *out[])
+{
     size_t count = 0;
     if (lua_getfield(L, row, key) == LUA_TTABLE) {
         lua_Integer length = luaL_len(L, -1);
         for (lua_Integer i = 1; i <= length && count < LIST_MOST; i++) {
             lua_rawgeti(L, -1, i);
-            if (lua_type(L, -1) == LUA_TSTRING) out[count++] = lua_tostring(L, -1);
+            if (lua_type(L, -1) == LUA_TSTRING)
+                out[count++] = lua_tostring(L, -1);
             lua_pop(L, 1);
         }
     }
@@ -35,14 +41,16 @@ static void read_list(lua_State *L, int row, const char *key, const char *out[])
     lua_pop(L, 1);
 }
 
-static const char *read_text(lua_State *L, int row, const char *key) {
+static const char *read_text(lua_State *L, int row, const char *key)
+{
     lua_getfield(L, row, key);
     const char *text = lua_type(L, -1) == LUA_TSTRING ? lua_tostring(L, -1) : NULL;
     lua_pop(L, 1); /* the row keeps it */
     return text;
 }
 
-static double read_number(lua_State *L, int row, const char *key) {
+static double read_number(lua_State *L, int row, const char *key)
+{
     lua_getfield(L, row, key);
     double value = lua_isnumber(L, -1) ? lua_tonumber(L, -1) : 0;
     lua_pop(L, 1);
@@ -50,22 +58,26 @@ static double read_number(lua_State *L, int row, const char *key) {
 }
 
 /* Flags as fields of the row (suckers = true) or as a list `traits`. */
-static unsigned read_flags(lua_State *L, int row) {
+static unsigned read_flags(lua_State *L, int row)
+{
     unsigned flags = 0;
     const char *word;
     for (size_t i = 0; (word = species_flag_at(i)) != NULL; i++) {
         lua_getfield(L, row, word);
-        if (lua_toboolean(L, -1)) flags |= species_flag_find(word);
+        if (lua_toboolean(L, -1))
+            flags |= species_flag_find(word);
         lua_pop(L, 1);
     }
     const char *traits[LIST_MOST + 1];
     read_list(L, row, "traits", traits);
-    for (size_t i = 0; traits[i]; i++) flags |= species_flag_find(traits[i]);
+    for (size_t i = 0; traits[i]; i++)
+        flags |= species_flag_find(traits[i]);
     return flags;
 }
 
 /* species_add(row, layer): true, or false and the words and hint of the fault. */
-static int l_species_add(lua_State *L) {
+static int l_species_add(lua_State *L)
+{
     luaL_checktype(L, 1, LUA_TTABLE);
     const char *aliases[LIST_MOST + 1], *groups[LIST_MOST + 1];
     read_list(L, 1, "aliases", aliases);
@@ -75,7 +87,9 @@ static int l_species_add(lua_State *L) {
         .plural = read_text(L, 1, "plural"),
         .scientific = read_text(L, 1, "scientific"),
         .code = read_text(L, 1, "code"),
-        .aliases = aliases, .groups = groups, .flags = read_flags(L, 1),
+        .aliases = aliases,
+        .groups = groups,
+        .flags = read_flags(L, 1),
         .tons_per_cord = read_number(L, 1, "tons_per_cord"),
         .tons_source = read_text(L, 1, "tons_source"),
         .source = read_text(L, 1, "source"),
@@ -83,14 +97,16 @@ static int l_species_add(lua_State *L) {
     };
     struct fault f = { 0 };
     lua_pushboolean(L, species_add(table_of(L), &row, &f));
-    if (!fault_is_set(&f)) return 1;
+    if (!fault_is_set(&f))
+        return 1;
     lua_pushstring(L, f.message);
     lua_pushstring(L, f.hint[0] ? f.hint : NULL);
     return 3;
 }
 
 /* species_known(word): is it a species, a group or a flag's word? */
-static int l_species_known(lua_State *L) {
+static int l_species_known(lua_State *L)
+{
     size_t length;
     const char *word = luaL_checklstring(L, 1, &length);
     struct species_set set;
@@ -100,7 +116,8 @@ static int l_species_known(lua_State *L) {
 }
 
 /* species_one(word): is it one species? Else nil, the fault's id, message and hint. */
-static int l_species_one(lua_State *L) {
+static int l_species_one(lua_State *L)
+{
     size_t length, index;
     const char *word = luaL_checklstring(L, 1, &length);
     struct fault f = { 0 };
@@ -115,7 +132,8 @@ static int l_species_one(lua_State *L) {
     return 4;
 }
 
-static int l_species_near(lua_State *L) {
+static int l_species_near(lua_State *L)
+{
     size_t length;
     const char *word = luaL_checklstring(L, 1, &length);
     struct suggest s = suggest_for(word, length);
@@ -124,7 +142,8 @@ static int l_species_near(lua_State *L) {
     return 1;
 }
 
-static int l_species_names(lua_State *L) {
+static int l_species_names(lua_State *L)
+{
     const struct species_table *t = table_of(L);
     lua_newtable(L);
     for (size_t i = 0; i < species_count(t); i++) {
@@ -134,8 +153,10 @@ static int l_species_names(lua_State *L) {
     return 1;
 }
 
-/* species_among(word, group): do the two words share a species? Unknown words share none. */
-static int l_species_among(lua_State *L) {
+/* species_among(word, group): do the two words share a species? Unknown words share
+ * none. */
+static int l_species_among(lua_State *L)
+{
     size_t a_length, b_length;
     const char *a = luaL_checklstring(L, 1, &a_length);
     const char *b = luaL_checklstring(L, 2, &b_length);
@@ -143,7 +164,8 @@ static int l_species_among(lua_State *L) {
     struct fault f = { 0 };
     const struct species_table *t = table_of(L);
     bool shared = false;
-    if (species_select(t, a, a_length, &left, &f) && species_select(t, b, b_length, &right, &f))
+    if (species_select(t, a, a_length, &left, &f) &&
+        species_select(t, b, b_length, &right, &f))
         for (size_t i = 0; i < species_count(t); i++)
             shared = shared || (species_set_has(&left, i) && species_set_has(&right, i));
     lua_pushboolean(L, shared);
@@ -151,15 +173,19 @@ static int l_species_among(lua_State *L) {
 }
 
 /* species_info(word): name, scientific, code, source, layer, replaced of one species. */
-static int l_species_info(lua_State *L) {
+static int l_species_info(lua_State *L)
+{
     size_t length, index;
     const char *word = luaL_checklstring(L, 1, &length);
     struct fault f = { 0 };
-    if (!species_find(table_of(L), word, length, &index, &f)) return 0;
+    if (!species_find(table_of(L), word, length, &index, &f))
+        return 0;
     const struct species *s = species_at(table_of(L), index);
     const char *const pairs[][2] = {
-        { "name", s->name }, { "scientific", s->scientific }, { "code", s->code },
-        { "source", s->source }, { "layer", s->layer }, { "replaced", s->replaced_layer } };
+        { "name", s->name },   { "scientific", s->scientific },
+        { "code", s->code },   { "source", s->source },
+        { "layer", s->layer }, { "replaced", s->replaced_layer }
+    };
     lua_createtable(L, 0, 7);
     for (size_t i = 0; i < sizeof pairs / sizeof pairs[0]; i++) {
         lua_pushstring(L, pairs[i][1]);
@@ -175,18 +201,14 @@ static int l_species_info(lua_State *L) {
     return 1;
 }
 
-int forest_room(lua_State *L) {
+int forest_room(lua_State *L)
+{
     static const luaL_Reg functions[] = {
-        { "species_add", l_species_add },
-        { "species_known", l_species_known },
-        { "species_one", l_species_one },
-        { "species_near", l_species_near },
-        { "species_names", l_species_names },
-        { "species_among", l_species_among },
-        { "species_info", l_species_info },
-        { "tally", forest_tally },
-        { "estimate", forest_estimate },
-        { NULL, NULL },
+        { "species_add", l_species_add },     { "species_known", l_species_known },
+        { "species_one", l_species_one },     { "species_near", l_species_near },
+        { "species_names", l_species_names }, { "species_among", l_species_among },
+        { "species_info", l_species_info },   { "tally", forest_tally },
+        { "estimate", forest_estimate },      { NULL, NULL },
     };
     luaL_newlib(L, functions);
     forest_stock_open(L);

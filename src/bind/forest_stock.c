@@ -6,35 +6,26 @@
 #include <string.h>
 
 #include "base/fault.h"
+#include "bind/forest_trees.h"
 #include "bind/measure.h"
-#include "forest/cruise.h"
-#include "forest/eye.h"
 #include "forest/figure.h"
 #include "forest/stock.h"
-#include "forest/tally.h"
 #include "forest/volume.h"
-#include "lang/face.h"
 #include "lang/host.h"
-#include "lang/load.h"
 #include "lang/raise.h"
-#include "lang/script.h"
 
-/* `inv` is owned by the object made from a tally or an estimate; stocks cut out of it keep
- * that one alive as their user value. */
-struct trees {
-    struct stock *stock;
-    struct inventory *inv;
-};
 static const char TREES[] = "stock";
 
-static struct trees *trees_new(lua_State *L) {
+struct trees *trees_new(lua_State *L)
+{
     struct trees *t = lua_newuserdatauv(L, sizeof *t, 1);
     *t = (struct trees){ NULL, NULL };
     luaL_setmetatable(L, TREES);
     return t;
 }
 
-static int trees_gc(lua_State *L) {
+static int trees_gc(lua_State *L)
+{
     struct trees *t = luaL_checkudata(L, 1, TREES);
     stock_free(t->stock);
     inventory_free(t->inv);
@@ -42,23 +33,27 @@ static int trees_gc(lua_State *L) {
     return 0;
 }
 
-static const struct stock *stock_at(lua_State *L) {
+static const struct stock *stock_at(lua_State *L)
+{
     const struct trees *t = luaL_checkudata(L, 1, TREES);
-    if (!t->stock) luaL_error(L, "these trees are gone");
+    if (!t->stock)
+        luaL_error(L, "these trees are gone");
     return t->stock;
 }
 
 /* ---- which trees ---- */
 
 /* Joins a species word, or a list of them, to a set. */
-static void read_species(lua_State *L, int index, struct species_set *set) {
+static void read_species(lua_State *L, int index, struct species_set *set)
+{
     index = lua_absindex(L, index);
     struct fault f = { 0 };
     if (lua_type(L, index) == LUA_TSTRING) {
         size_t length;
         const char *word = lua_tolstring(L, index, &length);
         struct species_set one;
-        if (!species_select(host_of(L)->species, word, length, &one, &f)) fault_raise(L, &f);
+        if (!species_select(host_of(L)->species, word, length, &one, &f))
+            fault_raise(L, &f);
         species_set_join(set, &one);
         return;
     }
@@ -72,10 +67,12 @@ static void read_species(lua_State *L, int index, struct species_set *set) {
     }
 }
 
-static struct stock_pick read_pick(lua_State *L, int index) {
+static struct stock_pick read_pick(lua_State *L, int index)
+{
     struct stock_pick pick = stock_pick_all();
     index = lua_absindex(L, index);
-    if (lua_isnoneornil(L, index)) return pick;
+    if (lua_isnoneornil(L, index))
+        return pick;
     bool rich = false;
     if (lua_type(L, index) == LUA_TTABLE) {
         static const char *const keys[] = { "species", "except", "from", "below" };
@@ -83,7 +80,8 @@ static struct stock_pick read_pick(lua_State *L, int index) {
             rich = lua_getfield(L, index, keys[i]) != LUA_TNIL || rich;
             lua_pop(L, 1);
         }
-        if (!rich && luaL_len(L, index) == 0) return pick;
+        if (!rich && luaL_len(L, index) == 0)
+            return pick;
     }
     if (!rich) {
         memset(&pick.species, 0, sizeof pick.species);
@@ -100,100 +98,127 @@ static struct stock_pick read_pick(lua_State *L, int index) {
         read_species(L, -1, &not_these);
         species_set_without(&pick.species, &not_these);
     }
-    if (lua_getfield(L, index, "from") != LUA_TNIL) pick.from_in = luaL_checknumber(L, -1);
-    if (lua_getfield(L, index, "below") != LUA_TNIL) pick.below_in = luaL_checknumber(L, -1);
+    if (lua_getfield(L, index, "from") != LUA_TNIL)
+        pick.from_in = luaL_checknumber(L, -1);
+    if (lua_getfield(L, index, "below") != LUA_TNIL)
+        pick.below_in = luaL_checknumber(L, -1);
     lua_pop(L, 4);
     return pick;
 }
 
 /* What `why` calls the choice: the argument when it is a word, else a text in `what`. */
-static const char *read_what(lua_State *L, int index) {
-    if (lua_type(L, index) == LUA_TSTRING) return lua_tostring(L, index);
-    if (lua_type(L, index) != LUA_TTABLE) return NULL;
+static const char *read_what(lua_State *L, int index)
+{
+    if (lua_type(L, index) == LUA_TSTRING)
+        return lua_tostring(L, index);
+    if (lua_type(L, index) != LUA_TTABLE)
+        return NULL;
     lua_getfield(L, index, "what");
     const char *what = lua_type(L, -1) == LUA_TSTRING ? lua_tostring(L, -1) : NULL;
     lua_pop(L, 1);
     return what;
 }
 
-static int give(lua_State *L, struct qty q, struct fault *f) {
-    if (fault_is_set(f)) fault_raise(L, f);
+static int give(lua_State *L, struct qty q, struct fault *f)
+{
+    if (fault_is_set(f))
+        fault_raise(L, f);
     measure_push(L, q);
     return 1;
 }
 
 /* ---- answers ---- */
 
-static int l_trees(lua_State *L) {
+static int l_trees(lua_State *L)
+{
     struct fault f = { 0 };
     struct stock_pick pick = read_pick(L, 2);
-    return give(L, figure_trees(host_of(L)->graph, stock_at(L), &pick, read_what(L, 2), &f), &f);
+    return give(
+        L, figure_trees(host_of(L)->graph, stock_at(L), &pick, read_what(L, 2), &f), &f);
 }
 
-static int l_basal_area(lua_State *L) {
+static int l_basal_area(lua_State *L)
+{
     struct fault f = { 0 };
     struct stock_pick pick = read_pick(L, 2);
-    return give(L, figure_basal_area(host_of(L)->graph, stock_at(L), &pick, read_what(L, 2), &f),
-                &f);
+    return give(
+        L, figure_basal_area(host_of(L)->graph, stock_at(L), &pick, read_what(L, 2), &f),
+        &f);
 }
 
 /* nil when there are no such trees. */
-static int l_diameter(lua_State *L) {
+static int l_diameter(lua_State *L)
+{
     struct fault f = { 0 };
     struct stock_pick pick = read_pick(L, 2);
-    if (stock_trees(stock_at(L), &pick) <= 0) return 0;
-    return give(L, figure_diameter(host_of(L)->graph, stock_at(L), &pick, read_what(L, 2), &f),
-                &f);
+    if (stock_trees(stock_at(L), &pick) <= 0)
+        return 0;
+    return give(
+        L, figure_diameter(host_of(L)->graph, stock_at(L), &pick, read_what(L, 2), &f),
+        &f);
 }
 
-static int l_share(lua_State *L) {
+static int l_share(lua_State *L)
+{
     struct fault f = { 0 };
     struct stock_pick pick = read_pick(L, 2), all = stock_pick_all();
     struct graph *g = host_of(L)->graph;
     const struct stock *s = stock_at(L);
     if (stock_basal_area(s, &all) > 0)
-        return give(L, figure_share(g, s, &pick, NULL, STOCK_BASAL_AREA, read_what(L, 2), &f),
-                    &f);
+        return give(
+            L, figure_share(g, s, &pick, NULL, STOCK_BASAL_AREA, read_what(L, 2), &f),
+            &f);
     struct unit_id percent = UNIT_NUMBER;
-    if (!units_find(host_of(L)->units, "percent", 7, &percent, &f)) fault_raise(L, &f);
-    return give(L, graph_leaf(g, 0, percent, (struct origin){ SPAN_NONE, "no trees" }, &f), &f);
+    if (!units_find(host_of(L)->units, "percent", 7, &percent, &f))
+        fault_raise(L, &f);
+    return give(
+        L, graph_leaf(g, 0, percent, (struct origin){ SPAN_NONE, "no trees" }, &f), &f);
 }
 
-static int l_has(lua_State *L) {
+static int l_has(lua_State *L)
+{
     struct stock_pick pick = read_pick(L, 2);
     lua_pushboolean(L, stock_trees(stock_at(L), &pick) > 0);
     return 1;
 }
 
-static int l_cords(lua_State *L) {
+static int l_cords(lua_State *L)
+{
     struct fault f = { 0 };
     struct stock_pick pick = read_pick(L, 2);
     struct host *host = host_of(L);
-    return give(L, volume_cords(host->graph, stock_at(L), &pick, host->species, 0,
-                                read_what(L, 2), &f), &f);
+    return give(L,
+                volume_cords(host->graph, stock_at(L), &pick, host->species, 0,
+                             read_what(L, 2), &f),
+                &f);
 }
 
-static int l_tons(lua_State *L) {
+static int l_tons(lua_State *L)
+{
     struct fault f = { 0 };
     struct stock_pick pick = read_pick(L, 2);
     struct host *host = host_of(L);
     struct qty cords = volume_cords(host->graph, stock_at(L), &pick, host->species, 0,
                                     read_what(L, 2), &f);
-    struct qty tons = volume_tons(host->graph, cords, stock_at(L), &pick, host->species, 0, &f);
+    struct qty tons =
+        volume_tons(host->graph, cords, stock_at(L), &pick, host->species, 0, &f);
     graph_release(host->graph, cords);
     return give(L, tons, &f);
 }
 
-static int l_plots(lua_State *L) {
+static int l_plots(lua_State *L)
+{
     lua_pushinteger(L, (lua_Integer)stock_inventory(stock_at(L))->plots);
     return 1;
 }
 
-static int l_words(lua_State *L) {
+static int l_words(lua_State *L)
+{
     const struct inventory *inv = stock_inventory(stock_at(L));
     switch (inv->basis) {
     case INVENTORY_TALLY:
-        lua_pushfstring(L, "tally, %d plot%s", (int)inv->plots, inv->plots == 1 ? "" : "s");
+        lua_pushfstring(L, "tally, %d plot%s", (int)inv->plots,
+                        inv->plots == 1 ? "" : "s");
         return 1;
     case INVENTORY_EYE: lua_pushliteral(L, "by eye"); return 1;
     case INVENTORY_GUESS: lua_pushliteral(L, "not walked"); return 1;
@@ -202,7 +227,8 @@ static int l_words(lua_State *L) {
 }
 
 /* species(): names of the species present, in the order of the table. */
-static int l_species(lua_State *L) {
+static int l_species(lua_State *L)
+{
     const struct stock *s = stock_at(L);
     struct stock_row rows[SPECIES_MOST];
     size_t count = stock_rows(s, 0, rows, SPECIES_MOST);
@@ -214,9 +240,10 @@ static int l_species(lua_State *L) {
     return 1;
 }
 
-/* classes(width in inches): { species, diameter, from, below, trees, basal_area } as plain
- * numbers per acre, likely values. */
-static int l_classes(lua_State *L) {
+/* classes(width in inches): { species, diameter, from, below, trees, basal_area } as
+ * plain numbers per acre, likely values. */
+static int l_classes(lua_State *L)
+{
     const struct stock *s = stock_at(L);
     double width = luaL_optnumber(L, 2, 2);
     size_t count = stock_rows(s, width, NULL, 0);
@@ -227,10 +254,14 @@ static int l_classes(lua_State *L) {
         lua_createtable(L, 0, 6);
         lua_pushstring(L, species_at(host_of(L)->species, rows[i].species)->name);
         lua_setfield(L, -2, "species");
-        const struct { const char *key; double value; } fields[] = {
-            { "diameter", rows[i].class_in }, { "from", rows[i].from_in },
-            { "below", rows[i].below_in }, { "trees", rows[i].trees },
-            { "basal_area", rows[i].basal_area } };
+        const struct {
+            const char *key;
+            double value;
+        } fields[] = { { "diameter", rows[i].class_in },
+                       { "from", rows[i].from_in },
+                       { "below", rows[i].below_in },
+                       { "trees", rows[i].trees },
+                       { "basal_area", rows[i].basal_area } };
         for (size_t k = 0; k < sizeof fields / sizeof fields[0]; k++) {
             lua_pushnumber(L, fields[k].value);
             lua_setfield(L, -2, fields[k].key);
@@ -240,23 +271,29 @@ static int l_classes(lua_State *L) {
     return 1;
 }
 
-/* part(measure, whole, part): the part of a figure of `whole` (trees per acre) that lies in
- * `part`. */
-static int l_part(lua_State *L) {
+/* part(measure, whole, part): the part of a figure of `whole` (trees per acre) that lies
+ * in `part`. */
+static int l_part(lua_State *L)
+{
     struct fault f = { 0 };
     struct stock_pick whole = read_pick(L, 3), part = read_pick(L, 4);
     struct qty figure = measure_at(L, 2);
-    if (!qty_is(figure)) return luaL_argerror(L, 2, "a measure is wanted");
-    return give(L, figure_part(host_of(L)->graph, figure, stock_at(L), &whole, &part,
-                               STOCK_TREES, &f), &f);
+    if (!qty_is(figure))
+        return luaL_argerror(L, 2, "a measure is wanted");
+    return give(L,
+                figure_part(host_of(L)->graph, figure, stock_at(L), &whole, &part,
+                            STOCK_TREES, &f),
+                &f);
 }
 
 /* ---- cutting ---- */
 
 enum { KEEPS_MOST = 16 };
 
-static size_t read_keeps(lua_State *L, int index, struct stock_keep keeps[KEEPS_MOST]) {
-    if (lua_isnoneornil(L, index)) return 0;
+static size_t read_keeps(lua_State *L, int index, struct stock_keep keeps[KEEPS_MOST])
+{
+    if (lua_isnoneornil(L, index))
+        return 0;
     luaL_checktype(L, index, LUA_TTABLE);
     size_t count = (size_t)luaL_len(L, index);
     luaL_argcheck(L, count <= KEEPS_MOST, index, "too many kinds of trees to keep");
@@ -266,7 +303,8 @@ static size_t read_keeps(lua_State *L, int index, struct stock_keep keeps[KEEPS_
         lua_rawgeti(L, index, (lua_Integer)i + 1);
         int row = lua_gettop(L);
         keeps[i] = (struct stock_keep){ .pick = read_pick(L, row), .amount = HUGE_VAL };
-        if (lua_getfield(L, row, "amount") != LUA_TNIL) keeps[i].amount = luaL_checknumber(L, -1);
+        if (lua_getfield(L, row, "amount") != LUA_TNIL)
+            keeps[i].amount = luaL_checknumber(L, -1);
         lua_getfield(L, row, "measure");
         keeps[i].measure = (enum stock_measure)luaL_checkoption(L, -1, "trees", measures);
         lua_getfield(L, row, "order");
@@ -277,7 +315,8 @@ static size_t read_keeps(lua_State *L, int index, struct stock_keep keeps[KEEPS_
 }
 
 /* cut(what, share, keeps): taken, left, and a list of how much each keep found. */
-static int l_cut(lua_State *L) {
+static int l_cut(lua_State *L)
+{
     lua_settop(L, 4);
     const struct stock *before = stock_at(L);
     struct stock_pick what = read_pick(L, 2);
@@ -301,123 +340,8 @@ static int l_cut(lua_State *L) {
     return 3;
 }
 
-/* ---- making ---- */
-
-/* The stock of all trees over the inventory that the object on top holds. */
-static int finish(lua_State *L, struct trees *t, struct fault *f) {
-    if (t->inv) t->stock = stock_of(t->inv, f);
-    if (fault_is_set(f)) fault_raise(L, f);
-    return 1;
-}
-
-/* A text that is not written where it is given: the line in it is told in words. */
-static void tell_line(struct fault *f, const char *text) {
-    unsigned line = 1;
-    for (uint32_t i = 0; i < f->at.at; i++) line += text[i] == '\n';
-    size_t length = strlen(f->message);
-    snprintf(f->message + length, sizeof f->message - length, " (line %u of the notes)", line);
-}
-
-/* Faults of a text inside a string are put at their bytes in the source. */
-static void tell_faults(lua_State *L, struct faults *all, const char *text, struct span call,
-                        const char *key) {
-    struct host *host = host_of(L);
-    struct script *script = load_script(host, call.source);
-    struct span inside = SPAN_NONE;
-    if (script) inside = script_string_at(script, host->sources, call, key);
-    for (size_t i = 0; i < all->count; i++) {
-        struct fault *f = &all->list[i];
-        if (inside.source == 0) tell_line(f, text);
-        f->at = inside.source ? script_inside_string(script, host->sources, inside, f->at.at,
-                                                     f->at.length)
-                              : call;
-        host_chain_tell(L, f);
-        faults_add(&host->faults, f);
-    }
-    host->faults.more += all->more;
-}
-
-int forest_tally(lua_State *L) {
-    struct host *host = host_of(L);
-    size_t length;
-    const char *text = luaL_checklstring(L, 1, &length);
-    const char *stand = luaL_checkstring(L, 2), *key = luaL_checkstring(L, 4);
-    struct span call = face_span(L, 3);
-    struct faults faults = { 0 };
-    struct fault f = { 0 };
-    struct trees *t = trees_new(L);
-    struct tally *tally = tally_read(text, length, SPAN_NONE, host->species, &faults);
-    if (!tally) {
-        tell_faults(L, &faults, text, call, key);
-        return 0;
-    }
-    t->inv = cruise_inventory(tally, host->species, stand, call, &f);
-    tally_free(tally);
-    return finish(L, t, &f);
-}
-
-static double number_field(lua_State *L, int index, const char *key) {
-    lua_getfield(L, index, key);
-    double value = luaL_checknumber(L, -1);
-    lua_pop(L, 1);
-    return value;
-}
-
-static size_t read_shares(lua_State *L, int index, struct eye_share shares[EYE_SHARES_MOST]) {
-    lua_getfield(L, index, "shares");
-    size_t count = (size_t)luaL_len(L, -1);
-    luaL_argcheck(L, count <= EYE_SHARES_MOST, index, "too many species");
-    for (size_t i = 0; i < count; i++) {
-        lua_rawgeti(L, -1, (lua_Integer)i + 1);
-        shares[i] = (struct eye_share){ .percent = number_field(L, -1, "percent") };
-        lua_getfield(L, -1, "species");
-        size_t length;
-        const char *word = luaL_checklstring(L, -1, &length);
-        struct fault f = { 0 };
-        if (!species_find(host_of(L)->species, word, length, &shares[i].species, &f))
-            fault_raise(L, &f);
-        lua_pop(L, 2);
-    }
-    lua_pop(L, 1);
-    return count;
-}
-
-int forest_estimate(lua_State *L) {
-    struct host *host = host_of(L);
-    const char *stand = luaL_checkstring(L, 1);
-    struct span call = face_span(L, 2);
-    luaL_checktype(L, 3, LUA_TTABLE);
-    struct eye_share shares[EYE_SHARES_MOST];
-    size_t count = read_shares(L, 3, shares);
-    lua_getfield(L, 3, "walked");
-    bool walked = lua_toboolean(L, -1);
-    lua_getfield(L, 3, "of_trees");
-    bool of_trees = lua_toboolean(L, -1);
-    lua_pop(L, 2);
-    struct eye_estimate e = {
-        .basis = walked ? INVENTORY_EYE : INVENTORY_GUESS,
-        .judged = of_trees ? JUDGED_TREES : JUDGED_BASAL_AREA,
-        .low = number_field(L, 3, "low"), .likely = number_field(L, 3, "likely"),
-        .high = number_field(L, 3, "high"), .least_in = number_field(L, 3, "least"),
-        .most_in = number_field(L, 3, "most"), .shares = shares, .share_count = count,
-        .at = call,
-    };
-    struct eye_rules rules = {
-        number_field(L, 3, "density_percent"), number_field(L, 3, "share_points"),
-        number_field(L, 3, "diameter_percent"), number_field(L, 3, "not_walked_times") };
-    struct fault f = { 0 };
-    struct trees *t = trees_new(L);
-    t->inv = eye_inventory(&e, &rules, host->species, stand, call, &f);
-    if (!t->inv) {
-        fault_place(&f, call);
-        host_chain_tell(L, &f);
-        faults_add(&host->faults, &f);
-        return 0;
-    }
-    return finish(L, t, &f);
-}
-
-void forest_stock_open(lua_State *L) {
+void forest_stock_open(lua_State *L)
+{
     static const luaL_Reg methods[] = {
         { "trees", l_trees },       { "basal_area", l_basal_area },
         { "diameter", l_diameter }, { "share", l_share },

@@ -218,6 +218,12 @@ bool operand_nothing(lua_State *L, const char *how, const char *symbol, struct f
     return true;
 }
 
+/* Prices and rates are things with a source; the measure is in them. */
+static bool is_told(const char *words)
+{
+    return strcmp(words, "a price") == 0 || strcmp(words, "a rate") == 0;
+}
+
 __attribute__((noreturn)) static void refuse_operands(lua_State *L, const char *symbol)
 {
     char left[80], right[80];
@@ -230,6 +236,8 @@ __attribute__((noreturn)) static void refuse_operands(lua_State *L, const char *
               right);
     if (lua_type(L, 1) == LUA_TSTRING || lua_type(L, 2) == LUA_TSTRING)
         fault_hint(&f, "a measure is written without quotes: 3 ft");
+    else if (is_told(left) || is_told(right))
+        fault_hint(&f, "what it amounts to is its value: price \"steel post\".value");
     else if (symbol[0] == '^')
         fault_hint(&f, "a power is a bare number: (3 ft)^2");
     operator_fault(L, &f, symbol);

@@ -8,6 +8,7 @@
 #include "bind/measure_inner.h"
 #include "lang/host.h"
 #include "lang/limits.h"
+#include "lang/load.h"
 #include "lang/raise.h"
 #include "lang/sandbox.h"
 #include "quantity/spread.h"
@@ -123,10 +124,9 @@ static int word_range(lua_State *L)
     if (top > 2 && !lua_isnil(L, 3))
         around = range_end(L, 3, &unit, &measured);
     struct origin from = measure_origin(L, NULL);
-    char name[300];
-    snprintf(name, sizeof name, "%s range()",
-             source_name(host_of(L)->sources, from.at.source));
-    uint64_t key = graph_key(name, from.at.at, occurrence(L, from.at));
+    uint64_t key;
+    if (!load_draw_key(host_of(L), from.at, false, occurrence(L, from.at), &key, &f))
+        fault_raise(L, &f);
     measure_result(L, graph_range(graph_of(L), low, around, high, unit, key, from, &f),
                    &f);
     return 1;

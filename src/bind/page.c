@@ -7,6 +7,7 @@
 #include "base/fault.h"
 #include "bind/page_blocks.h"
 #include "bind/page_runs.h"
+#include "lang/held.h"
 #include "lang/host.h"
 #include "lang/limits.h"
 #include "lang/raise.h"
@@ -20,7 +21,7 @@ struct paper {
 
 /* Their addresses are keys of the registry: the metatables of documents and of texts
  * being printed, and the bytes of all documents (a full userdata holding a size_t). */
-static const char paper_key, print_key, total_key;
+static const char paper_key, total_key;
 
 /* --- the value -------------------------------------------------------------------- */
 
@@ -202,12 +203,6 @@ static int l_strip(lua_State *L)
 
 /* --- printing --------------------------------------------------------------------- */
 
-static int clear_print(lua_State *L)
-{
-    buf_clear(lua_touserdata(L, 1));
-    return 0;
-}
-
 /* terminal(document): its text, in the columns and with the colour of the run. */
 static int l_terminal(lua_State *L)
 {
@@ -215,16 +210,10 @@ static int l_terminal(lua_State *L)
     const struct settings *settings = host_of(L)->settings;
     struct terminal_look look = { settings->width, settings->colour };
     struct fault f = { .id = NULL };
-    /* A value of Lua's: the text is freed even when making a string of it fails. */
-    struct buf *text = lua_newuserdatauv(L, sizeof *text, 0);
-    buf_init(text);
-    lua_rawgetp(L, LUA_REGISTRYINDEX, &print_key);
-    lua_setmetatable(L, -2);
+    struct buf *text = held_new(L);
     if (!terminal_print(p->doc, look, text, &f))
         fault_raise(L, &f);
-    lua_pushlstring(L, text->data, text->length);
-    buf_clear(text);
-    return 1;
+    return held_push(L, text);
 }
 
 /* --- the room --------------------------------------------------------------------- */
@@ -241,15 +230,12 @@ int page_room(lua_State *L)
     static const luaL_Reg meta[] = {
         { "__gc", close_paper }, { "__close", close_paper }, { NULL, NULL },
     };
-    static const luaL_Reg print_meta[] = { { "__gc", clear_print }, { NULL, NULL } };
     static const luaL_Reg functions[] = {
         { "doc", l_doc }, { "terminal", l_terminal }, { NULL, NULL },
     };
     size_t *total = lua_newuserdatauv(L, sizeof *total, 0);
     *total = 0;
     lua_rawsetp(L, LUA_REGISTRYINDEX, &total_key);
-    luaL_newlib(L, print_meta);
-    lua_rawsetp(L, LUA_REGISTRYINDEX, &print_key);
     luaL_newlib(L, meta);
     luaL_newlib(L, methods); /* meta methods */
     lua_setfield(L, -2, "__index");

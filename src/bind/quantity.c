@@ -1,5 +1,6 @@
-/* need "quantity": what the built-in Lua does with measures beyond what scripts can: making
- * leaves with their sources, naming results for `why`, asking for dimensions and spreads. */
+/* need "quantity": what the built-in Lua does with measures beyond what scripts can:
+ * making leaves with their sources, naming results for `why`, asking for dimensions and
+ * spreads. */
 #include <lauxlib.h>
 #include <lua.h>
 #include <math.h>
@@ -9,56 +10,54 @@
 #include "base/fault.h"
 #include "bind/measure.h"
 #include "bind/rooms.h"
-#include "lang/face.h"
+#include "lang/held.h"
 #include "lang/host.h"
 #include "lang/raise.h"
 #include "quantity/explain.h"
 #include "quantity/spread.h"
 
-static struct graph *graph_of(lua_State *L) { return host_of(L)->graph; }
+static struct graph *graph_of(lua_State *L)
+{
+    return host_of(L)->graph;
+}
 
-static struct qty need_measure(lua_State *L, int index) {
+static struct qty need_measure(lua_State *L, int index)
+{
     struct qty q = measure_at(L, index);
-    if (!qty_is(q)) luaL_argerror(L, index, "a measure is wanted");
+    if (!qty_is(q))
+        luaL_argerror(L, index, "a measure is wanted");
     return q;
 }
 
-/* The text of a buffer becomes Lua's; the buffer is cleared on every way out but a jump for
- * memory, which ends the run. */
-static int push_buf(lua_State *L, struct buf *text) {
-    bool failed = text->failed;
-    if (!failed) lua_pushlstring(L, text->data, text->length);
-    buf_clear(text);
-    if (failed) return luaL_error(L, "out of memory");
-    return 1;
-}
-
-static int l_is(lua_State *L) {
+static int l_is(lua_State *L)
+{
     lua_pushboolean(L, qty_is(measure_at(L, 1)));
     return 1;
 }
 
 /* fits(measure, unit): can it be said in that unit? */
-static int l_fits(lua_State *L) {
+static int l_fits(lua_State *L)
+{
     struct qty q = measure_at(L, 1);
     lua_pushboolean(L, qty_is(q) && measure_fits(L, q, measure_unit(L, 2)));
     return 1;
 }
 
 /* describe(measure): "an area (3 ac)" */
-static int l_describe(lua_State *L) {
+static int l_describe(lua_State *L)
+{
     struct qty q = need_measure(L, 1);
-    struct buf text;
-    buf_init(&text);
-    unit_says(graph_units(graph_of(L)), graph_unit(graph_of(L), q), &text);
     char said[120];
     measure_text(L, q, said, sizeof said);
-    buf_printf(&text, " (%s)", said);
-    return push_buf(L, &text);
+    struct buf *text = held_new(L);
+    unit_says(graph_units(graph_of(L)), graph_unit(graph_of(L), q), text);
+    buf_printf(text, " (%s)", said);
+    return held_push(L, text);
 }
 
 /* leaf(number, unit, words) */
-static int l_leaf(lua_State *L) {
+static int l_leaf(lua_State *L)
+{
     struct fault f = { 0 };
     struct qty q = graph_leaf(graph_of(L), luaL_checknumber(L, 1), measure_unit(L, 2),
                               measure_origin(L, luaL_optstring(L, 3, NULL)), &f);
@@ -67,22 +66,27 @@ static int l_leaf(lua_State *L) {
 }
 
 /* range(low, likely, high, unit, name, words): drawn by its name. */
-static int l_range(lua_State *L) {
+static int l_range(lua_State *L)
+{
     struct fault f = { 0 };
     uint64_t key = graph_key(luaL_checkstring(L, 5), 0, 0);
-    struct qty q = graph_range(graph_of(L), luaL_checknumber(L, 1), luaL_checknumber(L, 2),
-                               luaL_checknumber(L, 3), measure_unit(L, 4), key,
-                               (struct origin){ SPAN_NONE, luaL_optstring(L, 6, NULL) }, &f);
+    struct qty q =
+        graph_range(graph_of(L), luaL_checknumber(L, 1), luaL_checknumber(L, 2),
+                    luaL_checknumber(L, 3), measure_unit(L, 4), key,
+                    (struct origin){ SPAN_NONE, luaL_optstring(L, 6, NULL) }, &f);
     measure_result(L, q, &f);
     return 1;
 }
 
 /* name(measure, name, how): the same quantity under a name. */
-static int l_name(lua_State *L) {
+static int l_name(lua_State *L)
+{
     struct fault f = { 0 };
-    struct qty q = graph_hold(graph_of(L), need_measure(L, 1));
+    struct qty q = need_measure(L, 1);
+    const char *name = luaL_checkstring(L, 2);
     struct origin how = { SPAN_NONE, luaL_optstring(L, 3, NULL) };
-    if (!graph_name(graph_of(L), &q, luaL_checkstring(L, 2), how, &f)) {
+    q = graph_hold(graph_of(L), q); /* from here to measure_push nothing may raise */
+    if (!graph_name(graph_of(L), &q, name, how, &f)) {
         graph_release(graph_of(L), q);
         fault_raise(L, &f);
     }
@@ -91,19 +95,22 @@ static int l_name(lua_State *L) {
 }
 
 /* named(measure): does it have a name of its own? */
-static int l_named(lua_State *L) {
+static int l_named(lua_State *L)
+{
     lua_pushboolean(L, graph_name_of(graph_of(L), need_measure(L, 1)) != NULL);
     return 1;
 }
 
 /* number(measure, unit): the bare number. */
-static int l_number(lua_State *L) {
+static int l_number(lua_State *L)
+{
     struct unit_id unit = measure_unit(L, 2);
     lua_pushnumber(L, graph_value_in(graph_of(L), measure_check(L, 1, unit), unit));
     return 1;
 }
 
-static int l_say(lua_State *L) {
+static int l_say(lua_State *L)
+{
     struct fault f = { 0 };
     struct unit_id unit = measure_unit(L, 2);
     measure_result(L, graph_say_in(graph_of(L), measure_check(L, 1, unit), unit, &f), &f);
@@ -111,12 +118,14 @@ static int l_say(lua_State *L) {
 }
 
 /* ends(measure, unit): low and high end as bare numbers. */
-static int l_ends(lua_State *L) {
+static int l_ends(lua_State *L)
+{
     struct unit_id unit = measure_unit(L, 2);
     struct qty q = measure_check(L, 1, unit);
     struct spread s;
     struct fault f = { 0 };
-    if (!spread_of(graph_of(L), &q, 1, &s, &f)) fault_raise(L, &f);
+    if (!spread_of(graph_of(L), &q, 1, &s, &f))
+        fault_raise(L, &f);
     double factor = unit_factor(graph_units(graph_of(L)), unit);
     lua_pushnumber(L, s.low / factor);
     lua_pushnumber(L, s.high / factor);
@@ -124,7 +133,8 @@ static int l_ends(lua_State *L) {
 }
 
 /* sum(list) */
-static int l_sum(lua_State *L) {
+static int l_sum(lua_State *L)
+{
     luaL_checktype(L, 1, LUA_TTABLE);
     struct fault f = { 0 };
     lua_Integer count = luaL_len(L, 1);
@@ -136,8 +146,10 @@ static int l_sum(lua_State *L) {
             graph_release(graph_of(L), before);
             return luaL_error(L, "item %d is no measure", (int)i);
         }
-        total = i == 1 ? graph_hold(graph_of(L), q) : graph_add(graph_of(L), before, q, &f);
-        if (i > 1) graph_release(graph_of(L), before);
+        total =
+            i == 1 ? graph_hold(graph_of(L), q) : graph_add(graph_of(L), before, q, &f);
+        if (i > 1)
+            graph_release(graph_of(L), before);
         lua_pop(L, 1);
     }
     measure_result(L, total, &f);
@@ -145,7 +157,8 @@ static int l_sum(lua_State *L) {
 }
 
 /* less(a, b): by likely values; numbers too; false when they are not of a kind. */
-static int l_less(lua_State *L) {
+static int l_less(lua_State *L)
+{
     struct qty a = measure_at(L, 1), b = measure_at(L, 2);
     struct fault f = { 0 };
     int order = 0;
@@ -160,33 +173,40 @@ static int l_less(lua_State *L) {
 }
 
 /* below_zero(measure): is its likely value? */
-static int l_below_zero(lua_State *L) {
+static int l_below_zero(lua_State *L)
+{
     lua_pushboolean(L, graph_value(graph_of(L), need_measure(L, 1)) < 0);
     return 1;
 }
 
 /* alike(a, b): can the two be compared? */
-static int l_alike(lua_State *L) {
+static int l_alike(lua_State *L)
+{
     struct fault f = { 0 };
     struct qty a = measure_at(L, 1), b = measure_at(L, 2);
-    lua_pushboolean(L, qty_is(a) && qty_is(b) && graph_fits(graph_of(L), a, b, "compare", &f));
+    lua_pushboolean(L, qty_is(a) && qty_is(b) &&
+                           graph_fits(graph_of(L), a, b, "compare", &f));
     return 1;
 }
 
 /* unit(measure): the name of the unit it is said in. */
-static int l_unit(lua_State *L) {
+static int l_unit(lua_State *L)
+{
     struct qty q = need_measure(L, 1);
-    lua_pushstring(L, unit_name(graph_units(graph_of(L)), graph_unit(graph_of(L), q), false));
+    lua_pushstring(
+        L, unit_name(graph_units(graph_of(L)), graph_unit(graph_of(L), q), false));
     return 1;
 }
 
-static bool is_count_dim(struct dim d) {
+static bool is_count_dim(struct dim d)
+{
     return dim_equal(d, dim_of(DIM_STEMS, 1)) || dim_equal(d, dim_of(DIM_TREES, 1)) ||
            dim_equal(d, dim_of(DIM_PLANTS, 1));
 }
 
 /* is_count(measure): stems, trees or plants, a whole number of them. */
-static int l_is_count(lua_State *L) {
+static int l_is_count(lua_State *L)
+{
     struct qty q = need_measure(L, 1);
     double value = graph_value(graph_of(L), q);
     lua_pushboolean(L, is_count_dim(graph_dim(graph_of(L), q)) && value >= 0 &&
@@ -194,13 +214,16 @@ static int l_is_count(lua_State *L) {
     return 1;
 }
 
-static int l_whole(lua_State *L) {
-    lua_pushinteger(L, (lua_Integer)nearbyint(graph_value(graph_of(L), need_measure(L, 1))));
+static int l_whole(lua_State *L)
+{
+    lua_pushinteger(L,
+                    (lua_Integer)nearbyint(graph_value(graph_of(L), need_measure(L, 1))));
     return 1;
 }
 
 /* units(): { name, words } of every simple unit. */
-static int l_units(lua_State *L) {
+static int l_units(lua_State *L)
+{
     struct unit_row row;
     lua_newtable(L);
     for (size_t i = 0; units_row(host_of(L)->units, i, &row); i++) {
@@ -217,18 +240,20 @@ static int l_units(lua_State *L) {
 }
 
 /* define(name, plural, like, factor, source): true, or false and the words. */
-static int l_define(lua_State *L) {
+static int l_define(lua_State *L)
+{
     struct fault f = { 0 };
-    bool ok = units_define(host_of(L)->units, luaL_checkstring(L, 1), luaL_checkstring(L, 2),
-                           luaL_optstring(L, 3, NULL), luaL_checknumber(L, 4),
-                           luaL_checkstring(L, 5), &f);
+    bool ok = units_define(host_of(L)->units, luaL_checkstring(L, 1),
+                           luaL_checkstring(L, 2), luaL_optstring(L, 3, NULL),
+                           luaL_checknumber(L, 4), luaL_checkstring(L, 5), &f);
     lua_pushboolean(L, ok);
     lua_pushstring(L, f.message);
     return 2;
 }
 
 /* short(measure): likely value and unit only. */
-static int l_short(lua_State *L) {
+static int l_short(lua_State *L)
+{
     char said[120];
     measure_text(L, need_measure(L, 1), said, sizeof said);
     lua_pushstring(L, said);
@@ -236,13 +261,16 @@ static int l_short(lua_State *L) {
 }
 
 /* hangs_on(measure, most): { name, share } of what its spread hangs on. */
-static int l_hangs_on(lua_State *L) {
+static int l_hangs_on(lua_State *L)
+{
     struct hangs_on rows[8];
     size_t most = (size_t)luaL_checkinteger(L, 2);
-    if (most > 8) most = 8;
+    if (most > 8)
+        most = 8;
     struct fault f = { 0 };
     size_t count = spread_hangs_on(graph_of(L), need_measure(L, 1), rows, most, &f);
-    if (fault_is_set(&f)) fault_raise(L, &f);
+    if (fault_is_set(&f))
+        fault_raise(L, &f);
     lua_newtable(L);
     for (size_t i = 0; i < count; i++) {
         lua_createtable(L, 0, 2);
@@ -255,7 +283,8 @@ static int l_hangs_on(lua_State *L) {
     return 1;
 }
 
-static int l_chance(lua_State *L) {
+static int l_chance(lua_State *L)
+{
     struct fault f = { 0 };
     double chance = 0;
     if (!spread_chance(graph_of(L), need_measure(L, 1), need_measure(L, 2), &chance, &f))
@@ -265,31 +294,44 @@ static int l_chance(lua_State *L) {
 }
 
 /* explain(measure): the tree of `why`, as text. */
-static int l_explain(lua_State *L) {
+static int l_explain(lua_State *L)
+{
     struct host *host = host_of(L);
-    struct buf text;
     struct fault f = { 0 };
     struct qty q = need_measure(L, 1);
-    buf_init(&text);
     struct explain_look look = { .width = 80, .depth = 16 };
-    if (!explain_text(host->graph, host->sources, q, look, &text, &f)) {
-        buf_clear(&text);
+    struct buf *text = held_new(L);
+    if (!explain_text(host->graph, host->sources, q, look, text, &f))
         fault_raise(L, &f);
-    }
-    return push_buf(L, &text);
+    return held_push(L, text);
 }
 
-int quantity_room(lua_State *L) {
+int quantity_room(lua_State *L)
+{
     static const luaL_Reg functions[] = {
-        { "is", l_is },           { "fits", l_fits },       { "describe", l_describe },
-        { "leaf", l_leaf },       { "range", l_range },     { "name", l_name },
+        { "is", l_is },
+        { "fits", l_fits },
+        { "describe", l_describe },
+        { "leaf", l_leaf },
+        { "range", l_range },
+        { "name", l_name },
         { "named", l_named },
-        { "number", l_number },   { "say", l_say },         { "ends", l_ends },
-        { "sum", l_sum },         { "less", l_less },       { "alike", l_alike },
+        { "number", l_number },
+        { "say", l_say },
+        { "ends", l_ends },
+        { "sum", l_sum },
+        { "less", l_less },
+        { "alike", l_alike },
         { "below_zero", l_below_zero },
-        { "unit", l_unit },       { "is_count", l_is_count }, { "whole", l_whole },
-        { "units", l_units },     { "define", l_define },   { "short", l_short },
-        { "hangs_on", l_hangs_on }, { "chance", l_chance }, { "explain", l_explain },
+        { "unit", l_unit },
+        { "is_count", l_is_count },
+        { "whole", l_whole },
+        { "units", l_units },
+        { "define", l_define },
+        { "short", l_short },
+        { "hangs_on", l_hangs_on },
+        { "chance", l_chance },
+        { "explain", l_explain },
         { NULL, NULL },
     };
     luaL_newlib(L, functions);

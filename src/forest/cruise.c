@@ -8,29 +8,40 @@
 #include "base/fault.h"
 #include "base/num.h"
 
-double cruise_expansion(const struct tally_plot *plot, double diameter_in) {
-    if (plot->kind == PLOT_FIXED) return 1 / plot->size;
+double cruise_expansion(const struct tally_plot *plot, double diameter_in)
+{
+    if (plot->kind == PLOT_FIXED)
+        return 1 / plot->size;
     return plot->size / (INVENTORY_FT2_PER_IN2 * diameter_in * diameter_in);
 }
 
-double cruise_radius_factor(double baf) { return 33 * sqrt(10.0) / (12 * sqrt(baf)); }
+double cruise_radius_factor(double baf)
+{
+    return 33 * sqrt(10.0) / (12 * sqrt(baf));
+}
 
-double cruise_plot_radius(double acres) {
+double cruise_plot_radius(double acres)
+{
     return sqrt(acres * 43560 / acos(-1.0)); /* 43,560 ft2 in an acre: NIST Handbook 44 */
 }
 
 /* By species, diameter and plot: no two alike but for trees noted twice, which add up. */
-static int tree_order(const void *left, const void *right) {
+static int tree_order(const void *left, const void *right)
+{
     const struct tally_tree *a = left, *b = right;
-    if (a->species != b->species) return a->species < b->species ? -1 : 1;
-    if (a->diameter_in < b->diameter_in) return -1;
-    if (a->diameter_in > b->diameter_in) return 1;
+    if (a->species != b->species)
+        return a->species < b->species ? -1 : 1;
+    if (a->diameter_in < b->diameter_in)
+        return -1;
+    if (a->diameter_in > b->diameter_in)
+        return 1;
     return a->plot < b->plot ? -1 : a->plot > b->plot;
 }
 
 static void cells_fill(struct inventory *inv, const struct tally *t,
                        const struct tally_tree *trees,
-                       const struct species_table *species) {
+                       const struct species_table *species)
+{
     for (size_t i = 0; i < t->tree_count; i++) {
         const struct tally_tree *tree = &trees[i];
         struct inventory_cell *cell =
@@ -53,7 +64,8 @@ static void cells_fill(struct inventory *inv, const struct tally *t,
     }
 }
 
-static void method_words(const struct tally_plot *p, struct buf *out) {
+static void method_words(const struct tally_plot *p, struct buf *out)
+{
     if (p->kind == PLOT_POINT) {
         buf_puts(out, "BAF ");
         num_trade(out, p->size);
@@ -61,17 +73,20 @@ static void method_words(const struct tally_plot *p, struct buf *out) {
     }
     double parts = 1 / p->size;
     bool whole = p->size < 1 && fabs(parts - floor(parts + 0.5)) < 1e-6 * parts;
-    if (whole) buf_puts(out, "1/");
+    if (whole)
+        buf_puts(out, "1/");
     num_trade(out, whole ? floor(parts + 0.5) : p->size);
     buf_puts(out, " ac");
 }
 
-static bool same_method(const struct tally_plot *a, const struct tally_plot *b) {
+static bool same_method(const struct tally_plot *a, const struct tally_plot *b)
+{
     return a->kind == b->kind && fabs(a->size - b->size) <= 1e-9 * a->size;
 }
 
 /* "tally of Bench aspen: 5 plots, BAF 10 and 1/10 ac" */
-static char *words(const struct tally *t, const char *stand) {
+static char *words(const struct tally *t, const char *stand)
+{
     struct buf out;
     buf_init(&out);
     buf_puts(&out, "tally of ");
@@ -80,9 +95,12 @@ static char *words(const struct tally *t, const char *stand) {
     size_t methods = 0;
     for (size_t i = 0; i < t->plot_count; i++) {
         size_t first = 0;
-        while (!same_method(&t->plots[first], &t->plots[i])) first++;
-        if (first < i) continue;
-        if (methods > 0) buf_puts(&out, " and ");
+        while (!same_method(&t->plots[first], &t->plots[i]))
+            first++;
+        if (first < i)
+            continue;
+        if (methods > 0)
+            buf_puts(&out, " and ");
         if (methods++ == 3) {
             buf_puts(&out, "others");
             break;
@@ -94,10 +112,12 @@ static char *words(const struct tally *t, const char *stand) {
 
 struct inventory *cruise_inventory(const struct tally *t,
                                    const struct species_table *species, const char *stand,
-                                   struct span at, struct fault *f) {
+                                   struct span at, struct fault *f)
+{
     struct inventory *inv = calloc(1, sizeof *inv);
     struct tally_tree *trees = calloc(t->tree_count + 1, sizeof *trees);
-    if (!inv || !trees) goto failed;
+    if (!inv || !trees)
+        goto failed;
     inv->basis = INVENTORY_TALLY;
     inv->at = at;
     inv->plots = t->plot_count;
@@ -105,7 +125,8 @@ struct inventory *cruise_inventory(const struct tally *t,
     inv->words = words(t, stand);
     inv->cells = calloc(t->tree_count + 1, sizeof *inv->cells);
     inv->entries = calloc(t->tree_count + 1, sizeof *inv->entries);
-    if (!inv->stand || !inv->words || !inv->cells || !inv->entries) goto failed;
+    if (!inv->stand || !inv->words || !inv->cells || !inv->entries)
+        goto failed;
     if (t->tree_count) {
         memcpy(trees, t->trees, t->tree_count * sizeof *trees);
         qsort(trees, t->tree_count, sizeof *trees, tree_order);

@@ -15,26 +15,31 @@ struct asked {
     double by_diameter; /* how it moves with the diameters judged by eye */
 };
 
-static double tree_basal_area(const struct inventory_cell *cell) {
+static double tree_basal_area(const struct inventory_cell *cell)
+{
     return INVENTORY_FT2_PER_IN2 * cell->diameter_in * cell->diameter_in;
 }
 
 /* --- from a tally --- */
 
-static struct sample plot_sample(const struct inventory *inv, const struct asked *a) {
+static struct sample plot_sample(const struct inventory *inv, const struct asked *a)
+{
     double totals[TALLY_PLOTS_MOST] = { 0 };
     for (size_t i = 0; i < inv->entry_count; i++) {
         const struct inventory_entry *e = &inv->entries[i];
         totals[e->plot] += e->trees * a->each[e->cell];
     }
-    for (size_t p = 0; p < inv->plots; p++) totals[p] += a->certain;
+    for (size_t p = 0; p < inv->plots; p++)
+        totals[p] += a->certain;
     return sample_of(totals, inv->plots, 0);
 }
 
 static void from_plots(const struct inventory *inv, const struct asked *a,
-                       struct estimate *e) {
+                       struct estimate *e)
+{
     e->sample = plot_sample(inv, a);
-    if (a->ratio) e->sample.mean = e->value;
+    if (a->ratio)
+        e->sample.mean = e->value;
     double doubtful = a->ratio ? e->value : e->sample.mean - a->certain;
     double same = 1e-9 * (fabs(doubtful) + fabs(a->certain));
     bool agree = e->sample.error <= same;
@@ -56,12 +61,14 @@ static void from_plots(const struct inventory *inv, const struct asked *a,
 /* Errors that have nothing to do with one another: of the density, of each share, of the
  * diameters. They add up by squares. */
 static void from_eye(const struct inventory *inv, const struct asked *a,
-                     struct estimate *e) {
+                     struct estimate *e)
+{
     const struct inventory_doubt *d = &inv->doubt;
     double parts[EYE_SHARES_MOST] = { 0 }, total = 0, shares = 0;
     for (size_t i = 0; i < inv->cell_count; i++)
         parts[inv->cells[i].share] += a->each[i] * inv->cells[i].trees;
-    for (size_t k = 0; k < d->share_count; k++) total += parts[k];
+    for (size_t k = 0; k < d->share_count; k++)
+        total += parts[k];
     for (size_t k = 0; k < d->share_count; k++) {
         /* One share more, the others less in proportion: the whole stays. */
         double p = d->shares[k].share, others = p < 1 ? (total - parts[k]) / (1 - p) : 0;
@@ -75,8 +82,8 @@ static void from_eye(const struct inventory *inv, const struct asked *a,
     e->high = e->value + sqrt(same + d->above * d->above * total * total);
 }
 
-static void errors(const struct inventory *inv, const struct asked *a,
-                   struct estimate *e) {
+static void errors(const struct inventory *inv, const struct asked *a, struct estimate *e)
+{
     e->told = true;
     if (inv->basis == INVENTORY_TALLY)
         from_plots(inv, a, e);
@@ -85,14 +92,16 @@ static void errors(const struct inventory *inv, const struct asked *a,
     e->low = fmax(e->low, 0);
 }
 
-static bool each_new(const struct stock *s, struct asked *a, struct fault *f) {
+static bool each_new(const struct stock *s, struct asked *a, struct fault *f)
+{
     a->each = calloc(stock_inventory(s)->cell_count + 1, sizeof *a->each);
     return a->each || fault_no_memory(f);
 }
 
 /* Adds `times` what the cell holds per acre, at `each` a tree. */
 static void ask_cell(struct asked *a, const struct stock *s, size_t i, double each,
-                     double times) {
+                     double times)
+{
     struct stock_cells cells = stock_cells(s);
     a->each[i] += times * each * cells.share[i];
     a->certain += times * each * cells.count[i];
@@ -100,21 +109,25 @@ static void ask_cell(struct asked *a, const struct stock *s, size_t i, double ea
 
 /* Counts of trees follow from basal area and diameters, or the other way round: a
  * diameter a tenth off is a fifth in the one that was not judged. */
-static double by_diameter(const struct inventory *inv, enum stock_measure measure) {
+static double by_diameter(const struct inventory *inv, enum stock_measure measure)
+{
     bool judged_trees = inv->doubt.judged == JUDGED_TREES;
     return (measure == STOCK_TREES) == judged_trees ? 0 : 2;
 }
 
 static bool total_of(const struct stock *s, const struct stock_pick *pick,
                      const double *each, enum stock_measure measure, bool like_trees,
-                     struct estimate *out, struct fault *f) {
+                     struct estimate *out, struct fault *f)
+{
     const struct inventory *inv = stock_inventory(s);
     struct asked a = { .by_diameter = by_diameter(inv, measure) };
     *out = (struct estimate){ .told = true };
-    if (!each_new(s, &a, f)) return false;
+    if (!each_new(s, &a, f))
+        return false;
     for (size_t i = 0; i < inv->cell_count; i++) {
         const struct inventory_cell *cell = &inv->cells[i];
-        if (!stock_pick_has(pick, cell->species, cell->diameter_in)) continue;
+        if (!stock_pick_has(pick, cell->species, cell->diameter_in))
+            continue;
         double one = each ? each[i] : like_trees ? 1 : tree_basal_area(cell);
         ask_cell(&a, s, i, one, 1);
         out->value += stock_cell_trees(s, i) * one;
@@ -125,12 +138,14 @@ static bool total_of(const struct stock *s, const struct stock_pick *pick,
 }
 
 bool estimate_total(const struct stock *s, const struct stock_pick *pick,
-                    enum stock_measure measure, struct estimate *out, struct fault *f) {
+                    enum stock_measure measure, struct estimate *out, struct fault *f)
+{
     return total_of(s, pick, NULL, measure, measure == STOCK_TREES, out, f);
 }
 
 bool estimate_weighted(const struct stock *s, const struct stock_pick *pick,
-                       const double *each, struct estimate *out, struct fault *f) {
+                       const double *each, struct estimate *out, struct fault *f)
+{
     /* Volumes and weights follow basal area far closer than they follow stems. */
     return total_of(s, pick, each, STOCK_BASAL_AREA, false, out, f);
 }
@@ -146,19 +161,23 @@ struct ratio {
 };
 
 static double amount(const struct stock *s, const struct stock_pick *pick,
-                     enum stock_measure measure) {
+                     enum stock_measure measure)
+{
     return measure == STOCK_TREES ? stock_trees(s, pick) : stock_basal_area(s, pick);
 }
 
 static bool ratio_of(const struct stock *s, struct ratio r, struct estimate *out,
-                     struct fault *f) {
+                     struct fault *f)
+{
     const struct inventory *inv = stock_inventory(s);
     struct asked a = { .ratio = true, .by_diameter = r.by_diameter };
     *out = (struct estimate){ .told = true };
     double under = amount(s, r.under, r.under_in);
-    if (under <= 0) return true;
+    if (under <= 0)
+        return true;
     out->value = amount(s, r.over, r.over_in) / under;
-    if (!each_new(s, &a, f)) return false;
+    if (!each_new(s, &a, f))
+        return false;
     for (size_t i = 0; i < inv->cell_count; i++) {
         const struct inventory_cell *cell = &inv->cells[i];
         double basal_area = tree_basal_area(cell);
@@ -175,7 +194,8 @@ static bool ratio_of(const struct stock *s, struct ratio r, struct estimate *out
 
 bool estimate_share(const struct stock *s, const struct stock_pick *pick,
                     const struct stock_pick *of, enum stock_measure measure,
-                    struct estimate *out, struct fault *f) {
+                    struct estimate *out, struct fault *f)
+{
     struct stock_pick both = *pick; /* only what lies in `of` can be a part of it */
     for (size_t i = 0; i < SPECIES_MOST / 64; i++)
         both.species.bits[i] &= of->species.bits[i];
@@ -188,20 +208,24 @@ bool estimate_share(const struct stock *s, const struct stock_pick *pick,
 }
 
 bool estimate_mean_tree(const struct stock *s, const struct stock_pick *pick,
-                        struct estimate *out, struct fault *f) {
+                        struct estimate *out, struct fault *f)
+{
     return ratio_of(s, (struct ratio){ pick, pick, STOCK_BASAL_AREA, STOCK_TREES, 2 },
                     out, f);
 }
 
 bool estimate_interval(const struct estimate *e, double confidence, double *low,
-                       double *high) {
-    if (e->sample.count < 2 || !e->told) return false;
+                       double *high)
+{
+    if (e->sample.count < 2 || !e->told)
+        return false;
     double off = sample_t(0.5 + confidence / 2, e->sample.count - 1) * e->sample.error;
     *low = fmax(e->value - off, 0);
     *high = e->value + off;
     return true;
 }
 
-double estimate_quadratic_mean(double basal_area, double trees) {
+double estimate_quadratic_mean(double basal_area, double trees)
+{
     return trees > 0 ? sqrt(basal_area / trees / INVENTORY_FT2_PER_IN2) : 0;
 }

@@ -7,12 +7,14 @@
 
 /* What a choice is, as a number: the same trees, the same number, whatever they were
  * called and whenever they were asked for. */
-static uint64_t choice_of(const struct stock *s, const struct stock_pick *pick) {
+static uint64_t choice_of(const struct stock *s, const struct stock_pick *pick)
+{
     const struct inventory *inv = stock_inventory(s);
     uint64_t h = UINT64_C(14695981039346656037); /* FNV-1a over whole numbers */
     for (size_t i = 0; i < inv->cell_count; i++) {
         const struct inventory_cell *cell = &inv->cells[i];
-        if (!stock_pick_has(pick, cell->species, cell->diameter_in)) continue;
+        if (!stock_pick_has(pick, cell->species, cell->diameter_in))
+            continue;
         double trees = stock_cell_trees(s, i);
         /* A tally reader's limits keep these far inside the range of whole numbers. */
         uint64_t parts[] = { cell->key, (uint64_t)(cell->diameter_in * 1e4 + 0.5),
@@ -26,20 +28,24 @@ static uint64_t choice_of(const struct stock *s, const struct stock_pick *pick) 
 struct qty figure_leaf(struct graph *g, const struct stock *s,
                        const struct stock_pick *pick, const struct estimate *e,
                        const char *kind, const char *unit, const char *what,
-                       const char *note, struct fault *f) {
+                       const char *note, struct fault *f)
+{
     const struct inventory *inv = stock_inventory(s);
     struct unit_id in;
-    if (!units_find(graph_units(g), unit, strlen(unit), &in, f)) return QTY_NONE;
+    if (!units_find(graph_units(g), unit, strlen(unit), &in, f))
+        return QTY_NONE;
     struct buf words, name;
     buf_init(&words);
     buf_init(&name);
-    if (what) buf_printf(&words, "%s: ", what);
+    if (what)
+        buf_printf(&words, "%s: ", what);
     buf_puts(&words, inv->words);
     if (!e->told)
         buf_puts(&words, inv->plots == 1
                              ? "; one plot tells no error, a wide range is assumed"
                              : "; plots agree exactly, a wide range is assumed");
-    if (note) buf_printf(&words, "; %s", note);
+    if (note)
+        buf_printf(&words, "; %s", note);
     buf_printf(&name, "%s of %s", kind, inv->stand);
     struct origin from = { inv->at, words.data };
     struct qty q = QTY_NONE;
@@ -58,23 +64,27 @@ struct qty figure_leaf(struct graph *g, const struct stock *s,
 }
 
 struct qty figure_trees(struct graph *g, const struct stock *s,
-                        const struct stock_pick *pick, const char *what,
-                        struct fault *f) {
+                        const struct stock_pick *pick, const char *what, struct fault *f)
+{
     struct estimate e;
-    if (!estimate_total(s, pick, STOCK_TREES, &e, f)) return QTY_NONE;
+    if (!estimate_total(s, pick, STOCK_TREES, &e, f))
+        return QTY_NONE;
     return figure_leaf(g, s, pick, &e, "trees", "trees/ac", what, NULL, f);
 }
 
 struct qty figure_basal_area(struct graph *g, const struct stock *s,
                              const struct stock_pick *pick, const char *what,
-                             struct fault *f) {
+                             struct fault *f)
+{
     struct estimate e;
-    if (!estimate_total(s, pick, STOCK_BASAL_AREA, &e, f)) return QTY_NONE;
+    if (!estimate_total(s, pick, STOCK_BASAL_AREA, &e, f))
+        return QTY_NONE;
     return figure_leaf(g, s, pick, &e, "basal area", "ft2/ac", what, NULL, f);
 }
 
 static struct qty none(const struct stock *s, const char *what, const char *lacks,
-                       struct fault *f) {
+                       struct fault *f)
+{
     (void)fault_set(f, "figure-none", SPAN_NONE, "%s has no %s, so there is no %s",
                     stock_inventory(s)->stand, what ? what : "trees", lacks);
     return QTY_NONE;
@@ -82,34 +92,43 @@ static struct qty none(const struct stock *s, const char *what, const char *lack
 
 struct qty figure_diameter(struct graph *g, const struct stock *s,
                            const struct stock_pick *pick, const char *what,
-                           struct fault *f) {
+                           struct fault *f)
+{
     struct estimate e;
     struct unit_id inch;
     if (!estimate_mean_tree(s, pick, &e, f) ||
         !units_find(graph_units(g), "in", 2, &inch, f))
         return QTY_NONE;
-    if (e.value <= 0) return none(s, what, "mean diameter", f);
+    if (e.value <= 0)
+        return none(s, what, "mean diameter", f);
     struct qty tree = figure_leaf(g, s, pick, &e, "mean tree", "ft2", what,
                                   "basal area of the mean tree", f);
     /* A circle's diameter from its area. */
     struct qty square = graph_scale(g, tree, 4 / acos(-1.0), f);
     struct qty root = graph_power(g, square, 1, 2, f);
     struct qty diameter = graph_say_in(g, root, inch, f);
-    if (qty_is(tree)) graph_release(g, tree);
-    if (qty_is(square)) graph_release(g, square);
-    if (qty_is(root)) graph_release(g, root);
+    if (qty_is(tree))
+        graph_release(g, tree);
+    if (qty_is(square))
+        graph_release(g, square);
+    if (qty_is(root))
+        graph_release(g, root);
     return diameter;
 }
 
 struct qty figure_share(struct graph *g, const struct stock *s,
                         const struct stock_pick *pick, const struct stock_pick *of,
-                        enum stock_measure measure, const char *what, struct fault *f) {
+                        enum stock_measure measure, const char *what, struct fault *f)
+{
     struct estimate e;
     struct stock_pick all = stock_pick_all();
-    if (!of) of = &all;
+    if (!of)
+        of = &all;
     double whole = measure == STOCK_TREES ? stock_trees(s, of) : stock_basal_area(s, of);
-    if (whole <= 0) return none(s, NULL, "share of them", f);
-    if (!estimate_share(s, pick, of, measure, &e, f)) return QTY_NONE;
+    if (whole <= 0)
+        return none(s, NULL, "share of them", f);
+    if (!estimate_share(s, pick, of, measure, &e, f))
+        return QTY_NONE;
     e.value *= 100;
     e.low *= 100;
     e.high *= 100;
@@ -120,7 +139,8 @@ struct qty figure_share(struct graph *g, const struct stock *s,
 
 struct qty figure_part(struct graph *g, struct qty figure, const struct stock *s,
                        const struct stock_pick *whole, const struct stock_pick *part,
-                       enum stock_measure measure, struct fault *f) {
+                       enum stock_measure measure, struct fault *f)
+{
     struct stock_pick both = *part;
     for (size_t i = 0; i < SPECIES_MOST / 64; i++)
         both.species.bits[i] &= whole->species.bits[i];

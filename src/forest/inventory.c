@@ -4,8 +4,10 @@
 
 #include "forest/species.h"
 
-void inventory_free(struct inventory *inv) {
-    if (!inv) return;
+void inventory_free(struct inventory *inv)
+{
+    if (!inv)
+        return;
     free(inv->stand);
     free(inv->words);
     free(inv->cells);
@@ -14,7 +16,8 @@ void inventory_free(struct inventory *inv) {
     free(inv);
 }
 
-uint64_t inventory_species_key(const struct species_table *t, size_t species) {
+uint64_t inventory_species_key(const struct species_table *t, size_t species)
+{
     const struct species *s = species_at(t, species);
     uint64_t h = UINT64_C(14695981039346656037); /* FNV-1a */
     for (const char *c = s ? s->name : ""; *c; c++)

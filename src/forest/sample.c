@@ -2,13 +2,17 @@
 
 #include <math.h>
 
-struct sample sample_of(const double *values, size_t count, double population) {
+struct sample sample_of(const double *values, size_t count, double population)
+{
     struct sample s = { .count = count };
-    if (count == 0) return s;
+    if (count == 0)
+        return s;
     double sum = 0, squares = 0;
-    for (size_t i = 0; i < count; i++) sum += values[i];
+    for (size_t i = 0; i < count; i++)
+        sum += values[i];
     s.mean = sum / (double)count;
-    if (count == 1) return s;
+    if (count == 1)
+        return s;
     for (size_t i = 0; i < count; i++) {
         double off = values[i] - s.mean;
         squares += off * off;
@@ -21,7 +25,8 @@ struct sample sample_of(const double *values, size_t count, double population) {
 
 /* The chance that |t| is below sqrt(freedom) tan(angle). Abramowitz and Stegun, Handbook
  * of Mathematical Functions, 26.7.3 and 26.7.4: a finite sum, no approximation. */
-static double within(double angle, size_t freedom) {
+static double within(double angle, size_t freedom)
+{
     double s = sin(angle), c = cos(angle), term = s, sum = 0;
     if (freedom % 2 == 0) {
         for (size_t i = 0; i < freedom; i += 2) {
@@ -38,15 +43,32 @@ static double within(double angle, size_t freedom) {
     return 2 / acos(-1.0) * (angle + sum);
 }
 
-double sample_t(double p, size_t freedom) {
-    double sought = fabs(2 * p - 1), low = 0, high = acos(0.0);
-    for (int i = 0; i < 60; i++) {
-        double middle = low + (high - low) / 2;
-        if (within(middle, freedom) < sought)
-            low = middle;
-        else
-            high = middle;
+/* By false position (the Illinois rule: an end that stays twice counts half), which is there
+ * in ten steps where halving takes fifty. */
+double sample_t(double p, size_t freedom)
+{
+    double sought = fabs(2 * p - 1), low = 0, high = acos(0.0), angle = low;
+    double below = -sought, above = 1 - sought;
+    for (int i = 0, side = 0; i < 100 && below < 0 && above > 0; i++) {
+        double before = angle;
+        angle = (low * above - high * below) / (above - below);
+        if (fabs(angle - before) <= 1e-16)
+            break;
+        double off = within(angle, freedom) - sought;
+        if (off == 0)
+            break;
+        if (off < 0) {
+            low = angle;
+            below = off;
+            above = side < 0 ? above / 2 : above;
+            side = -1;
+        } else {
+            high = angle;
+            above = off;
+            below = side > 0 ? below / 2 : below;
+            side = 1;
+        }
     }
-    double t = sqrt((double)freedom) * tan(low);
+    double t = sqrt((double)freedom) * tan(angle);
     return p < 0.5 ? -t : t;
 }

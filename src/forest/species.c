@@ -46,8 +46,10 @@ struct species_table {
     struct piece *pieces; /* all text, freed at the end */
 };
 
-void species_table_free(struct species_table *t) {
-    if (!t) return;
+void species_table_free(struct species_table *t)
+{
+    if (!t)
+        return;
     while (t->pieces) {
         struct piece *next = t->pieces->next;
         free(t->pieces);
@@ -56,11 +58,14 @@ void species_table_free(struct species_table *t) {
     free(t);
 }
 
-static const char *keep(struct species_table *t, const char *text) {
-    if (!text) return "";
+static const char *keep(struct species_table *t, const char *text)
+{
+    if (!text)
+        return "";
     size_t size = strlen(text) + 1;
     struct piece *p = malloc(sizeof *p + size);
-    if (!p) return NULL;
+    if (!p)
+        return NULL;
     memcpy(p->text, text, size);
     p->next = t->pieces;
     t->pieces = p;
@@ -69,7 +74,8 @@ static const char *keep(struct species_table *t, const char *text) {
 
 /* Small letters, one blank for any run of blanks, hyphens and underscores, none at the
  * ends. False when nothing is left or it is too long to be a name. */
-static bool fold(const char *word, size_t length, char out[WORD_LONGEST + 1]) {
+static bool fold(const char *word, size_t length, char out[WORD_LONGEST + 1])
+{
     size_t n = 0;
     bool gap = false;
     for (size_t i = 0; i < length; i++) {
@@ -78,9 +84,12 @@ static bool fold(const char *word, size_t length, char out[WORD_LONGEST + 1]) {
             gap = n > 0;
             continue;
         }
-        if (c == '\0') return false;
-        if (n + (gap ? 2u : 1u) > WORD_LONGEST) return false;
-        if (gap) out[n++] = ' ';
+        if (c == '\0')
+            return false;
+        if (n + (gap ? 2u : 1u) > WORD_LONGEST)
+            return false;
+        if (gap)
+            out[n++] = ' ';
         gap = false;
         out[n++] = c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
     }
@@ -88,22 +97,26 @@ static bool fold(const char *word, size_t length, char out[WORD_LONGEST + 1]) {
     return n > 0;
 }
 
-static uint32_t hash(const char *s) {
+static uint32_t hash(const char *s)
+{
     uint32_t h = 2166136261u; /* FNV-1a */
-    for (; *s; s++) h = (h ^ (unsigned char)*s) * 16777619u;
+    for (; *s; s++)
+        h = (h ^ (unsigned char)*s) * 16777619u;
     return h;
 }
 
 /* The slot that holds the word, or the free one where it would go. There is
  * always one: the index is kept half full. */
-static size_t slot_of(const struct species_table *t, const char *folded) {
+static size_t slot_of(const struct species_table *t, const char *folded)
+{
     size_t i = hash(folded) % WORDS_MOST;
     while (t->words[i].kind != WORD_FREE && strcmp(t->words[i].folded, folded) != 0)
         i = (i + 1) % WORDS_MOST;
     return i;
 }
 
-static const struct word *word_find(const struct species_table *t, const char *folded) {
+static const struct word *word_find(const struct species_table *t, const char *folded)
+{
     const struct word *w = &t->words[slot_of(t, folded)];
     return w->kind == WORD_SPECIES || w->kind == WORD_GROUP ? w : NULL;
 }
@@ -111,7 +124,8 @@ static const struct word *word_find(const struct species_table *t, const char *f
 /* With `only_ask` nothing changes: a row is asked about as a whole before it is put in,
  * so that a refused row leaves the table as it was. */
 static bool word_put(struct species_table *t, const char *shown, enum word_kind kind,
-                     size_t index, bool only_ask, struct fault *f) {
+                     size_t index, bool only_ask, struct fault *f)
+{
     char folded[WORD_LONGEST + 1];
     if (!fold(shown, strlen(shown), folded))
         return fault_set(
@@ -125,30 +139,36 @@ static bool word_put(struct species_table *t, const char *shown, enum word_kind 
             return fault_set(f, "species-full", SPAN_NONE,
                              "the table of species is full: more than %d names",
                              WORDS_MOST / 2);
-        if (only_ask) return true;
+        if (only_ask)
+            return true;
         const char *own = keep(t, folded), *text = keep(t, shown);
-        if (!own || !text) return fault_no_memory(f);
+        if (!own || !text)
+            return fault_no_memory(f);
         *w = (struct word){ own, text, kind, index };
         t->word_count++;
         return true;
     }
     if (w->kind == WORD_DROPPED) {
-        if (only_ask) return true;
+        if (only_ask)
+            return true;
         w->kind = kind;
         w->index = index;
         return true;
     }
-    if (w->kind == WORD_GROUP && kind == WORD_GROUP) return true; /* the first keeps it */
+    if (w->kind == WORD_GROUP && kind == WORD_GROUP)
+        return true; /* the first keeps it */
     /* A species' own word may also be a group's ("hemlock" the tree, in group "hemlock"):
      * then the species keeps it, as it says more. */
-    if (w->kind == WORD_SPECIES && kind == WORD_GROUP) return true;
+    if (w->kind == WORD_SPECIES && kind == WORD_GROUP)
+        return true;
     if (w->kind == WORD_GROUP && kind == WORD_SPECIES) {
         fault_set(f, "species-taken", SPAN_NONE, "`%s` is already the name of a group",
                   shown);
         fault_hint(f, "give the species a fuller name");
         return false;
     }
-    if (w->index == index) return true;
+    if (w->index == index)
+        return true;
     fault_set(f, "species-taken", SPAN_NONE, "`%s` already names %s", shown,
               t->rows[w->index].name);
     fault_hint(f, "use another code or alias, or change %s itself",
@@ -157,9 +177,11 @@ static bool word_put(struct species_table *t, const char *shown, enum word_kind 
 }
 
 /* birch birches, cherry cherries, oak oaks: enough for trees; others say their plural. */
-static bool plural_of(const char *name, char out[WORD_LONGEST + 3]) {
+static bool plural_of(const char *name, char out[WORD_LONGEST + 3])
+{
     size_t n = strlen(name);
-    if (n < 2 || n > WORD_LONGEST) return false;
+    if (n < 2 || n > WORD_LONGEST)
+        return false;
     char before = name[n - 2], last = name[n - 1];
     bool hissing =
         last == 's' || last == 'x' || (last == 'h' && (before == 'c' || before == 's'));
@@ -169,7 +191,8 @@ static bool plural_of(const char *name, char out[WORD_LONGEST + 3]) {
     return true;
 }
 
-static bool group_words_put(struct species_table *t, size_t g, struct fault *f) {
+static bool group_words_put(struct species_table *t, size_t g, struct fault *f)
+{
     const char *name = t->groups[g].name;
     char plural[WORD_LONGEST + 3];
     bool has_plural = name[strlen(name) - 1] != 's' && plural_of(name, plural);
@@ -178,10 +201,13 @@ static bool group_words_put(struct species_table *t, size_t g, struct fault *f) 
 }
 
 /* The group of that word, by its name or its plural; group_count when there is none. */
-static size_t group_find(const struct species_table *t, const char *folded) {
+static size_t group_find(const struct species_table *t, const char *folded)
+{
     const struct word *w = word_find(t, folded);
-    if (!w) return t->group_count;
-    if (w->kind == WORD_GROUP) return w->index;
+    if (!w)
+        return t->group_count;
+    if (w->kind == WORD_GROUP)
+        return w->index;
     char own[WORD_LONGEST + 1]; /* a species keeps the word for itself: by name, then */
     size_t g = 0;
     while (g < t->group_count &&
@@ -192,7 +218,8 @@ static size_t group_find(const struct species_table *t, const char *folded) {
 }
 
 static bool group_join(struct species_table *t, const char *name, size_t index,
-                       bool only_ask, struct fault *f) {
+                       bool only_ask, struct fault *f)
+{
     char folded[WORD_LONGEST + 1], plural[WORD_LONGEST + 3];
     if (!fold(name, strlen(name), folded) || !plural_of(name, plural))
         return fault_set(f, "species-name", SPAN_NONE,
@@ -202,19 +229,23 @@ static bool group_join(struct species_table *t, const char *name, size_t index,
         if (g == GROUPS_MOST)
             return fault_set(f, "species-full", SPAN_NONE,
                              "more than %d groups of species", GROUPS_MOST);
-        if (only_ask) return true;
+        if (only_ask)
+            return true;
         t->groups[g].name = keep(t, name);
-        if (!t->groups[g].name) return fault_no_memory(f);
+        if (!t->groups[g].name)
+            return fault_no_memory(f);
         t->groups[g].members = (struct species_set){ { 0 } };
         t->group_count++;
     }
-    if (only_ask) return true;
+    if (only_ask)
+        return true;
     species_set_put(&t->groups[g].members, index, true);
     return group_words_put(t, g, f);
 }
 
 /* Forgets the words and groups of a row that a later layer replaces. */
-static void row_drop(struct species_table *t, size_t index) {
+static void row_drop(struct species_table *t, size_t index)
+{
     for (size_t i = 0; i < WORDS_MOST; i++)
         if (t->words[i].kind == WORD_SPECIES && t->words[i].index == index)
             t->words[i].kind = WORD_DROPPED;
@@ -224,7 +255,8 @@ static void row_drop(struct species_table *t, size_t index) {
 
 static bool words_put(struct species_table *t, const struct species_row *row,
                       size_t index, const struct species *s, bool only_ask,
-                      struct fault *f) {
+                      struct fault *f)
+{
     char plural[WORD_LONGEST + 3];
     const char *const own[] = { row->name, s->plural, s->scientific, s->code };
     for (size_t i = 0; i < sizeof own / sizeof own[0]; i++)
@@ -236,15 +268,16 @@ static bool words_put(struct species_table *t, const struct species_row *row,
              !word_put(t, plural, WORD_SPECIES, index, only_ask, f)))
             return false;
     for (const char *const *g = row->groups; g && *g; g++)
-        if (!group_join(t, *g, index, only_ask, f)) return false;
+        if (!group_join(t, *g, index, only_ask, f))
+            return false;
     for (size_t i = 0; i < FLAG_COUNT; i++)
         if (row->flags & (1u << i) && !group_join(t, flag_words[i], index, only_ask, f))
             return false;
     return true;
 }
 
-bool species_add(struct species_table *t, const struct species_row *row,
-                 struct fault *f) {
+bool species_add(struct species_table *t, const struct species_row *row, struct fault *f)
+{
     char folded[WORD_LONGEST + 1], plural[WORD_LONGEST + 3];
     if (!row->name || !fold(row->name, strlen(row->name), folded) ||
         !plural_of(row->name, plural))
@@ -280,34 +313,45 @@ bool species_add(struct species_table *t, const struct species_row *row,
     if (!s.name || !s.plural || !s.scientific || !s.code || !s.tons_source || !s.source ||
         !s.layer)
         return fault_no_memory(f);
-    if (!words_put(t, row, index, &s, true, f)) return false;
-    if (again) row_drop(t, index);
+    if (!words_put(t, row, index, &s, true, f))
+        return false;
+    if (again)
+        row_drop(t, index);
     t->rows[index] = s;
-    if (!again) t->count++;
+    if (!again)
+        t->count++;
     return words_put(t, row, index, &s, false, f);
 }
 
-struct species_table *species_table_new(void) {
+struct species_table *species_table_new(void)
+{
     struct species_table *t = calloc(1, sizeof *t);
     struct fault f = { .id = NULL };
-    if (!t) return NULL;
+    if (!t)
+        return NULL;
     t->group_count = FLAG_COUNT;
     for (size_t i = 0; i < FLAG_COUNT; i++) {
         t->groups[i].name = flag_words[i];
-        if (group_words_put(t, i, &f)) continue;
+        if (group_words_put(t, i, &f))
+            continue;
         species_table_free(t);
         return NULL;
     }
     return t;
 }
 
-size_t species_count(const struct species_table *t) { return t->count; }
+size_t species_count(const struct species_table *t)
+{
+    return t->count;
+}
 
-const struct species *species_at(const struct species_table *t, size_t index) {
+const struct species *species_at(const struct species_table *t, size_t index)
+{
     return index < t->count ? &t->rows[index] : NULL;
 }
 
-const char *species_group_at(const struct species_table *t, size_t index, size_t i) {
+const char *species_group_at(const struct species_table *t, size_t index, size_t i)
+{
     /* Groups of the layers first, then flags, which were put in the table first. */
     for (size_t pass = 0; pass < 2; pass++) {
         size_t from = pass == 0 ? FLAG_COUNT : 0,
@@ -319,7 +363,8 @@ const char *species_group_at(const struct species_table *t, size_t index, size_t
     return NULL;
 }
 
-void species_offer(const struct species_table *t, struct suggest *s) {
+void species_offer(const struct species_table *t, struct suggest *s)
+{
     for (size_t i = 0; i < WORDS_MOST; i++) {
         const struct word *w = &t->words[i];
         bool empty =
@@ -330,10 +375,12 @@ void species_offer(const struct species_table *t, struct suggest *s) {
 }
 
 static bool unknown(const struct species_table *t, const char *word, size_t length,
-                    struct fault *f) {
+                    struct fault *f)
+{
     char shown[WORD_LONGEST + 1];
     size_t n = length > WORD_LONGEST ? WORD_LONGEST : length;
-    while (n < length && n > 0 && ((unsigned char)word[n] & 0xC0) == 0x80) n--;
+    while (n < length && n > 0 && ((unsigned char)word[n] & 0xC0) == 0x80)
+        n--;
     for (size_t i = 0; i < n; i++) {
         unsigned char c = (unsigned char)word[i];
         shown[i] = c < 0x20 || c == 0x7F ? '?' : word[i];
@@ -351,11 +398,13 @@ static bool unknown(const struct species_table *t, const char *word, size_t leng
 }
 
 static bool names_several(const struct species_table *t, const struct group *g,
-                          struct fault *f) {
+                          struct fault *f)
+{
     char list[200] = "";
     size_t used = 0, left = 0;
     for (size_t i = 0; i < t->count; i++) {
-        if (!species_set_has(&g->members, i)) continue;
+        if (!species_set_has(&g->members, i))
+            continue;
         const char *name = t->rows[i].name;
         size_t need = strlen(name) + 2;
         if (used + need + 16 > sizeof list) {
@@ -365,17 +414,20 @@ static bool names_several(const struct species_table *t, const struct group *g,
         used += (size_t)snprintf(list + used, sizeof list - used, "%s%s",
                                  used ? ", " : "", name);
     }
-    if (left) snprintf(list + used, sizeof list - used, " and %zu more", left);
+    if (left)
+        snprintf(list + used, sizeof list - used, " and %zu more", left);
     fault_set(f, "species-group", SPAN_NONE, "`%s` is a group, not one species", g->name);
     fault_hint(f, "say which: %s", list);
     return false;
 }
 
 bool species_find(const struct species_table *t, const char *word, size_t length,
-                  size_t *out, struct fault *f) {
+                  size_t *out, struct fault *f)
+{
     char folded[WORD_LONGEST + 1];
     const struct word *w = fold(word, length, folded) ? word_find(t, folded) : NULL;
-    if (!w) return unknown(t, word, length, f);
+    if (!w)
+        return unknown(t, word, length, f);
     if (w->kind == WORD_SPECIES) {
         *out = w->index;
         return true;
@@ -383,24 +435,29 @@ bool species_find(const struct species_table *t, const char *word, size_t length
     const struct group *g = &t->groups[w->index];
     size_t members = 0;
     for (size_t i = 0; i < t->count; i++) {
-        if (!species_set_has(&g->members, i)) continue;
+        if (!species_set_has(&g->members, i))
+            continue;
         *out = i;
         members++;
     }
-    if (members == 1) return true;
+    if (members == 1)
+        return true;
     return members == 0 ? unknown(t, word, length, f) : names_several(t, g, f);
 }
 
 bool species_select(const struct species_table *t, const char *word, size_t length,
-                    struct species_set *out, struct fault *f) {
+                    struct species_set *out, struct fault *f)
+{
     char folded[WORD_LONGEST + 1];
-    if (!fold(word, length, folded)) return unknown(t, word, length, f);
+    if (!fold(word, length, folded))
+        return unknown(t, word, length, f);
     const struct word *w = word_find(t, folded);
     if (!w && (strcmp(folded, "all") == 0 || strcmp(folded, "all species") == 0)) {
         *out = species_set_all();
         return true;
     }
-    if (!w) return unknown(t, word, length, f);
+    if (!w)
+        return unknown(t, word, length, f);
     *out = (struct species_set){ { 0 } };
     if (w->kind == WORD_SPECIES)
         species_set_put(out, w->index, true);
@@ -409,10 +466,15 @@ bool species_select(const struct species_table *t, const char *word, size_t leng
     return true;
 }
 
-unsigned species_flag_find(const char *word) {
+unsigned species_flag_find(const char *word)
+{
     for (size_t i = 0; i < FLAG_COUNT; i++)
-        if (strcmp(word, flag_words[i]) == 0) return 1u << i;
+        if (strcmp(word, flag_words[i]) == 0)
+            return 1u << i;
     return 0;
 }
 
-const char *species_flag_at(size_t i) { return i < FLAG_COUNT ? flag_words[i] : NULL; }
+const char *species_flag_at(size_t i)
+{
+    return i < FLAG_COUNT ? flag_words[i] : NULL;
+}

@@ -10,7 +10,8 @@ struct stock {
     double *share, *count; /* one block, at share */
 };
 
-static struct stock *stock_blank(const struct inventory *inv, struct fault *f) {
+static struct stock *stock_blank(const struct inventory *inv, struct fault *f)
+{
     struct stock *s = malloc(sizeof *s);
     double *cells = calloc(2 * inv->cell_count + 1, sizeof *cells);
     if (s && cells) {
@@ -23,48 +24,62 @@ static struct stock *stock_blank(const struct inventory *inv, struct fault *f) {
     return NULL;
 }
 
-struct stock *stock_of(const struct inventory *inv, struct fault *f) {
+struct stock *stock_of(const struct inventory *inv, struct fault *f)
+{
     struct stock *s = stock_blank(inv, f);
-    for (size_t i = 0; s && i < inv->cell_count; i++) s->share[i] = 1;
+    for (size_t i = 0; s && i < inv->cell_count; i++)
+        s->share[i] = 1;
     return s;
 }
 
-struct stock *stock_copy(const struct stock *from, struct fault *f) {
+struct stock *stock_copy(const struct stock *from, struct fault *f)
+{
     struct stock *s = stock_blank(from->of, f);
-    if (s) memcpy(s->share, from->share, 2 * from->of->cell_count * sizeof *s->share);
+    if (s)
+        memcpy(s->share, from->share, 2 * from->of->cell_count * sizeof *s->share);
     return s;
 }
 
-void stock_free(struct stock *s) {
-    if (!s) return;
+void stock_free(struct stock *s)
+{
+    if (!s)
+        return;
     free(s->share);
     free(s);
 }
 
-const struct inventory *stock_inventory(const struct stock *s) { return s->of; }
+const struct inventory *stock_inventory(const struct stock *s)
+{
+    return s->of;
+}
 
-struct stock_cells stock_cells(const struct stock *s) {
+struct stock_cells stock_cells(const struct stock *s)
+{
     return (struct stock_cells){ s->share, s->count };
 }
 
-double stock_cell_trees(const struct stock *s, size_t i) {
+double stock_cell_trees(const struct stock *s, size_t i)
+{
     double found = s->of->cells[i].trees;
     double trees = s->share[i] * found + s->count[i];
     return trees > 1e-12 * found ? trees : 0; /* below lies what rounding leaves */
 }
 
-static double each(const struct inventory_cell *cell, enum stock_measure measure) {
+static double each(const struct inventory_cell *cell, enum stock_measure measure)
+{
     return measure == STOCK_TREES
                ? 1
                : INVENTORY_FT2_PER_IN2 * cell->diameter_in * cell->diameter_in;
 }
 
-static bool picked(const struct stock *s, size_t i, const struct stock_pick *pick) {
+static bool picked(const struct stock *s, size_t i, const struct stock_pick *pick)
+{
     return stock_pick_has(pick, s->of->cells[i].species, s->of->cells[i].diameter_in);
 }
 
 static double amount_of(const struct stock *s, const struct stock_pick *pick,
-                        enum stock_measure measure) {
+                        enum stock_measure measure)
+{
     double sum = 0;
     for (size_t i = 0; i < s->of->cell_count; i++)
         if (picked(s, i, pick))
@@ -72,16 +87,19 @@ static double amount_of(const struct stock *s, const struct stock_pick *pick,
     return sum;
 }
 
-double stock_trees(const struct stock *s, const struct stock_pick *pick) {
+double stock_trees(const struct stock *s, const struct stock_pick *pick)
+{
     return amount_of(s, pick, STOCK_TREES);
 }
 
-double stock_basal_area(const struct stock *s, const struct stock_pick *pick) {
+double stock_basal_area(const struct stock *s, const struct stock_pick *pick)
+{
     return amount_of(s, pick, STOCK_BASAL_AREA);
 }
 
 /* A cell taken whole is set to nothing: subtracting could leave dust behind. */
-static void move_share(struct stock *from, struct stock *to, size_t i, double share) {
+static void move_share(struct stock *from, struct stock *to, size_t i, double share)
+{
     double part = from->share[i] * share, count = from->count[i] * share;
     to->share[i] += part;
     to->count[i] += count;
@@ -89,17 +107,20 @@ static void move_share(struct stock *from, struct stock *to, size_t i, double sh
     from->count[i] = share >= 1 ? 0 : from->count[i] - count;
 }
 
-static void move_count(struct stock *from, struct stock *to, size_t i, double trees) {
+static void move_count(struct stock *from, struct stock *to, size_t i, double trees)
+{
     to->count[i] += trees;
     from->count[i] -= trees;
 }
 
 struct stock *stock_take_share(struct stock *from, const struct stock_pick *pick,
-                               double share, struct fault *f) {
+                               double share, struct fault *f)
+{
     struct stock *taken = stock_blank(from->of, f);
     share = fmin(fmax(share, 0), 1);
     for (size_t i = 0; taken && i < from->of->cell_count; i++)
-        if (picked(from, i, pick)) move_share(from, taken, i, share);
+        if (picked(from, i, pick))
+            move_share(from, taken, i, share);
     return taken;
 }
 
@@ -108,10 +129,13 @@ struct by_size {
     size_t cell;
 };
 
-static int by_size_order(const void *left, const void *right) {
+static int by_size_order(const void *left, const void *right)
+{
     const struct by_size *a = left, *b = right;
-    if (a->diameter_in < b->diameter_in) return -1;
-    if (a->diameter_in > b->diameter_in) return 1;
+    if (a->diameter_in < b->diameter_in)
+        return -1;
+    if (a->diameter_in > b->diameter_in)
+        return 1;
     return a->cell < b->cell ? -1 : a->cell > b->cell;
 }
 
@@ -119,10 +143,12 @@ static int by_size_order(const void *left, const void *right) {
  * proportion. */
 static bool take_in_order(struct stock *from, struct stock *to,
                           const struct stock_pick *pick, enum stock_measure measure,
-                          double amount, bool largest, struct fault *f) {
+                          double amount, bool largest, struct fault *f)
+{
     size_t cells = from->of->cell_count, count = 0;
     struct by_size *places = calloc(cells + 1, sizeof *places);
-    if (!places) return fault_no_memory(f);
+    if (!places)
+        return fault_no_memory(f);
     for (size_t i = 0; i < cells; i++)
         if (picked(from, i, pick))
             places[count++] =
@@ -132,7 +158,8 @@ static bool take_in_order(struct stock *from, struct stock *to,
     for (size_t start = 0, end; start < count && amount > 0; start = end) {
         double there = 0;
         for (end = start; end < count; end++) {
-            if (places[end].diameter_in > places[start].diameter_in) break;
+            if (places[end].diameter_in > places[start].diameter_in)
+                break;
             size_t i = places[end].cell;
             there += stock_cell_trees(from, i) * each(&from->of->cells[i], measure);
         }
@@ -148,13 +175,16 @@ static bool take_in_order(struct stock *from, struct stock *to,
 
 struct stock *stock_take_amount(struct stock *from, const struct stock_pick *pick,
                                 enum stock_measure measure, double amount,
-                                enum stock_order order, struct fault *f) {
+                                enum stock_order order, struct fault *f)
+{
     double there = amount_of(from, pick, measure);
     /* When there are no more than that, none is counted out: all stay, as doubtful as the
      * inventory. */
-    if (amount >= there) return stock_take_share(from, pick, 1, f);
+    if (amount >= there)
+        return stock_take_share(from, pick, 1, f);
     struct stock *taken = stock_blank(from->of, f);
-    if (!taken || amount <= 0) return taken;
+    if (!taken || amount <= 0)
+        return taken;
     if (order != STOCK_AS_FOUND) {
         if (take_in_order(from, taken, pick, measure, amount, order == STOCK_LARGEST, f))
             return taken;
@@ -167,7 +197,8 @@ struct stock *stock_take_amount(struct stock *from, const struct stock_pick *pic
     return taken;
 }
 
-void stock_add(struct stock *into, const struct stock *what) {
+void stock_add(struct stock *into, const struct stock *what)
+{
     for (size_t i = 0; i < into->of->cell_count; i++) {
         into->share[i] += what->share[i];
         into->count[i] += what->count[i];
@@ -176,7 +207,8 @@ void stock_add(struct stock *into, const struct stock *what) {
 
 bool stock_cut(const struct stock *before, const struct stock_pick *what, double share,
                struct stock_keep *keeps, size_t keep_count, struct stock **taken,
-               struct stock **left, struct fault *f) {
+               struct stock **left, struct fault *f)
+{
     struct stock *rest = stock_copy(before, f), *aside = stock_blank(before->of, f);
     struct stock *cut = NULL;
     *taken = *left = NULL;
@@ -185,12 +217,14 @@ bool stock_cut(const struct stock *before, const struct stock_pick *what, double
         struct stock *kept = stock_take_amount(rest, &keeps[i].pick, keeps[i].measure,
                                                keeps[i].amount, keeps[i].order, f);
         good = kept != NULL;
-        if (!kept) break;
+        if (!kept)
+            break;
         keeps[i].kept = amount_of(kept, &keeps[i].pick, keeps[i].measure);
         stock_add(aside, kept);
         stock_free(kept);
     }
-    if (good) cut = stock_take_share(rest, what, share, f);
+    if (good)
+        cut = stock_take_share(rest, what, share, f);
     if (cut) {
         stock_add(rest, aside);
         *taken = cut;
@@ -203,7 +237,8 @@ bool stock_cut(const struct stock *before, const struct stock_pick *what, double
 }
 
 size_t stock_rows(const struct stock *s, double width_in, struct stock_row *rows,
-                  size_t most) {
+                  size_t most)
+{
     size_t count = 0;
     struct stock_row row = { 0 };
     for (size_t i = 0; i <= s->of->cell_count; i++) {
@@ -216,10 +251,12 @@ size_t stock_rows(const struct stock *s, double width_in, struct stock_row *rows
         bool same = cell && row.trees > 0 && row.species == cell->species &&
                     row.class_in >= class_in;
         if (!same && row.trees > 0) {
-            if (count < most) rows[count] = row;
+            if (count < most)
+                rows[count] = row;
             count++;
         }
-        if (!cell) break;
+        if (!cell)
+            break;
         if (!same)
             row = (struct stock_row){
                 .species = cell->species,

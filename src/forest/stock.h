@@ -25,11 +25,13 @@ struct stock_pick {
     struct species_set species;
     double from_in, below_in;
 };
-static inline struct stock_pick stock_pick_all(void) {
+static inline struct stock_pick stock_pick_all(void)
+{
     return (struct stock_pick){ species_set_all(), 0, HUGE_VAL };
 }
 static inline bool stock_pick_has(const struct stock_pick *pick, size_t species,
-                                  double diameter_in) {
+                                  double diameter_in)
+{
     return species_set_has(&pick->species, species) && diameter_in >= pick->from_in &&
            diameter_in < pick->below_in;
 }

@@ -9,9 +9,10 @@
 #include "forest/species.h"
 
 #define SQUARE_FEET_PER_ACRE 43560.0 /* NIST Handbook 44, appendix C */
-#define METERS_PER_FOOT 0.3048       /* NIST Handbook 44: international foot */
+#define METERS_PER_FOOT      0.3048  /* NIST Handbook 44: international foot */
 
-bool tally_tell(struct tally_reader *r, struct fault *f, size_t from, size_t to) {
+bool tally_tell(struct tally_reader *r, struct fault *f, size_t from, size_t to)
+{
     f->at = (struct span){ r->from.source, r->from.at + (uint32_t)from,
                            (uint32_t)(to - from) };
     faults_add(r->all, f);
@@ -19,77 +20,95 @@ bool tally_tell(struct tally_reader *r, struct fault *f, size_t from, size_t to)
     return false;
 }
 
-struct tally_typed tally_typed(const struct tally_reader *r, size_t from, size_t to) {
+struct tally_typed tally_typed(const struct tally_reader *r, size_t from, size_t to)
+{
     struct tally_typed t;
     size_t n = 0;
     bool cut = to - from > sizeof t.text - 4;
-    if (cut) to = from + sizeof t.text - 4;
-    while (cut && to > from && ((unsigned char)r->text[to] & 0xC0) == 0x80) to--;
+    if (cut)
+        to = from + sizeof t.text - 4;
+    while (cut && to > from && ((unsigned char)r->text[to] & 0xC0) == 0x80)
+        to--;
     for (size_t i = from; i < to; i++) {
         unsigned char c = (unsigned char)r->text[i];
         t.text[n++] = c < 0x20 || c == 0x7F ? '?' : r->text[i];
     }
-    if (cut) n += 3;
-    if (cut) memcpy(t.text + n - 3, "...", 3);
+    if (cut)
+        n += 3;
+    if (cut)
+        memcpy(t.text + n - 3, "...", 3);
     t.text[n] = '\0';
     return t;
 }
 
-static void skip_blanks(struct tally_reader *r) {
-    while (r->at < r->end && tally_is_blank(r->text[r->at])) r->at++;
+static void skip_blanks(struct tally_reader *r)
+{
+    while (r->at < r->end && tally_is_blank(r->text[r->at]))
+        r->at++;
 }
 
 bool tally_same_word(const struct tally_reader *r, size_t from, size_t to,
-                     const char *word) {
+                     const char *word)
+{
     size_t n = strlen(word);
-    if (to - from != n) return false;
+    if (to - from != n)
+        return false;
     for (size_t i = 0; i < n; i++) {
         char c = r->text[from + i];
-        if (c >= 'A' && c <= 'Z') c = (char)(c - 'A' + 'a');
-        if (c != word[i]) return false;
+        if (c >= 'A' && c <= 'Z')
+            c = (char)(c - 'A' + 'a');
+        if (c != word[i])
+            return false;
     }
     return true;
 }
 
 /* The letters at the start of what is left, as [from, to); nothing is taken. */
-static size_t word_end(const struct tally_reader *r) {
+static size_t word_end(const struct tally_reader *r)
+{
     size_t to = r->at;
-    while (to < r->end && tally_is_letter(r->text[to])) to++;
+    while (to < r->end && tally_is_letter(r->text[to]))
+        to++;
     return to;
 }
 
 /* --- how the plots were taken --- */
 
-bool tally_number(struct tally_reader *r, double *out) {
+bool tally_number(struct tally_reader *r, double *out)
+{
     size_t took = num_read(r->text + r->at, r->end - r->at, out);
     r->at += took;
     return took > 0;
 }
 
-static bool unit_word(struct tally_reader *r, const char *const *words) {
+static bool unit_word(struct tally_reader *r, const char *const *words)
+{
     skip_blanks(r);
     size_t to = word_end(r);
     for (; *words; words++) {
-        if (!tally_same_word(r, r->at, to, *words)) continue;
+        if (!tally_same_word(r, r->at, to, *words))
+            continue;
         r->at = to;
         return true;
     }
     return false;
 }
 
-static bool read_size(struct tally_reader *r, size_t word, size_t word_to,
-                      double *acres) {
+static bool read_size(struct tally_reader *r, size_t word, size_t word_to, double *acres)
+{
     static const char *const feet[] = { "ft", "feet", "foot", NULL };
     static const char *const meters[] = { "m", "meters", "meter", NULL };
     static const char *const land[] = { "ac", "acre", "acres", NULL };
     double value, below;
-    if (!tally_number(r, &value)) return false;
+    if (!tally_number(r, &value))
+        return false;
     if (tally_same_word(r, word, word_to, "size")) {
         skip_blanks(r);
         if (r->at < r->end && r->text[r->at] == '/') {
             r->at++;
             skip_blanks(r);
-            if (!tally_number(r, &below) || below <= 0) return false;
+            if (!tally_number(r, &below) || below <= 0)
+                return false;
             value /= below;
         }
         *acres = value;
@@ -103,7 +122,8 @@ static bool read_size(struct tally_reader *r, size_t word, size_t word_to,
     return true;
 }
 
-static bool read_method(struct tally_reader *r, size_t word, size_t word_to) {
+static bool read_method(struct tally_reader *r, size_t word, size_t word_to)
+{
     struct fault f = { .id = NULL };
     bool point = tally_same_word(r, word, word_to, "baf");
     double size = 0;
@@ -145,7 +165,8 @@ static bool read_method(struct tally_reader *r, size_t word, size_t word_to) {
 /* --- plots --- */
 
 /* At the end of a plot: what is only known then. */
-static void plot_end(struct tally_reader *r) {
+static void plot_end(struct tally_reader *r)
+{
     struct fault f = { .id = NULL };
     tally_species_end(r);
     if (r->in_plot && r->says_none && r->tally->plots[r->tally->plot_count - 1].count) {
@@ -157,11 +178,13 @@ static void plot_end(struct tally_reader *r) {
     r->in_plot = r->says_none = false;
 }
 
-static bool plot_put(struct tally_reader *r, uint32_t number, size_t from, size_t to) {
+static bool plot_put(struct tally_reader *r, uint32_t number, size_t from, size_t to)
+{
     struct fault f = { .id = NULL };
     struct tally *t = r->tally;
     for (size_t i = 0; i < t->plot_count; i++) {
-        if (t->plots[i].number != number) continue;
+        if (t->plots[i].number != number)
+            continue;
         fault_set(&f, "tally-twice", SPAN_NONE, "plot %u is there twice",
                   (unsigned)number);
         f.other = t->plots[i].at;
@@ -186,7 +209,8 @@ static bool plot_put(struct tally_reader *r, uint32_t number, size_t from, size_
     if (t->plot_count == r->plot_room) {
         size_t room = r->plot_room ? r->plot_room * 2 : 16;
         struct tally_plot *more = realloc(t->plots, room * sizeof *more);
-        if (!more) return fault_no_memory(&f) || tally_tell(r, &f, from, to);
+        if (!more)
+            return fault_no_memory(&f) || tally_tell(r, &f, from, to);
         t->plots = more;
         r->plot_room = room;
     }
@@ -200,7 +224,8 @@ static bool plot_put(struct tally_reader *r, uint32_t number, size_t from, size_
 }
 
 /* "plot 1: ..."; `word` is where "plot" starts. */
-static bool read_plot(struct tally_reader *r, size_t word, size_t word_to) {
+static bool read_plot(struct tally_reader *r, size_t word, size_t word_to)
+{
     struct fault f = { .id = NULL };
     double number = 0;
     r->at = word_to;
@@ -209,7 +234,8 @@ static bool read_plot(struct tally_reader *r, size_t word, size_t word_to) {
     if (!tally_number(r, &number) || number < 1 || number > 99999 ||
         number != floor(number)) {
         size_t to = from;
-        while (to < r->end && r->text[to] != ':' && !tally_is_blank(r->text[to])) to++;
+        while (to < r->end && r->text[to] != ':' && !tally_is_blank(r->text[to]))
+            to++;
         fault_set(&f, "tally-plot", SPAN_NONE, "a plot has a whole number, 1 to 99999");
         fault_hint(&f, "plot 1: red oak 14");
         return tally_tell(r, &f, to > from ? from : word, to > from ? to : word_to);
@@ -218,7 +244,8 @@ static bool read_plot(struct tally_reader *r, size_t word, size_t word_to) {
     skip_blanks(r);
     if (r->at >= r->end || r->text[r->at] != ':') {
         size_t colon = r->at;
-        while (colon < r->end && r->text[colon] != ':') colon++;
+        while (colon < r->end && r->text[colon] != ':')
+            colon++;
         if (colon < r->end)
             fault_set(&f, "tally-plot", SPAN_NONE,
                       "`%s` between the plot's number and its colon is not read here",
@@ -233,13 +260,16 @@ static bool read_plot(struct tally_reader *r, size_t word, size_t word_to) {
             tally_tell(r, &f, word, number_to);
         r->at = colon;
     }
-    if (r->at < r->end) r->at++;
-    if (!plot_put(r, (uint32_t)number, word, number_to)) return false;
+    if (r->at < r->end)
+        r->at++;
+    if (!plot_put(r, (uint32_t)number, word, number_to))
+        return false;
     tally_entries(r);
     return true;
 }
 
-static bool read_other(struct tally_reader *r, size_t word, size_t word_to) {
+static bool read_other(struct tally_reader *r, size_t word, size_t word_to)
+{
     struct fault f = { .id = NULL };
     bool colon = memchr(r->text + r->at, ':', r->end - r->at) != NULL;
     if (r->in_plot && !colon) {
@@ -261,15 +291,18 @@ static bool read_other(struct tally_reader *r, size_t word, size_t word_to) {
     return tally_tell(r, &f, word, to);
 }
 
-static void read_line(struct tally_reader *r) {
+static void read_line(struct tally_reader *r)
+{
     skip_blanks(r);
-    if (r->at >= r->end) return;
+    if (r->at >= r->end)
+        return;
     size_t word = r->at, word_to = word_end(r);
     bool method = tally_same_word(r, word, word_to, "baf") ||
                   tally_same_word(r, word, word_to, "size") ||
                   tally_same_word(r, word, word_to, "radius");
     bool plot = tally_same_word(r, word, word_to, "plot");
-    if (method || plot) plot_end(r);
+    if (method || plot)
+        plot_end(r);
     if (method)
         (void)read_method(r, word, word_to);
     else if (plot)
@@ -278,24 +311,30 @@ static void read_line(struct tally_reader *r) {
         (void)read_other(r, word, word_to);
 }
 
-static void read_lines(struct tally_reader *r, size_t length) {
+static void read_lines(struct tally_reader *r, size_t length)
+{
     for (size_t start = 0; start < length && r->told < FAULTS_MOST;) {
         size_t end = start;
-        while (end < length && r->text[end] != '\n' && r->text[end] != '\r') end++;
+        while (end < length && r->text[end] != '\n' && r->text[end] != '\r')
+            end++;
         r->at = start;
         r->end = start;
         while (
             r->end < end && r->text[r->end] != '#' &&
             !(r->text[r->end] == '-' && r->end + 1 < end && r->text[r->end + 1] == '-'))
             r->end++;
+        while (r->end > start && tally_is_blank(r->text[r->end - 1]))
+            r->end--;
         read_line(r);
         start = end + 1;
     }
-    if (r->told < FAULTS_MOST) plot_end(r);
+    if (r->told < FAULTS_MOST)
+        plot_end(r);
 }
 
 struct tally *tally_read(const char *text, size_t length, struct span at,
-                         const struct species_table *species, struct faults *all) {
+                         const struct species_table *species, struct faults *all)
+{
     struct fault f = { .id = NULL };
     struct tally_reader r = { .text = text, .from = at, .species = species, .all = all };
     r.tally = calloc(1, sizeof *r.tally);
@@ -315,13 +354,16 @@ struct tally *tally_read(const char *text, size_t length, struct span at,
             (void)tally_tell(&r, &f, 0, length);
         }
     }
-    if (r.told == 0) return r.tally;
+    if (r.told == 0)
+        return r.tally;
     tally_free(r.tally);
     return NULL;
 }
 
-void tally_free(struct tally *t) {
-    if (!t) return;
+void tally_free(struct tally *t)
+{
+    if (!t)
+        return;
     free(t->plots);
     free(t->trees);
     free(t);

@@ -38,13 +38,21 @@ struct tally_typed {
 };
 struct tally_typed tally_typed(const struct tally_reader *r, size_t from, size_t to);
 
-static inline bool tally_is_blank(char c) {
+static inline bool tally_is_blank(char c)
+{
     return c == ' ' || c == '\t' || c == '\f' || c == '\v';
 }
-static inline bool tally_is_digit(char c) { return c >= '0' && c <= '9'; }
-static inline bool tally_is_mark(char c) { return c == ';' || c == ','; }
+static inline bool tally_is_digit(char c)
+{
+    return c >= '0' && c <= '9';
+}
+static inline bool tally_is_mark(char c)
+{
+    return c == ';' || c == ',';
+}
 /* Letters of any language: bytes past ASCII are parts of letters here. */
-static inline bool tally_is_letter(char c) {
+static inline bool tally_is_letter(char c)
+{
     return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (unsigned char)c >= 0x80;
 }
 /* Is [from, to) this word, in letters of any size? */

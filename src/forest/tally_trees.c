@@ -6,7 +6,8 @@
 #include "forest/species.h"
 
 /* The end of the run that starts at `from` and holds no blank and no mark. */
-static size_t token_end(const struct tally_reader *r, size_t from) {
+static size_t token_end(const struct tally_reader *r, size_t from)
+{
     while (from < r->end && !tally_is_blank(r->text[from]) &&
            !tally_is_mark(r->text[from]))
         from++;
@@ -14,7 +15,8 @@ static size_t token_end(const struct tally_reader *r, size_t from) {
 }
 
 static bool tree_put(struct tally_reader *r, uint16_t count, double diameter_in,
-                     size_t from, size_t to) {
+                     size_t from, size_t to)
+{
     struct fault f = { .id = NULL };
     struct tally *t = r->tally;
     if (t->tree_count == TALLY_TREES_MOST) {
@@ -44,7 +46,8 @@ static bool tree_put(struct tally_reader *r, uint16_t count, double diameter_in,
 }
 
 /* "7", "6.5", "7x3". */
-static bool read_diameter(struct tally_reader *r) {
+static bool read_diameter(struct tally_reader *r)
+{
     struct fault f = { .id = NULL };
     size_t from = r->at, to = token_end(r, from);
     double diameter = 0, count = 1;
@@ -80,7 +83,8 @@ static bool read_diameter(struct tally_reader *r) {
     return tally_tell(r, &f, from, to);
 }
 
-void tally_species_end(struct tally_reader *r) {
+void tally_species_end(struct tally_reader *r)
+{
     struct fault f = { .id = NULL };
     if (r->species_known && r->species_trees == 0) {
         fault_set(&f, "tally-diameter", SPAN_NONE, "no diameters after %s",
@@ -92,20 +96,25 @@ void tally_species_end(struct tally_reader *r) {
 }
 
 /* "7", ".5", and "-7" too, which is told as a diameter, not as a part of the name. */
-static bool number_starts(const struct tally_reader *r) {
+static bool number_starts(const struct tally_reader *r)
+{
     size_t i = r->at;
     bool apart = i > 0 && tally_is_blank(r->text[i - 1]);
-    if (apart && (r->text[i] == '-' || r->text[i] == '+') && i + 1 < r->end) i++;
-    if (r->text[i] == '.' && i + 1 < r->end) i++;
+    if (apart && (r->text[i] == '-' || r->text[i] == '+') && i + 1 < r->end)
+        i++;
+    if (r->text[i] == '.' && i + 1 < r->end)
+        i++;
     return tally_is_digit(r->text[i]);
 }
 
 /* The words up to a number, a mark or the end of the line. */
-static bool read_species(struct tally_reader *r) {
+static bool read_species(struct tally_reader *r)
+{
     struct fault f = { .id = NULL };
     size_t from = r->at, to = from;
     while (r->at < r->end && !tally_is_mark(r->text[r->at]) && !number_starts(r)) {
-        if (!tally_is_blank(r->text[r->at])) to = r->at + 1;
+        if (!tally_is_blank(r->text[r->at]))
+            to = r->at + 1;
         r->at++;
     }
     tally_species_end(r);
@@ -122,12 +131,14 @@ static bool read_species(struct tally_reader *r) {
     return r->species_known || tally_tell(r, &f, from, to);
 }
 
-void tally_entries(struct tally_reader *r) {
+void tally_entries(struct tally_reader *r)
+{
     while (r->told < FAULTS_MOST) {
         while (r->at < r->end &&
                (tally_is_blank(r->text[r->at]) || tally_is_mark(r->text[r->at])))
             r->at++;
-        if (r->at >= r->end) return;
+        if (r->at >= r->end)
+            return;
         if (tally_is_letter(r->text[r->at]))
             (void)read_species(r);
         else

@@ -5,39 +5,54 @@
 #include "forest/figure.h"
 #include "forest/species.h"
 
-double volume_cords_by_diameter(double diameter_in) {
+double volume_cords_by_diameter(double diameter_in)
+{
     static const double table[] = { 0.03, 0.08, 0.15, 0.23, 0.33, 0.45, 0.58, 0.73 };
-    if (diameter_in < VOLUME_LEAST_IN) return 0;
+    if (diameter_in < VOLUME_LEAST_IN)
+        return 0;
     double inch = floor(diameter_in + 0.5);
-    if (inch > 20) return 0.73 * diameter_in * diameter_in / (19.5 * 19.5);
+    if (inch > 20)
+        return 0.73 * diameter_in * diameter_in / (19.5 * 19.5);
     return table[((int)inch - 5) / 2];
 }
 
-static double beers_a(double d) { return d * d * (d + 190) / 100000; }
-static double beers_b(double h) { return (h * (168 - h) / 64 + 32 / h) / 100; }
+static double beers_a(double d)
+{
+    return d * d * (d + 190) / 100000;
+}
+static double beers_b(double h)
+{
+    return (h * (168 - h) / 64 + 32 / h) / 100;
+}
 
-double volume_beers_cords(double diameter_in, double height_ft) {
+double volume_beers_cords(double diameter_in, double height_ft)
+{
     return height_ft > 0 ? beers_a(diameter_in) * beers_b(height_ft) : 0;
 }
 
-double volume_beers_cubic_feet(double diameter_in, double height_ft, bool with_bark) {
+double volume_beers_cubic_feet(double diameter_in, double height_ft, bool with_bark)
+{
     return (with_bark ? 92 : 76) * volume_beers_cords(diameter_in, height_ft);
 }
 
-double volume_beers_board_feet(double diameter_in, double height_ft) {
+double volume_beers_board_feet(double diameter_in, double height_ft)
+{
     double c = 475 + 3 * height_ft * height_ft / 128;
     return c * volume_beers_cords(diameter_in, height_ft);
 }
 
-static double tree_cords(double diameter_in, double height_ft) {
-    if (diameter_in < VOLUME_LEAST_IN) return 0;
+static double tree_cords(double diameter_in, double height_ft)
+{
+    if (diameter_in < VOLUME_LEAST_IN)
+        return 0;
     return height_ft > 0 ? volume_beers_cords(diameter_in, height_ft)
                          : volume_cords_by_diameter(diameter_in);
 }
 
 /* The picked trees that a logger would take away as wood. */
 static struct stock_pick wood(const struct stock_pick *pick,
-                              const struct species_table *t) {
+                              const struct species_table *t)
+{
     struct stock_pick p = *pick;
     p.from_in = fmax(p.from_in, VOLUME_LEAST_IN);
     for (size_t i = 0; i < species_count(t); i++)
@@ -53,7 +68,8 @@ struct load {
 };
 
 static struct load load_of(const struct stock *s, const struct stock_pick *pick,
-                           const struct species_table *t, double height_ft) {
+                           const struct species_table *t, double height_ft)
+{
     const struct inventory *inv = stock_inventory(s);
     struct load all = { 0 };
     double cords = 0, most = 0;
@@ -61,15 +77,18 @@ static struct load load_of(const struct stock *s, const struct stock_pick *pick,
     for (size_t i = 0; i < inv->cell_count; i++) {
         const struct inventory_cell *cell = &inv->cells[i];
         const struct species *kind = species_at(t, cell->species);
-        if (!kind || !stock_pick_has(pick, cell->species, cell->diameter_in)) continue;
-        if (cell->species != last) cords = 0;
+        if (!kind || !stock_pick_has(pick, cell->species, cell->diameter_in))
+            continue;
+        if (cell->species != last)
+            cords = 0;
         last = cell->species;
         double one = stock_cell_trees(s, i) * tree_cords(cell->diameter_in, height_ft);
         cords += one;
         all.cords += one;
         all.tons += one * (kind->tons_per_cord > 0 ? kind->tons_per_cord
                                                    : VOLUME_TONS_PER_CORD_USUAL);
-        if (cords <= most) continue;
+        if (cords <= most)
+            continue;
         most = cords;
         all.most = kind;
     }
@@ -77,7 +96,8 @@ static struct load load_of(const struct stock *s, const struct stock_pick *pick,
 }
 
 double volume_cords_of(const struct stock *s, const struct stock_pick *pick,
-                       const struct species_table *t, double height_ft) {
+                       const struct species_table *t, double height_ft)
+{
     struct stock_pick p = wood(pick, t);
     return load_of(s, &p, t, height_ft).cords;
 }
@@ -85,7 +105,8 @@ double volume_cords_of(const struct stock *s, const struct stock_pick *pick,
 /* a times so much of `unit`, said in `say`; QTY_NONE with the fault set. */
 static struct qty times(struct graph *g, struct qty a, double value, const char *unit,
                         size_t unit_length, const char *say, size_t say_length,
-                        struct origin from, struct fault *f) {
+                        struct origin from, struct fault *f)
+{
     struct unit_id in, out;
     if (!units_find(graph_units(g), unit, unit_length, &in, f) ||
         !units_find(graph_units(g), say, say_length, &out, f))
@@ -93,14 +114,17 @@ static struct qty times(struct graph *g, struct qty a, double value, const char 
     struct qty by = graph_leaf(g, value, in, from, f);
     struct qty product = graph_multiply(g, a, by, f);
     struct qty said = graph_say_in(g, product, out, f);
-    if (qty_is(by)) graph_release(g, by);
-    if (qty_is(product)) graph_release(g, product);
+    if (qty_is(by))
+        graph_release(g, by);
+    if (qty_is(product))
+        graph_release(g, product);
     return said;
 }
 
 struct qty volume_cords(struct graph *g, const struct stock *s,
                         const struct stock_pick *pick, const struct species_table *t,
-                        double height_ft, const char *what, struct fault *f) {
+                        double height_ft, const char *what, struct fault *f)
+{
     struct stock_pick p = wood(pick, t);
     double area = stock_basal_area(s, &p), cords = load_of(s, &p, t, height_ft).cords;
     struct origin from = {
@@ -111,13 +135,15 @@ struct qty volume_cords(struct graph *g, const struct stock *s,
     struct qty basal_area = figure_basal_area(g, s, &p, what, f);
     struct qty q = times(g, basal_area, area > 0 ? cords / area : 0, "cord/ft2", 8,
                          "cord/ac", 7, from, f);
-    if (qty_is(basal_area)) graph_release(g, basal_area);
+    if (qty_is(basal_area))
+        graph_release(g, basal_area);
     return q;
 }
 
 struct qty volume_tons(struct graph *g, struct qty cords, const struct stock *s,
                        const struct stock_pick *pick, const struct species_table *t,
-                       double height_ft, struct fault *f) {
+                       double height_ft, struct fault *f)
+{
     struct stock_pick p = wood(pick, t);
     struct load load = load_of(s, &p, t, height_ft);
     double each = load.cords > 0 ? load.tons / load.cords : VOLUME_TONS_PER_CORD_USUAL;

@@ -1,14 +1,15 @@
 /* face.h: the faces of the primitives (what a script calls), and the room "host" that the
  * built-in Lua reaches: faults at the author's place, layers, other scripts.
  *
- *     face_open(L, host);        // registers `need "host"`
- *     face_install(L, host);     // puts a face for each primitive into the scripts' table
+ *     sandbox_room(L, "host", face_room);   // `need "host"`
+ *     face_install(L);      // a face for each primitive, in the scripts' vocabulary
+ *     struct span at = face_span(L, 2);     // the place that is argument 2
  *
- * A face is a C function, because only such a one still knows its caller's line when it is
- * called in tail position (`return cut { ... }`). It notes the place and hands on to
- * `enter(kind, place, ...)` of stdlib/prelude.lua. A place is a whole number that holds the
- * source, the line and which primitive was said, so that Lua can keep it and any later
- * message can find the very word. */
+ * A face is a C function, because only such a one still knows its caller's line when it
+ * is called in tail position (`return cut { ... }`). It notes the place and hands on to
+ * `enter(kind, place, ...)` of stdlib/prelude.lua. A place is a whole number that holds
+ * the source, the line and which primitive was said, so that Lua can keep it and any
+ * later message can find the very word. */
 #ifndef SPINNEY_LANG_FACE_H
 #define SPINNEY_LANG_FACE_H
 

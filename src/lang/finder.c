@@ -21,54 +21,76 @@ struct finder {
     size_t pack_count;
 };
 
-struct finder *finder_new(void) { return calloc(1, sizeof(struct finder)); }
+struct finder *finder_new(void)
+{
+    return calloc(1, sizeof(struct finder));
+}
 
-void finder_free(struct finder *find) {
-    if (!find) return;
+void finder_free(struct finder *find)
+{
+    if (!find)
+        return;
     free(find->property);
-    for (size_t i = 0; i < find->pack_count; i++) free(find->packs[i]);
+    for (size_t i = 0; i < find->pack_count; i++)
+        free(find->packs[i]);
     free(find);
 }
 
-bool finder_set_property(struct finder *find, const char *plan_path, struct fault *f) {
+bool finder_set_property(struct finder *find, const char *plan_path, struct fault *f)
+{
     const char *slash = strrchr(plan_path, '/');
-    char *folder = slash ? strndup(plan_path, (size_t)(slash - plan_path) + 1) : strdup(".");
-    if (!folder) return fault_no_memory(f);
+    char *folder =
+        slash ? strndup(plan_path, (size_t)(slash - plan_path) + 1) : strdup(".");
+    if (!folder)
+        return fault_no_memory(f);
     free(find->property);
     find->property = folder;
     return true;
 }
 
-bool finder_add_pack(struct finder *find, const char *folder, struct fault *f) {
+bool finder_add_pack(struct finder *find, const char *folder, struct fault *f)
+{
     struct stat about;
     if (stat(folder, &about) != 0)
         return fault_set(f, "file-missing", SPAN_NONE, "there is no folder `%s`", folder);
     if (!S_ISDIR(about.st_mode))
-        return fault_set(f, "file-kind", SPAN_NONE, "the pack `%s` is not a folder", folder);
+        return fault_set(f, "file-kind", SPAN_NONE, "the pack `%s` is not a folder",
+                         folder);
     if (find->pack_count == PACKS_MOST)
-        return fault_set(f, "pack-many", SPAN_NONE, "there are more than %d packs", PACKS_MOST);
+        return fault_set(f, "pack-many", SPAN_NONE, "there are more than %d packs",
+                         PACKS_MOST);
     char *copy = strdup(folder);
-    if (!copy) return fault_no_memory(f);
-    for (size_t end = strlen(copy); end > 1 && copy[end - 1] == '/'; end--) copy[end - 1] = '\0';
-    const char *slash = strrchr(copy, '/');
-    find->pack_names[find->pack_count] = slash ? slash + 1 : copy;
+    if (!copy)
+        return fault_no_memory(f);
+    for (size_t end = strlen(copy); end > 1 && copy[end - 1] == '/'; end--)
+        copy[end - 1] = '\0';
+    const char *slash = strrchr(copy, '/'), *name = slash ? slash + 1 : copy;
+    for (size_t i = 0; i < find->pack_count; i++)
+        if (strcmp(find->pack_names[i], name) == 0)
+            name = copy; /* two folders of one name: this one is told in full */
+    find->pack_names[find->pack_count] = name;
     find->packs[find->pack_count++] = copy;
     return true;
 }
 
-size_t finder_packs(const struct finder *find) { return find->pack_count; }
+size_t finder_packs(const struct finder *find)
+{
+    return find->pack_count;
+}
 
-const char *finder_pack_name(const struct finder *find, size_t index) {
+const char *finder_pack_name(const struct finder *find, size_t index)
+{
     return find->pack_names[index];
 }
 
 enum { NAME_MOST = 200 };
 
 /* A name that stays below its folder: no empty, `.` or `..` part, no backslash. */
-static bool name_stays_inside(const char *name, struct fault *f) {
+static bool name_stays_inside(const char *name, struct fault *f)
+{
     if (!name[0] || strlen(name) > NAME_MOST || strchr(name, '\\')) {
         fault_set(f, "use-name", SPAN_NONE,
-                  !name[0] ? "the file has no name"
+                  !name[0]             ? "the file has no name"
                   : strchr(name, '\\') ? "folders are separated with `/`, not with `\\`"
                                        : "this name is too long for a file");
         return false;
@@ -77,21 +99,27 @@ static bool name_stays_inside(const char *name, struct fault *f) {
         size_t length = strcspn(part, "/");
         bool here = length == 1 && part[0] == '.';
         if (length == 0 || here || (length == 2 && part[0] == '.' && part[1] == '.')) {
-            fault_set(f, "use-name", SPAN_NONE, "`%s` leads out of the property's folder", name);
+            fault_set(f, "use-name", SPAN_NONE,
+                      here ? "`%s` names a folder with `.`, and needs none"
+                           : "`%s` leads out of the property's folder",
+                      name);
             if (here && part == name && part[1] == '/')
                 fault_hint(f, "use \"%s\"", name + 2);
             else
-                fault_hint(f, "name a file of the property, of a pack or of the built-in book");
+                fault_hint(
+                    f, "name a file of the property, of a pack or of the built-in book");
             return false;
         }
-        if (!part[length]) return true;
+        if (!part[length])
+            return true;
         part += length + 1;
     }
 }
 
 /* Opens a file below a folder part by part, following no link. -1 when there is none; the
  * error in errno. */
-static int open_below(const char *folder, const char *name) {
+static int open_below(const char *folder, const char *name)
+{
     int at = open(folder, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
     const char *part = name;
     while (at >= 0) {
@@ -109,58 +137,72 @@ static int open_below(const char *folder, const char *name) {
         int error = errno;
         close(at);
         errno = error;
-        if (last || next < 0) return next;
+        if (last || next < 0)
+            return next;
         at = next;
         part += length + 1;
     }
-    if (at >= 0) close(at);
+    if (at >= 0)
+        close(at);
     return -1;
 }
 
-static bool read_all(int file, const char *name, struct buf *out, struct fault *f) {
+static bool read_all(int file, const char *name, struct buf *out, struct fault *f)
+{
     struct stat about;
     if (fstat(file, &about) != 0 || !S_ISREG(about.st_mode))
         return fault_set(f, "file-kind", SPAN_NONE,
                          S_ISDIR(about.st_mode) ? "`%s` is a folder, not a script"
-                                                : "`%s` is not a file of text", name);
+                                                : "`%s` is not a file of text",
+                         name);
     for (;;) {
         char block[16384];
         ssize_t got = read(file, block, sizeof block);
-        if (got < 0 && errno == EINTR) continue;
-        if (got < 0) return fault_set(f, "file-read", SPAN_NONE, "`%s` cannot be read", name);
-        if (got == 0) break;
+        if (got < 0 && errno == EINTR)
+            continue;
+        if (got < 0)
+            return fault_set(f, "file-read", SPAN_NONE, "`%s` cannot be read", name);
+        if (got == 0)
+            break;
         buf_put(out, block, (size_t)got);
         if (out->length > SCRIPT_MOST)
-            return fault_set(f, "file-size", SPAN_NONE, "`%s` is larger than a script may be "
-                             "(1 MB)", name);
+            return fault_set(f, "file-size", SPAN_NONE,
+                             "`%s` is larger than a script may be "
+                             "(1 MB)",
+                             name);
     }
     return !out->failed || fault_no_memory(f);
 }
 
 /* Is a part of the name a link? Asked when a folder on the way could not be opened. */
-static bool is_linked(const char *folder, const char *name) {
+static bool is_linked(const char *folder, const char *name)
+{
     int at = open(folder, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
     bool linked = false;
     for (size_t i = 0; at >= 0 && !linked && name[i]; i++) {
         char part[NAME_MOST + 1];
         struct stat about;
-        if (name[i] != '/' || i >= sizeof part) continue;
+        if (name[i] != '/' || i >= sizeof part)
+            continue;
         memcpy(part, name, i);
         part[i] = '\0';
-        linked = fstatat(at, part, &about, AT_SYMLINK_NOFOLLOW) == 0 && S_ISLNK(about.st_mode);
+        linked =
+            fstatat(at, part, &about, AT_SYMLINK_NOFOLLOW) == 0 && S_ISLNK(about.st_mode);
     }
-    if (at >= 0) close(at);
+    if (at >= 0)
+        close(at);
     return linked;
 }
 
 /* False without a fault when the folder has no such file. */
 static bool read_below(const char *folder, const char *name, struct found *out,
-                       struct fault *f) {
+                       struct fault *f)
+{
     int file = open_below(folder, name);
     if (file < 0) {
         if (errno == ELOOP || (errno == ENOTDIR && is_linked(folder, name)))
-            fault_set(f, "file-kind", SPAN_NONE, "`%s` is a link, and links are not followed",
-                      name);
+            fault_set(f, "file-kind", SPAN_NONE,
+                      "`%s` is a link, and links are not followed", name);
         return false;
     }
     bool ok = read_all(file, name, &out->text, f);
@@ -168,11 +210,13 @@ static bool read_below(const char *folder, const char *name, struct found *out,
     return ok;
 }
 
-static void show_as(struct found *out, const char *folder, const char *name) {
+static void show_as(struct found *out, const char *folder, const char *name)
+{
     size_t room = sizeof out->name, at = 0;
     if (folder) {
         size_t length = strlen(folder);
-        while (length > 1 && folder[length - 1] == '/') length--;
+        while (length > 1 && folder[length - 1] == '/')
+            length--;
         if (length > room / 4) {
             folder += length - room / 4;
             length = room / 4;
@@ -181,28 +225,34 @@ static void show_as(struct found *out, const char *folder, const char *name) {
         out->name[length] = '/';
         at = length + 1;
     }
+    out->folder = at;
     size_t length = strlen(name);
-    if (length > room - at - 1) length = room - at - 1;
+    if (length > room - at - 1)
+        length = room - at - 1;
     memcpy(out->name + at, name, length);
     out->name[at + length] = '\0';
 }
 
 /* The script of the same folder of the property that is called most like it. */
-static void suggest_file(const struct finder *find, const char *name, struct fault *f) {
+static void suggest_file(const struct finder *find, const char *name, struct fault *f)
+{
     const char *slash = strrchr(name, '/'), *last = slash ? slash + 1 : name;
     char path[4096], best[256] = "";
     size_t a = find->property ? strlen(find->property) : 0, b = (size_t)(last - name);
-    if (a == 0 || a + b + 2 > sizeof path) return;
+    if (a == 0 || a + b + 2 > sizeof path)
+        return;
     memcpy(path, find->property, a);
     path[a] = '/';
     memcpy(path + a + 1, name, b);
     path[a + 1 + b] = '\0';
     DIR *dir = opendir(path);
-    if (!dir) return;
+    if (!dir)
+        return;
     struct suggest s = suggest_for(last, strlen(last));
     for (const struct dirent *entry; (entry = readdir(dir)) != NULL;) {
         size_t length = strlen(entry->d_name);
-        if (length <= 3 || length >= sizeof best || strcmp(entry->d_name + length - 3, ".rx") != 0)
+        if (length <= 3 || length >= sizeof best ||
+            strcmp(entry->d_name + length - 3, ".rx") != 0)
             continue;
         suggest_offer(&s, entry->d_name);
         if (s.best == entry->d_name) { /* which the next entry overwrites */
@@ -211,31 +261,40 @@ static void suggest_file(const struct finder *find, const char *name, struct fau
         }
     }
     closedir(dir);
-    if (s.best) fault_hint(f, "did you mean \"%.*s%s\"?", (int)b, name, best);
+    if (s.best)
+        fault_hint(f, "did you mean \"%.*s%s\"?", (int)b, name, best);
 }
 
 bool finder_read_pack(const struct finder *find, size_t pack, const char *name,
-                      struct found *out, struct fault *f) {
+                      struct found *out, struct fault *f)
+{
     *out = (struct found){ .layer = LAYER_PACK, .order = (int)pack + 1 };
     buf_init(&out->text);
     show_as(out, find->pack_names[pack], name);
+    out->folder = 0; /* packs are told apart by theirs */
     return read_below(find->packs[pack], name, out, f);
 }
 
 bool finder_read(const struct finder *find, const char *name, struct found *out,
-                 struct fault *f) {
+                 struct fault *f)
+{
     *out = (struct found){ .layer = LAYER_PROPERTY };
     buf_init(&out->text);
-    if (!name_stays_inside(name, f)) return false;
+    if (!name_stays_inside(name, f))
+        return false;
     /* The property's files show under the folder that the plan was typed with. */
     bool here = !find->property || strcmp(find->property, ".") == 0;
     show_as(out, here ? NULL : find->property, name);
-    if (find->property && read_below(find->property, name, out, f)) return true;
-    if (fault_is_set(f)) return false;
+    if (find->property && read_below(find->property, name, out, f))
+        return true;
+    if (fault_is_set(f))
+        return false;
     for (size_t i = find->pack_count; i-- > 0;) {
         found_clear(out);
-        if (finder_read_pack(find, i, name, out, f)) return true;
-        if (fault_is_set(f)) return false;
+        if (finder_read_pack(find, i, name, out, f))
+            return true;
+        if (fault_is_set(f))
+            return false;
     }
     const struct builtin *built_in = builtin_find(name);
     if (built_in && !built_in->bytecode) {
@@ -247,11 +306,15 @@ bool finder_read(const struct finder *find, const char *name, struct found *out,
     }
     fault_set(f, "file-missing", SPAN_NONE, "there is no script `%s`", name);
     suggest_file(find, name, f);
-    fault_hint(f, "it is looked for in the property's folder, the packs and the built-in book");
+    fault_hint(
+        f, "it is looked for in the property's folder, the packs and the built-in book");
     return false;
 }
 
-void found_clear(struct found *file) { buf_clear(&file->text); }
+void found_clear(struct found *file)
+{
+    buf_clear(&file->text);
+}
 
 /* ---- what scripts there are ---- */
 
@@ -260,46 +323,57 @@ struct names {
     size_t count;
 };
 
-static bool add_name(struct names *names, const char *name, size_t length) {
+static bool add_name(struct names *names, const char *name, size_t length)
+{
     char **more = realloc(names->list, (names->count + 1) * sizeof *more);
-    if (!more) return false;
+    if (!more)
+        return false;
     names->list = more;
     names->list[names->count] = strndup(name, length);
     return names->list[names->count++] != NULL;
 }
 
-static bool is_script(const char *name, size_t *stem) {
+static bool is_script(const char *name, size_t *stem)
+{
     size_t length = strlen(name);
     *stem = length > 3 ? length - 3 : 0;
     return length > 3 && strcmp(name + length - 3, ".rx") == 0 && !strchr(name, '/');
 }
 
-static bool add_folder(struct names *names, const char *pack, const char *folder) {
+static bool add_folder(struct names *names, const char *pack, const char *folder)
+{
     char path[4096];
     size_t a = strlen(pack), b = strlen(folder);
-    if (a + b + 2 > sizeof path) return true;
+    if (a + b + 2 > sizeof path)
+        return true;
     memcpy(path, pack, a);
     path[a] = '/';
     memcpy(path + a + 1, folder, b + 1);
     DIR *dir = opendir(path);
-    if (!dir) return true; /* a pack need not have this folder */
+    if (!dir)
+        return true; /* a pack need not have this folder */
     bool ok = true;
     for (const struct dirent *entry; ok && (entry = readdir(dir)) != NULL;) {
         size_t stem;
-        if (is_script(entry->d_name, &stem)) ok = add_name(names, entry->d_name, stem);
+        if (is_script(entry->d_name, &stem))
+            ok = add_name(names, entry->d_name, stem);
     }
     closedir(dir);
     return ok;
 }
 
-static int by_name(const void *a, const void *b) {
+static int by_name(const void *a, const void *b)
+{
     return strcmp(*(char *const *)a, *(char *const *)b);
 }
 
-bool finder_list(const struct finder *find, const char *folder, struct buf *out) {
+bool finder_list(const struct finder *find, const char *folder, struct buf *out)
+{
     struct names names = { NULL, 0 };
     size_t length = strlen(folder), stem;
     bool ok = true;
+    if (find->property && strcmp(folder, "prescriptions") == 0)
+        ok = add_folder(&names, find->property, folder);
     for (size_t i = 0; ok && i < find->pack_count; i++)
         ok = add_folder(&names, find->packs[i], folder);
     const struct builtin *entry;
@@ -307,13 +381,16 @@ bool finder_list(const struct finder *find, const char *folder, struct buf *out)
         if (strncmp(entry->name, folder, length) == 0 && entry->name[length] == '/' &&
             is_script(entry->name + length + 1, &stem))
             ok = add_name(&names, entry->name + length + 1, stem);
-    if (ok && names.count) qsort(names.list, names.count, sizeof *names.list, by_name);
+    if (ok && names.count)
+        qsort(names.list, names.count, sizeof *names.list, by_name);
     for (size_t i = 0; ok && i < names.count; i++) {
-        if (i > 0 && strcmp(names.list[i], names.list[i - 1]) == 0) continue;
+        if (i > 0 && strcmp(names.list[i], names.list[i - 1]) == 0)
+            continue;
         buf_puts(out, names.list[i]);
         buf_putc(out, '\n');
     }
-    for (size_t i = 0; i < names.count; i++) free(names.list[i]);
+    for (size_t i = 0; i < names.count; i++)
+        free(names.list[i]);
     free(names.list);
     return ok && !out->failed;
 }

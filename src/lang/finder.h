@@ -26,9 +26,12 @@ enum layer_kind {
     LAYER_BUILT_IN, LAYER_REGION, LAYER_STATE, LAYER_PACK, LAYER_PROPERTY, LAYER_PLAN
 };
 
+enum { FOUND_NAME = 320 };
+
 struct found {
     struct buf text;
-    char name[240];        /* as messages show it: "property.rx", "our-county/rates.rx" */
+    char name[FOUND_NAME]; /* as messages show it: "property.rx", "our-county/rates.rx" */
+    size_t folder;         /* so much of it is the property's folder, as it was typed */
     enum layer_kind layer; /* LAYER_PROPERTY, LAYER_PACK or LAYER_BUILT_IN */
     int order;             /* packs: which one, 1 the first */
 };
@@ -49,8 +52,8 @@ bool finder_read(const struct finder *find, const char *name, struct found *out,
 bool finder_read_pack(const struct finder *find, size_t pack, const char *name,
                       struct found *out, struct fault *f);
 void found_clear(struct found *file);
-/* Names of `folder`'s scripts in the packs and built in, without folder and ".rx", sorted,
- * each once, a line each. */
+/* Names of `folder`'s scripts in the packs and built in, of prescriptions in the property
+ * too, without folder and ".rx", sorted, each once, a line each. */
 bool finder_list(const struct finder *find, const char *folder, struct buf *out);
 
 #endif

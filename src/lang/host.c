@@ -2,6 +2,7 @@
 
 #include <lauxlib.h>
 #include <lua.h>
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -21,16 +22,24 @@
 
 enum { SCRIPT_BYTES = 1 << 20 };
 
-struct settings settings_plain(void) { return (struct settings){ .width = 80 }; }
+struct settings settings_plain(void)
+{
+    return (struct settings){ .width = 80 };
+}
 
-struct host *host_of(lua_State *L) { return *(struct host **)lua_getextraspace(L); }
+struct host *host_of(lua_State *L)
+{
+    return *(struct host **)lua_getextraspace(L);
+}
 
-static void print_to(void *owner, const char *text, size_t length) {
+static void print_to(void *owner, const char *text, size_t length)
+{
     buf_put(owner, text, length);
 }
 
 /* Opens everything that can raise; runs protected. */
-static int open_all(lua_State *L) {
+static int open_all(lua_State *L)
+{
     struct host *host = lua_touserdata(L, 1);
     sandbox_open(L, host);
     sandbox_print_to(L, print_to, host->printed);
@@ -42,16 +51,19 @@ static int open_all(lua_State *L) {
 }
 
 /* The species and the knowledge every plan starts from, then the packs; protected. */
-static int open_book(lua_State *L) {
+static int open_book(lua_State *L)
+{
     sandbox_need(L, "book");
     lua_getfield(L, -1, "open");
     lua_call(L, 0, 0);
     return 0;
 }
 
-static bool open_state(struct host *host, struct fault *f) {
+static bool open_state(struct host *host, struct fault *f)
+{
     host->L = lua_newstate(limits_alloc, host->limits);
-    if (!host->L) return fault_no_memory(f);
+    if (!host->L)
+        return fault_no_memory(f);
     *(struct host **)lua_getextraspace(host->L) = host;
     lua_State *L = host->L;
     lua_pushcfunction(L, open_all);
@@ -63,24 +75,30 @@ static bool open_state(struct host *host, struct fault *f) {
     }
     limits_start(L);
     limits_trust(L); /* until load.c comes upon a script that could go on for ever */
-    return host_protect(L, open_book, NULL, f);
-}
-
-static bool open_packs(struct host *host, struct fault *f) {
-    for (size_t i = 0; i < host->settings->pack_count; i++)
-        if (!finder_add_pack(host->finder, host->settings->packs[i], f)) return false;
     return true;
 }
 
-static void apply_limits(struct host *host) {
-    limits_init(host->limits);
-    if (host->settings->steps > 0)
-        host->limits->ticks_most = (uint64_t)(host->settings->steps * 1e6);
-    if (host->settings->memory > 0)
-        host->limits->bytes_most = (size_t)(host->settings->memory * 1048576.0);
+static bool open_packs(struct host *host, struct fault *f)
+{
+    for (size_t i = 0; i < host->settings->pack_count; i++)
+        if (!finder_add_pack(host->finder, host->settings->packs[i], f))
+            return false;
+    return true;
 }
 
-struct host *host_new(const struct settings *settings, struct fault *f) {
+static void apply_limits(struct limits *limits, const struct settings *settings)
+{
+    /* More than this is no limit at all, and would not fit the integers below. */
+    const double most = 9e15;
+    limits_init(limits);
+    if (settings->steps > 0)
+        limits->ticks_most = (uint64_t)fmin(settings->steps * 1e6, most);
+    if (settings->memory > 0)
+        limits->bytes_most = (size_t)fmin(settings->memory * 1048576.0, most);
+}
+
+struct host *host_new(const struct settings *settings, struct fault *f)
+{
     struct host *host = calloc(1, sizeof *host);
     if (!host) {
         fault_no_memory(f);
@@ -89,6 +107,8 @@ struct host *host_new(const struct settings *settings, struct fault *f) {
     host->settings = settings;
     host->trace = settings->trace;
     host->limits = calloc(1, sizeof *host->limits);
+    if (host->limits)
+        apply_limits(host->limits, settings);
     host->printed = calloc(1, sizeof *host->printed);
     host->sources = sources_new();
     host->units = units_new();
@@ -97,46 +117,60 @@ struct host *host_new(const struct settings *settings, struct fault *f) {
     host->species = species_table_new();
     host->finder = finder_new();
     host->loads = loads_new();
-    if (host->printed) buf_init(host->printed);
-    if (!host->limits || !host->printed || !host->sources || !host->plan || !host->species ||
-        !host->finder || !host->loads) {
+    if (host->printed)
+        buf_init(host->printed);
+    if (!host->limits || !host->printed || !host->sources || !host->plan ||
+        !host->species || !host->finder || !host->loads) {
         fault_no_memory(f);
         goto failed;
     }
-    apply_limits(host);
-    if (open_packs(host, f) && open_state(host, f)) return host;
-    if (host->faults.count > 0 && !fault_is_set(f)) *f = host->faults.list[0];
+    if (!open_packs(host, f) || !open_state(host, f))
+        goto failed;
+    /* What is wrong in a pack is told as the plan's own faults are: with its place. */
+    struct fault wrong = { 0 };
+    if (!host_protect(host->L, open_book, NULL, &wrong) && fault_is_set(&wrong))
+        host_told(host, &wrong);
+    return host;
 failed:
     host_free(host);
     return NULL;
 }
 
-void host_free(struct host *host) {
-    if (!host) return;
+void host_free(struct host *host)
+{
+    if (!host)
+        return;
     plan_free(host->plan); /* holds quantities of the graph */
-    if (host->L) lua_close(host->L);
-    if (host->limits) limits_clear(host->limits);
+    if (host->L)
+        lua_close(host->L);
+    if (host->limits)
+        limits_clear(host->limits);
     graph_free(host->graph);
     units_free(host->units);
     species_table_free(host->species);
     finder_free(host->finder);
     loads_free(host->loads);
     sources_free(host->sources);
-    if (host->printed) buf_clear(host->printed);
+    if (host->printed)
+        buf_clear(host->printed);
     free(host->printed);
     free(host->limits);
     free(host);
 }
 
-void host_told(struct host *host, const struct fault *f) {
+void host_told(struct host *host, const struct fault *f)
+{
     bool follows = f->of_nothing || (f->id && strcmp(f->id, "internal") == 0);
-    if (follows && host->faults.count > 0 && !host->trace) return;
+    if (follows && host->faults.count > 0 && !host->trace)
+        return;
     faults_add(&host->faults, f);
 }
 
 /* What a stage raised joins the faults, unless it only said that there are some. */
-static bool stage_failed(struct host *host, const struct fault *f) {
-    if (fault_is_set(f)) host_told(host, f);
+static bool stage_failed(struct host *host, const struct fault *f)
+{
+    if (fault_is_set(f))
+        host_told(host, f);
     return false;
 }
 
@@ -146,12 +180,15 @@ struct call {
     struct buf *out;
 };
 
-static int call_module(lua_State *L) {
+static int call_module(lua_State *L)
+{
     struct call *call = lua_touserdata(L, 1);
     sandbox_need(L, call->module);
     lua_getfield(L, -1, call->name);
-    if (call->argument) lua_pushstring(L, call->argument);
-    else lua_pushnil(L);
+    if (call->argument)
+        lua_pushstring(L, call->argument);
+    else
+        lua_pushnil(L);
     lua_call(L, 1, 1);
     if (lua_type(L, -1) == LUA_TSTRING && call->out) {
         size_t length;
@@ -161,18 +198,26 @@ static int call_module(lua_State *L) {
     return 0;
 }
 
-static bool stage(struct host *host, struct call call) {
+static bool stage(struct host *host, struct call call)
+{
     struct fault f = { 0 };
-    if (!host_protect(host->L, call_module, &call, &f)) return stage_failed(host, &f);
+    if (host->faults.count > 0)
+        return false;
+    if (!host_protect(host->L, call_module, &call, &f))
+        return stage_failed(host, &f);
     return host->faults.count == 0;
 }
 
-bool host_run(struct host *host, const char *path, bool checking) {
+bool host_run(struct host *host, const char *path, bool checking)
+{
     struct fault f = { 0 };
     struct buf text;
+    if (host->faults.count > 0)
+        return false; /* a pack is wrong */
     bool ok = finder_set_property(host->finder, path, &f) &&
               file_read(path, SCRIPT_BYTES, &text, &f);
-    if (!ok) return stage_failed(host, &f);
+    if (!ok)
+        return stage_failed(host, &f);
     host->main_source = sources_add(host->sources, path, text.data, text.length);
     buf_clear(&text);
     if (host->main_source == 0) {
@@ -180,24 +225,31 @@ bool host_run(struct host *host, const char *path, bool checking) {
         return stage_failed(host, &f);
     }
     static const struct layer plan = { LAYER_PLAN, 0, "plan" };
-    if (!load_source(host, host->main_source, path, &plan, &f) || host->faults.count > 0) {
-        /* Names left without a table are told along with what else is wrong, but not after
-         * a text that could not even be read. */
+    if (!load_source(host, host->main_source, path, &plan, &f) ||
+        host->faults.count > 0) {
+        /* Names left without a table are told along with what else is wrong, but not
+         * after a text that could not even be read. */
         return stage_failed(host, &f);
     }
     return stage(host, (struct call){ "settle", "run", checking ? "check" : NULL, NULL });
 }
 
-bool host_report(struct host *host, const char *paper, struct buf *out) {
+bool host_report(struct host *host, const char *paper, struct buf *out)
+{
     return stage(host, (struct call){ "report", paper, NULL, out });
 }
 
-bool host_why(struct host *host, const char *name, bool rule, struct buf *out) {
+bool host_why(struct host *host, const char *name, bool rule, struct buf *out)
+{
     return stage(host, (struct call){ "why", rule ? "rule" : "text", name, out });
 }
 
-bool host_help(struct host *host, const char *word, struct buf *out) {
+bool host_help(struct host *host, const char *word, struct buf *out)
+{
     return stage(host, (struct call){ "help", "text", word, out });
 }
 
-bool host_has_stop(const struct host *host) { return plan_has_stop(host->plan); }
+bool host_has_stop(const struct host *host)
+{
+    return plan_has_stop(host->plan);
+}

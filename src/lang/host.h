@@ -6,8 +6,9 @@
  *     host_free(host);
  *
  * There is no other state: nothing global, no clock, no environment. The host is reached
- * from a Lua function by host_of. It owns all that it points at. Faults of scripts are kept
- * in `faults` and told by host_problems; a false answer means that there are some. */
+ * from a Lua function by host_of. It owns all that it points at. Faults of scripts are
+ * kept in `faults` and told by host_problems; a false answer means that there are
+ * some. */
 #ifndef SPINNEY_LANG_HOST_H
 #define SPINNEY_LANG_HOST_H
 
@@ -51,17 +52,18 @@ struct host {
 
 struct host *host_of(struct lua_State *L);
 
-/* Keeps a fault that was caught. A value that is not there, once other faults are told, is
- * most likely what they left behind, and is not told too. */
+/* Keeps a fault that was caught. A value that is not there, once other faults are told,
+ * is most likely what they left behind, and is not told too. */
 void host_told(struct host *host, const struct fault *f);
 
 /* Opens the sandbox, the built-in vocabulary and the packs. `settings` is borrowed until
- * host_free. NULL with the fault when that much fails. */
+ * host_free. NULL with the fault when there is no such pack or no memory; what is wrong
+ * in a pack's scripts is among the host's faults, and nothing runs then. */
 struct host *host_new(const struct settings *settings, struct fault *f);
 void host_free(struct host *host);
 /* Evaluates a plan and settles it: quantities, limits, schedule, findings. A script that
- * describes no property is no plan: refused, unless it is only `checking` (a prescription, a
- * file of rates) and holds nothing that would need one. */
+ * describes no property is no plan: refused, unless it is only `checking` (a
+ * prescription, a file of rates) and holds nothing that would need one. */
 bool host_run(struct host *host, const char *path, bool checking);
 /* Appends a paper ("plan", "json") of the settled plan. */
 bool host_report(struct host *host, const char *paper, struct buf *out);
@@ -72,8 +74,8 @@ bool host_help(struct host *host, const char *word, struct buf *out);
 /* Does the settled plan hold a stop? */
 bool host_has_stop(const struct host *host);
 /* Appends what scripts printed, what was wrong and what was warned of, in order of the
- * sources; with `findings` also the plan's findings, a line each. Meant for standard error:
- * a paper stays a paper whatever a script prints. */
+ * sources; with `findings` also the plan's findings, a line each. Meant for standard
+ * error: a paper stays a paper whatever a script prints. */
 void host_problems(const struct host *host, bool findings, struct buf *out);
 
 #endif

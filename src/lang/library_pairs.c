@@ -8,6 +8,7 @@
 #include "lang/limits.h"
 #include "lang/raise.h"
 
+enum { KEYS_FEW = 32 };
 enum key_kind { KEY_INTEGER, KEY_FLOAT, KEY_TEXT, KEY_FALSE, KEY_TRUE };
 
 /* A key of a table; texts are borrowed from it. */
@@ -80,11 +81,31 @@ static size_t count_keys(lua_State *L)
     return count;
 }
 
-/* Replaces the top by the table of sorted keys, or by nil when they are 1, 2 ... count.
- *  */
+/* Few keys are sorted on the spot: most tables are small. */
+static void sort_keys(struct key *keys, size_t count)
+{
+    if (count > KEYS_FEW) {
+        qsort(keys, count, sizeof *keys, key_compare);
+        return;
+    }
+    for (size_t i = 1; i < count; i++) {
+        struct key moving = keys[i];
+        size_t at = i;
+        for (; at > 0 && key_compare(&keys[at - 1], &moving) > 0; at--)
+            keys[at] = keys[at - 1];
+        keys[at] = moving;
+    }
+}
+
+/* Pushes the table of sorted keys, or nil when they are 1, 2 ... count. */
 static void push_keys(lua_State *L, size_t count)
 {
-    struct key *keys = lua_newuserdatauv(L, count * sizeof *keys + 1, 0);
+    struct key few[KEYS_FEW];
+    struct key *keys = few;
+    if (count > KEYS_FEW)
+        keys = lua_newuserdatauv(L, count * sizeof *keys, 0);
+    else
+        lua_pushnil(L); /* in its place */
     size_t n = 0;
     lua_Integer biggest = 0;
     bool list = true;
@@ -103,7 +124,7 @@ static void push_keys(lua_State *L, size_t count)
         return;
     }
     limits_charge(L, n * 4);
-    qsort(keys, n, sizeof *keys, key_compare);
+    sort_keys(keys, n);
     lua_createtable(L, (int)n, 0);
     for (size_t i = 0; i < n; i++) {
         key_push(L, &keys[i]);

@@ -26,6 +26,18 @@ enum {
     LEARNING = UINT32_MAX /* the number of the cell that tells how a block looks */
 };
 
+/* Address sanitizers cannot look into an arena, and Lua's blocks are worth their while. */
+#if defined(__SANITIZE_ADDRESS__)
+#define ARENA_BYTES 0
+#elif defined(__has_feature)
+#if __has_feature(address_sanitizer)
+#define ARENA_BYTES 0
+#endif
+#endif
+#ifndef ARENA_BYTES
+#define ARENA_BYTES ((size_t)4 << 20)
+#endif
+
 /* Its address is the registry's key of what a stop throws: made ahead, so that throwing
  * needs no memory. */
 static const char stop_key;
@@ -43,11 +55,13 @@ void limits_init(struct limits *l)
         .allowed = SIZE_MAX,
     };
     cells_init(&l->cells);
+    arena_init(&l->arena, ARENA_BYTES);
 }
 
 void limits_clear(struct limits *l)
 {
     cells_clear(&l->cells);
+    arena_clear(&l->arena);
     l->running = NULL;
 }
 
@@ -89,6 +103,37 @@ static void *grown(struct limits *l, void *block, size_t old, size_t size)
     return block;
 }
 
+static void *take(struct limits *l, size_t size)
+{
+    void *block = arena_take(&l->arena, size);
+    return block ? block : malloc(size);
+}
+
+static void give(struct limits *l, void *block, size_t size)
+{
+    if (block && size == l->cells.block && cells_hold(&l->cells, block))
+        cells_give(&l->cells, block);
+    else if (arena_holds(&l->arena, block))
+        arena_give(&l->arena, block, size);
+    else
+        free(block);
+}
+
+/* NULL when there is no memory: then the block is as it was. */
+static void *resize(struct limits *l, void *block, size_t old, size_t size)
+{
+    if (!arena_holds(&l->arena, block))
+        return realloc(block, size);
+    if (arena_fits(old, size))
+        return block;
+    void *moved = take(l, size);
+    if (moved) {
+        memcpy(moved, block, old < size ? old : size);
+        arena_give(&l->arena, block, old);
+    }
+    return moved;
+}
+
 /* With no block to change, `kind` says what the new one is for. */
 static void *fresh(struct limits *l, size_t kind, size_t size)
 {
@@ -105,7 +150,7 @@ static void *fresh(struct limits *l, size_t kind, size_t size)
     if (kind == LUA_TUSERDATA && l->cells.waiting != 0 && size == l->cells.block)
         block = cells_take(&l->cells);
     else
-        block = malloc(size);
+        block = take(l, size);
     return block ? grown(l, block, 0, size) : refuse(l, REFUSED_MEMORY, size);
 }
 
@@ -114,17 +159,14 @@ void *limits_alloc(void *limits, void *block, size_t old, size_t size)
     struct limits *l = limits;
     if (size == 0) {
         l->lua_bytes -= block ? old : 0;
-        if (block && old == l->cells.block && cells_hold(&l->cells, block))
-            cells_give(&l->cells, block);
-        else
-            free(block);
+        give(l, block, old);
         return NULL;
     }
     if (!block)
         return fresh(l, old, size);
     if (size > old && !may_grow(l, size - old))
         return refuse(l, REFUSED_MEMORY, size);
-    void *moved = realloc(block, size);
+    void *moved = resize(l, block, old, size);
     if (moved)
         return grown(l, moved, old, size);
     /* Lua counts on shrinking never to fail; it then takes the block to be the smaller.

@@ -21,6 +21,7 @@
 #include <stdint.h>
 
 #include "base/fault.h"
+#include "lang/arena.h"
 #include "lang/cells.h"
 
 struct lua_State;
@@ -50,6 +51,7 @@ struct limits {
     struct fault stop;        /* the limit that ended the run, not set while it goes on */
     struct fault scratch;     /* for checks that seldom fail; not set between two calls */
     struct cells cells;       /* blocks of measures */
+    struct arena arena;       /* other small blocks, as long as it lasts */
 
     /* The rest is the module's own. */
     struct lua_State *running; /* the thread that runs now */

@@ -21,8 +21,8 @@ static bool is_line(const struct host *host, struct span at)
 
 static bool narrow_to(const struct host *host, struct fault *f, const char *name)
 {
-    struct script *script = host->loads && is_line(host, f->at)
-                                ? load_script(host, f->at.source) : NULL;
+    struct script *script =
+        host->loads && is_line(host, f->at) ? load_script(host, f->at.source) : NULL;
     struct index t;
     if (!script || !index_of(script, host->sources, &t))
         return false;
@@ -39,6 +39,34 @@ static bool narrow_to(const struct host *host, struct fault *f, const char *name
     if (count == 1)
         f->at = index_span(&t, found, found);
     return count == 1;
+}
+
+static bool is_question(const struct index *t, size_t i)
+{
+    if (i >= t->count)
+        return false;
+    switch (t->list[i].kind == TOKEN_KEYWORD ? t->list[i].keyword : KEYWORD_NONE) {
+    case KEYWORD_OR:
+    case KEYWORD_AND:
+    case KEYWORD_NOT:
+    case KEYWORD_THEN:
+    case KEYWORD_DO: return true;
+    default: return index_is_text(t, i, "==") || index_is_text(t, i, "~=");
+    }
+}
+
+bool narrow_is_asked(const struct host *host, struct span line, const char *name)
+{
+    struct script *script = host->loads ? load_script(host, line.source) : NULL;
+    struct index t;
+    if (!script || !index_of(script, host->sources, &t))
+        return false;
+    uint32_t number = source_place(host->sources, line).line;
+    for (size_t i = index_line(&t, number); i < t.count && t.list[i].line == number; i++)
+        if (index_is_kind(&t, i, TOKEN_NAME) && index_is_text(&t, i, name) &&
+            (is_question(&t, i + 1) || (i > 0 && is_question(&t, i - 1))))
+            return true;
+    return false;
 }
 
 void narrow_call(struct lua_State *L, struct fault *f, int first)

@@ -8,6 +8,10 @@
 #ifndef SPINNEY_LANG_NARROW_H
 #define SPINNEY_LANG_NARROW_H
 
+#include <stdbool.h>
+
+#include "base/source.h"
+
 struct fault;
 struct host;
 struct lua_State;
@@ -16,5 +20,7 @@ struct lua_State;
  * it. `first` is the level of the function that raised: 0, or 1 in a message handler. */
 void narrow_call(struct lua_State *L, struct fault *f, int first);
 void narrow_word(const struct host *host, struct fault *f);
+/* Is the name on that line asked whether it is there: `x or 3`, `if x then`, `x == nil`? */
+bool narrow_is_asked(const struct host *host, struct span line, const char *name);
 
 #endif

@@ -22,8 +22,34 @@ const struct prepared *prepared_find(const char *name)
     return NULL;
 }
 
+/* The same unit comes again and again, and then as the same text. */
+struct known {
+    const char *text[16];
+    struct unit_id unit[16];
+    size_t count;
+};
+
+static bool unit_of(struct known *known, struct units *units, const char *text,
+                    struct unit_id *out, struct fault *f)
+{
+    size_t most = sizeof known->text / sizeof known->text[0];
+    for (size_t i = 0; i < known->count; i++) {
+        if (known->text[i] == text) {
+            *out = known->unit[i];
+            return true;
+        }
+    }
+    if (!units_find(units, text, strlen(text), out, f))
+        return false;
+    if (known->count < most) {
+        known->text[known->count] = text;
+        known->unit[known->count++] = *out;
+    }
+    return true;
+}
+
 static bool copy(struct literal *to, uint32_t source, const struct prepared_literal *from,
-                 struct units *units, struct fault *f)
+                 struct units *units, struct known *known, struct fault *f)
 {
     *to = (struct literal){ .kind = from->kind,
                             .at = { source, from->at, from->length },
@@ -35,7 +61,7 @@ static bool copy(struct literal *to, uint32_t source, const struct prepared_lite
                             .date = from->date,
                             .day = from->day,
                             .window = from->window };
-    return !from->unit || units_find(units, from->unit, strlen(from->unit), &to->unit, f);
+    return !from->unit || unit_of(known, units, from->unit, &to->unit, f);
 }
 
 struct script *script_of_prepared(uint32_t source, const char *text, size_t length,
@@ -48,8 +74,9 @@ struct script *script_of_prepared(uint32_t source, const char *text, size_t leng
     bool fine = s && literals;
     if (!fine)
         fault_no_memory(f);
+    struct known known = { .count = 0 };
     for (size_t i = 0; fine && i < p->literal_count; i++)
-        fine = copy(&literals[i], source, &p->literals[i], units, f);
+        fine = copy(&literals[i], source, &p->literals[i], units, &known, f);
     if (!fine) {
         free(literals);
         free(s);

@@ -322,6 +322,16 @@ static void own_up(const struct host *host, const struct raise *r, struct fault 
     if (!host->loads || f->at.source == 0 || strncmp(p.file, "stdlib/", 7) != 0 ||
         load_layer(host, f->at.source)->kind > LAYER_STATE)
         return;
+    /* A limit is reached where the work happens to be; what is too large is the plan. */
+    if (fault_is_set(&host->limits->stop)) {
+        f->at = SPAN_NONE;
+        if (r && r->depth > 0 && r->depth <= CHAIN_MOST)
+            f->at = r->chain[r->depth - 1].at;
+        f->hint[0] = '\0';
+        fault_hint(f, "a plan of that many acts and features wants more: --steps and "
+                      "--memory allow it");
+        return;
+    }
     char where[96], words[sizeof f->message];
     snprintf(where, sizeof where, "%.80s:%u", p.file, (unsigned)p.line);
     snprintf(words, sizeof words, "%s", f->message);

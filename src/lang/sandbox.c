@@ -137,6 +137,8 @@ static int unknown_name(lua_State *L)
         return 0;
     struct span line = f.at;
     limits_charge(L, UNKNOWN_TICKS);
+    if (narrow_is_asked(host_of(L), line, lua_tostring(L, 2)))
+        return 0;
     fault_set(&f, "name-unknown", line, "`%s` is not known here: it is nil (nothing)",
               lua_tostring(L, 2));
     plainer_suggest(L, lua_tostring(L, 2), false, &f);

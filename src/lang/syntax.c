@@ -137,8 +137,10 @@ static bool is_operand_end(const struct syntax *s, size_t i)
     case TOKEN_STRING:
     case TOKEN_LITERAL: return true;
     case TOKEN_KEYWORD:
-        return s->t.list[i].keyword == KEYWORD_END || s->t.list[i].keyword == KEYWORD_NIL ||
-               s->t.list[i].keyword == KEYWORD_TRUE || s->t.list[i].keyword == KEYWORD_FALSE;
+        return s->t.list[i].keyword == KEYWORD_END ||
+               s->t.list[i].keyword == KEYWORD_NIL ||
+               s->t.list[i].keyword == KEYWORD_TRUE ||
+               s->t.list[i].keyword == KEYWORD_FALSE;
     default:
         return index_is_sign(&s->t, i, '}') || index_is_sign(&s->t, i, ')') ||
                index_is_sign(&s->t, i, ']');
@@ -156,8 +158,10 @@ static bool is_operand_start(const struct syntax *s, size_t i)
     case TOKEN_LITERAL: return true;
     case TOKEN_KEYWORD:
         return s->t.list[i].keyword == KEYWORD_FUNCTION ||
-               s->t.list[i].keyword == KEYWORD_NOT || s->t.list[i].keyword == KEYWORD_NIL ||
-               s->t.list[i].keyword == KEYWORD_TRUE || s->t.list[i].keyword == KEYWORD_FALSE;
+               s->t.list[i].keyword == KEYWORD_NOT ||
+               s->t.list[i].keyword == KEYWORD_NIL ||
+               s->t.list[i].keyword == KEYWORD_TRUE ||
+               s->t.list[i].keyword == KEYWORD_FALSE;
     default: return index_is_sign(&s->t, i, '{') || index_is_sign(&s->t, i, '[');
     }
 }
@@ -182,8 +186,8 @@ static bool say_open(const struct syntax *s)
     if (s->at_end)
         fault_set(s->out, "syntax", token_span(s, i), "nothing closes this `%s`", room);
     else
-        fault_set(s->out, "syntax", token_span(s, i), "`%s` comes before this `%s` is closed",
-                  s->near, room);
+        fault_set(s->out, "syntax", token_span(s, i),
+                  "`%s` comes before this `%s` is closed", s->near, room);
     fault_hint(s->out, "`%s` where it ends%s", closes,
                strcmp(room, "if") == 0 ? "; `elseif` is one word" : "");
     return true;
@@ -222,7 +226,8 @@ static bool say_comma(const struct syntax *s)
     if (s->t.list[before].line == s->t.list[s->at].line)
         fault_hint(s->out, "%s, %s", quoted(s, before, more, sizeof more), room);
     else
-        fault_hint(s->out, "a comma at the end of the line before, or `%c` when all is said",
+        fault_hint(s->out,
+                   "a comma at the end of the line before, or `%c` when all is said",
                    table ? '}' : ')');
     return true;
 }
@@ -259,8 +264,8 @@ static bool say_expected(const struct syntax *s)
             return say_open(s);
     if (strcmp(wanted, "=") == 0)
         return false;
-    fault_set(s->out, "syntax", token_span(s, s->at), "`%s` is wanted before `%s`", wanted,
-              s->near);
+    fault_set(s->out, "syntax", token_span(s, s->at), "`%s` is wanted before `%s`",
+              wanted, s->near);
     return true;
 }
 
@@ -273,7 +278,8 @@ static bool say_statement(const struct syntax *s)
     if (s->at < s->t.count)
         quoted(s, s->at, sign, sizeof sign);
     if (s->at > 0 && s->at < s->t.count && index_is_kind(&s->t, s->at - 1, TOKEN_NAME) &&
-        index_is_sign(&s->t, s->at + 1, '=') && strlen(sign) == 1 && strchr("+-*/", *sign)) {
+        index_is_sign(&s->t, s->at + 1, '=') && strlen(sign) == 1 &&
+        strchr("+-*/", *sign)) {
         quoted(s, s->at - 1, name, sizeof name);
         fault_set(s->out, "syntax", index_span(&s->t, s->at, s->at + 1),
                   "a name gets a new value with `=` alone");
@@ -300,8 +306,9 @@ static bool say_unexpected(const struct syntax *s)
     if (strncmp(s->words, "unexpected symbol", 17) != 0)
         return false;
     if (s->at > 0 && s->at <= s->t.count && index_is_sign(&s->t, s->at - 1, '%')) {
-        fault_set(s->out, "syntax", token_span(s, s->at - 1),
-                  "`%%` is the remainder of a division, and a number is missing behind it");
+        fault_set(
+            s->out, "syntax", token_span(s, s->at - 1),
+            "`%%` is the remainder of a division, and a number is missing behind it");
         fault_hint(s->out, "a share is written `60 percent`");
         return true;
     }
@@ -312,7 +319,8 @@ static bool say_unexpected(const struct syntax *s)
     bool closes = index_is_sign(&s->t, s->at, '}') || index_is_sign(&s->t, s->at, ')') ||
                   index_is_sign(&s->t, s->at, ']');
     if (closes && syntax_open(s, s->at) == s->t.count) {
-        fault_set(s->out, "syntax", token_span(s, s->at), "this `%s` closes nothing", s->near);
+        fault_set(s->out, "syntax", token_span(s, s->at), "this `%s` closes nothing",
+                  s->near);
         return true;
     }
     if (s->at == 0 || is_operand_end(s, s->at - 1)) {
@@ -386,10 +394,10 @@ static bool say_named(const struct syntax *s)
     if (sscanf(s->words, "attempt to assign to const variable '%60[^']'", name) == 1) {
         fault_set(s->out, "syntax", at, "`%s` is <const>: its value stays", name);
     } else if (sscanf(s->words, "unknown attribute '%60[^']'", name) == 1) {
-        fault_set(s->out, "syntax", at, "<%s> is not known: a local is <const> or <close>",
-                  name);
-    } else if (sscanf(s->words, "no visible label '%60[^']' for %*s at line %u", name, &line) ==
-               2) {
+        fault_set(s->out, "syntax", at,
+                  "<%s> is not known: a local is <const> or <close>", name);
+    } else if (sscanf(s->words, "no visible label '%60[^']' for %*s at line %u", name,
+                      &line) == 2) {
         fault_set(s->out, "syntax", source_line(s->all, at.source, line),
                   "`goto %s` finds no ::%s:: here", name, name);
     } else if (sscanf(s->words, "break outside%*[^0-9]%u", &line) == 1) {
@@ -399,7 +407,8 @@ static bool say_named(const struct syntax *s)
         fault_set(s->out, "syntax", token_span(s, s->at),
                   "`...` stands only in a function that takes `...`");
     } else if (strncmp(s->words, "<eof> expected", 14) == 0) {
-        fault_set(s->out, "syntax", token_span(s, s->at), "this `%s` closes nothing", s->near);
+        fault_set(s->out, "syntax", token_span(s, s->at), "this `%s` closes nothing",
+                  s->near);
     } else {
         return false;
     }

@@ -64,7 +64,10 @@ static void add_glyph(struct flow *w, struct glyph g, const char *bytes,
 {
     struct flow_cell cell = { .at = w->text.length, .columns = (unsigned char)g.columns,
                               .style = (unsigned char)style };
-    glyph_mend(&w->text, bytes, g.bytes);
+    if (g.bytes == 1 && g.code < 0x7F)
+        buf_putc(&w->text, *bytes);
+    else
+        glyph_mend(&w->text, bytes, g.bytes);
     cell.length = w->text.length - cell.at;
     add_cell(w, cell);
 }
@@ -212,24 +215,23 @@ static const char *const colours[] = {
     [FLOW_YELLOW] = "\x1b[33m",
 };
 
+/* Cells lie one behind the other in the text: those of one style go out together. */
 void flow_put_cells(const struct flow *w, size_t first, size_t count, bool colour,
                     struct buf *out)
 {
-    const char *now = NULL;
-    for (size_t i = first; i < first + count; i++) {
+    for (size_t i = first, end; i < first + count; i = end) {
         const struct flow_cell *c = &w->cells[i];
-        const char *wanted = colour ? colours[c->style] : NULL;
-        if (wanted != now) {
-            if (now != NULL)
-                buf_puts(out, "\x1b[0m");
-            if (wanted != NULL)
-                buf_puts(out, wanted);
-            now = wanted;
-        }
-        buf_put(out, w->text.data + c->at, c->length);
+        const char *style = colour ? colours[c->style] : NULL;
+        for (end = i + 1; end < first + count; end++)
+            if (colour && colours[w->cells[end].style] != style)
+                break;
+        const struct flow_cell *last = &w->cells[end - 1];
+        if (style)
+            buf_puts(out, style);
+        buf_put(out, w->text.data + c->at, last->at + last->length - c->at);
+        if (style)
+            buf_puts(out, "\x1b[0m");
     }
-    if (now != NULL)
-        buf_puts(out, "\x1b[0m");
 }
 
 void flow_put(const struct flow *w, size_t line, bool colour, struct buf *out)

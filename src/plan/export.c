@@ -4,17 +4,22 @@
 #include "page/json.h"
 #include "plan/plan.h"
 
-static void put_text(struct json *j, const char *key, const char *text) {
-    if (text && text[0]) json_text(j, key, text);
-    else json_nothing(j, key);
+static void put_text(struct json *j, const char *key, const char *text)
+{
+    if (text && text[0])
+        json_text(j, key, text);
+    else
+        json_nothing(j, key);
 }
 
-static void put_figures(struct json *j, const struct figures *figures) {
+static void put_figures(struct json *j, const struct figures *figures)
+{
     for (size_t i = 0; i < figures->count; i++)
         json_figure(j, figures->list[i].key, figures->list[i].value);
 }
 
-static void put_stand(struct json *j, const struct plan_stand *stand) {
+static void put_stand(struct json *j, const struct plan_stand *stand)
+{
     json_object_open(j, NULL);
     json_text(j, "name", stand->name);
     put_text(j, "known_from", stand->walked);
@@ -30,31 +35,25 @@ static void put_stand(struct json *j, const struct plan_stand *stand) {
     json_close(j);
 }
 
-static const char *state_word(enum act_state state) {
-    switch (state) {
-    case ACT_UNPLACED: return "unplaced";
-    case ACT_PLACED: return "placed";
-    case ACT_DONE: return "done";
-    case ACT_NOT_NEEDED: return "not needed";
-    }
-    return "";
-}
-
-static void put_notices(struct json *j, const struct plan_act *act) {
+static void put_notices(struct json *j, const struct plan_act *act)
+{
     json_list_open(j, "notices");
     for (size_t i = 0; i < act->notice_count; i++) {
         const struct act_notice *notice = &act->notices[i];
         json_object_open(j, NULL);
         json_text(j, "name", notice->name);
         json_text(j, "to", notice->to);
-        if (notice->placed) json_day(j, "file_by", notice->file_by);
-        else json_nothing(j, "file_by");
+        if (notice->placed)
+            json_day(j, "file_by", notice->file_by);
+        else
+            json_nothing(j, "file_by");
         json_close(j);
     }
     json_close(j);
 }
 
-static void put_dates(struct json *j, const struct plan_act *act) {
+static void put_dates(struct json *j, const struct plan_act *act)
+{
     if (act->state == ACT_PLACED || act->state == ACT_DONE) {
         json_day(j, "start", act->start);
         json_day(j, "finish", act->finish);
@@ -64,8 +63,9 @@ static void put_dates(struct json *j, const struct plan_act *act) {
     }
 }
 
-static void put_act(struct json *j, const struct plan *plan, const struct sources *sources,
-                    const struct plan_act *act) {
+static void put_act(struct json *j, const struct plan *plan,
+                    const struct sources *sources, const struct plan_act *act)
+{
     json_object_open(j, NULL);
     json_text(j, "id", act->id);
     json_text(j, "kind", act->kind);
@@ -73,7 +73,7 @@ static void put_act(struct json *j, const struct plan *plan, const struct source
     put_text(j, "stand", act->stand == PLAN_NONE ? NULL : plan->stands[act->stand].name);
     put_text(j, "prescription", act->prescription);
     put_text(j, "crew", act->crew == PLAN_NONE ? NULL : plan->crews[act->crew].name);
-    json_text(j, "state", state_word(act->state));
+    json_text(j, "state", act_state_word(act->state));
     put_dates(j, act);
     json_object_open(j, "quantities");
     put_figures(j, &act->figures);
@@ -92,25 +92,30 @@ static void put_act(struct json *j, const struct plan *plan, const struct source
 }
 
 static void put_finding(struct json *j, const struct plan *plan,
-                        const struct finding *finding) {
+                        const struct finding *finding)
+{
     json_object_open(j, NULL);
     json_text(j, "level", finding_level_word(finding->level));
     json_text(j, "rule", finding->rule);
     put_text(j, "act", finding->act == PLAN_NONE ? NULL : plan->acts[finding->act].id);
     put_text(j, "stand",
              finding->stand == PLAN_NONE ? NULL : plan->stands[finding->stand].name);
-    if (finding->has_date) json_day(j, "date", finding->date);
-    else json_nothing(j, "date");
+    if (finding->has_date)
+        json_day(j, "date", finding->date);
+    else
+        json_nothing(j, "date");
     json_text(j, "message", finding->message);
     put_text(j, "ask", finding->ask);
     put_text(j, "source", finding->source);
     json_close(j);
 }
 
-static void put_unplaced(struct json *j, const struct plan *plan) {
+static void put_unplaced(struct json *j, const struct plan *plan)
+{
     json_list_open(j, "unplaced");
     for (size_t i = 0; i < plan->act_count; i++) {
-        if (plan->acts[i].state != ACT_UNPLACED) continue;
+        if (plan->acts[i].state != ACT_UNPLACED)
+            continue;
         json_object_open(j, NULL);
         json_text(j, "act", plan->acts[i].id);
         put_text(j, "reason", plan->acts[i].reason);
@@ -120,26 +125,33 @@ static void put_unplaced(struct json *j, const struct plan *plan) {
 }
 
 bool plan_json(const struct plan *plan, const struct sources *sources, struct buf *out,
-               struct fault *f) {
+               struct fault *f)
+{
     struct json *j = json_new(plan->graph);
-    if (!j) return fault_no_memory(f);
+    if (!j)
+        return fault_no_memory(f);
     json_text(j, "property", plan->property);
     put_text(j, "region", plan->region);
     put_text(j, "county", plan->county);
-    if (plan->has_walked) json_day(j, "walked", plan->walked);
-    else json_nothing(j, "walked");
+    if (plan->has_walked)
+        json_day(j, "walked", plan->walked);
+    else
+        json_nothing(j, "walked");
     json_day(j, "starts", plan->starts);
     json_list_open(j, "stands");
-    for (size_t i = 0; i < plan->stand_count; i++) put_stand(j, &plan->stands[i]);
+    for (size_t i = 0; i < plan->stand_count; i++)
+        put_stand(j, &plan->stands[i]);
     json_close(j);
     json_list_open(j, "acts");
-    for (size_t i = 0; i < plan->act_count; i++) put_act(j, plan, sources, &plan->acts[i]);
+    for (size_t i = 0; i < plan->act_count; i++)
+        put_act(j, plan, sources, &plan->acts[i]);
     json_close(j);
     json_object_open(j, "totals");
     put_figures(j, &plan->totals);
     json_close(j);
     json_list_open(j, "warnings");
-    for (size_t i = 0; i < plan->finding_count; i++) put_finding(j, plan, &plan->findings[i]);
+    for (size_t i = 0; i < plan->finding_count; i++)
+        put_finding(j, plan, &plan->findings[i]);
     json_close(j);
     put_unplaced(j, plan);
     bool ok = json_write(j, out, f);

@@ -5,14 +5,17 @@
 
 #include "base/grow.h"
 
-struct plan *plan_new(struct graph *g) {
+struct plan *plan_new(struct graph *g)
+{
     struct plan *plan = calloc(1, sizeof *plan);
-    if (!plan) return NULL;
+    if (!plan)
+        return NULL;
     plan->graph = g;
     return plan;
 }
 
-static void figures_clear(struct graph *g, struct figures *figures) {
+static void figures_clear(struct graph *g, struct figures *figures)
+{
     for (size_t i = 0; i < figures->count; i++) {
         free(figures->list[i].key);
         free(figures->list[i].words);
@@ -21,7 +24,8 @@ static void figures_clear(struct graph *g, struct figures *figures) {
     free(figures->list);
 }
 
-static void stand_clear(struct plan *plan, struct plan_stand *stand) {
+static void stand_clear(struct plan *plan, struct plan_stand *stand)
+{
     free(stand->name);
     free(stand->walked);
     figures_clear(plan->graph, &stand->figures);
@@ -32,13 +36,16 @@ static void stand_clear(struct plan *plan, struct plan_stand *stand) {
     free(stand->rows);
 }
 
-static void act_clear(struct plan *plan, struct plan_act *act) {
-    char *texts[] = { act->id, act->kind, act->title, act->prescription, act->chain,
-                      act->during, act->reason, act->forbidden, act->conflict,
-                      act->skill };
-    for (size_t i = 0; i < sizeof texts / sizeof texts[0]; i++) free(texts[i]);
+static void act_clear(struct plan *plan, struct plan_act *act)
+{
+    char *texts[] = { act->id,       act->kind,   act->title,  act->prescription,
+                      act->chain,    act->during, act->reason, act->forbidden,
+                      act->conflict, act->skill };
+    for (size_t i = 0; i < sizeof texts / sizeof texts[0]; i++)
+        free(texts[i]);
     figures_clear(plan->graph, &act->figures);
-    for (size_t i = 0; i < act->limit_count; i++) free(act->limits[i].words);
+    for (size_t i = 0; i < act->limit_count; i++)
+        free(act->limits[i].words);
     for (size_t i = 0; i < act->notice_count; i++) {
         free(act->notices[i].name);
         free(act->notices[i].to);
@@ -50,18 +57,28 @@ static void act_clear(struct plan *plan, struct plan_act *act) {
     free(act->stretches);
 }
 
-void plan_free(struct plan *plan) {
-    if (!plan) return;
-    for (size_t i = 0; i < plan->stand_count; i++) stand_clear(plan, &plan->stands[i]);
-    for (size_t i = 0; i < plan->act_count; i++) act_clear(plan, &plan->acts[i]);
-    for (size_t i = 0; i < plan->crew_count; i++) free(plan->crews[i].name);
-    for (size_t i = 0; i < plan->condition_count; i++) free(plan->conditions[i].name);
-    for (size_t i = 0; i < plan->finding_count; i++) {
-        free(plan->findings[i].rule);
-        free(plan->findings[i].message);
-        free(plan->findings[i].ask);
-        free(plan->findings[i].source);
-    }
+static void finding_clear(struct finding *finding)
+{
+    free(finding->rule);
+    free(finding->message);
+    free(finding->ask);
+    free(finding->source);
+}
+
+void plan_free(struct plan *plan)
+{
+    if (!plan)
+        return;
+    for (size_t i = 0; i < plan->stand_count; i++)
+        stand_clear(plan, &plan->stands[i]);
+    for (size_t i = 0; i < plan->act_count; i++)
+        act_clear(plan, &plan->acts[i]);
+    for (size_t i = 0; i < plan->crew_count; i++)
+        free(plan->crews[i].name);
+    for (size_t i = 0; i < plan->condition_count; i++)
+        free(plan->conditions[i].name);
+    for (size_t i = 0; i < plan->finding_count; i++)
+        finding_clear(&plan->findings[i]);
     figures_clear(plan->graph, &plan->totals);
     free(plan->stands);
     free(plan->acts);
@@ -74,28 +91,33 @@ void plan_free(struct plan *plan) {
     free(plan);
 }
 
-static char *copy(struct plan *plan, const char *text) {
+static char *copy(struct plan *plan, const char *text)
+{
     size_t length = text ? strlen(text) : 0;
     char *out = malloc(length + 1);
     if (!out) {
         plan->failed = true;
         return NULL;
     }
-    if (length > 0) memcpy(out, text, length);
+    if (length > 0)
+        memcpy(out, text, length);
     out[length] = '\0';
     return out;
 }
 
-void plan_set_text(struct plan *plan, char **where, const char *text) {
+void plan_set_text(struct plan *plan, char **where, const char *text)
+{
     char *out = copy(plan, text);
-    if (!out) return;
+    if (!out)
+        return;
     free(*where);
     *where = out;
 }
 
-uint32_t plan_add_stand(struct plan *plan, const char *name, struct span at) {
-    struct plan_stand *list = grow(plan->stands, &plan->stand_room, plan->stand_count,
-                                sizeof *list);
+uint32_t plan_add_stand(struct plan *plan, const char *name, struct span at)
+{
+    struct plan_stand *list =
+        grow(plan->stands, &plan->stand_room, plan->stand_count, sizeof *list);
     if (!list) {
         plan->failed = true;
         return PLAN_NONE;
@@ -105,13 +127,19 @@ uint32_t plan_add_stand(struct plan *plan, const char *name, struct span at) {
     stand->name = copy(plan, name);
     stand->walked = copy(plan, "");
     stand->at = at;
+    if (plan->failed) {
+        stand_clear(plan, stand);
+        plan->stand_count--;
+        return PLAN_NONE;
+    }
     return (uint32_t)(plan->stand_count - 1);
 }
 
-struct stand_row *plan_add_row(struct plan *plan, uint32_t stand, const char *species) {
+struct stand_row *plan_add_row(struct plan *plan, uint32_t stand, const char *species)
+{
     struct plan_stand *owner = &plan->stands[stand];
-    struct stand_row *list = grow(owner->rows, &owner->row_room, owner->row_count,
-                                sizeof *list);
+    struct stand_row *list =
+        grow(owner->rows, &owner->row_room, owner->row_count, sizeof *list);
     if (!list) {
         plan->failed = true;
         return NULL;
@@ -119,12 +147,18 @@ struct stand_row *plan_add_row(struct plan *plan, uint32_t stand, const char *sp
     owner->rows = list;
     struct stand_row *row = memset(&list[owner->row_count++], 0, sizeof *list);
     row->species = copy(plan, species);
+    if (plan->failed) {
+        free(row->species);
+        owner->row_count--;
+        return NULL;
+    }
     return row;
 }
 
-uint32_t plan_add_crew(struct plan *plan, const char *name) {
-    struct plan_crew *list = grow(plan->crews, &plan->crew_room, plan->crew_count,
-                                sizeof *list);
+uint32_t plan_add_crew(struct plan *plan, const char *name)
+{
+    struct plan_crew *list =
+        grow(plan->crews, &plan->crew_room, plan->crew_count, sizeof *list);
     if (!list) {
         plan->failed = true;
         return PLAN_NONE;
@@ -133,12 +167,18 @@ uint32_t plan_add_crew(struct plan *plan, const char *name) {
     struct plan_crew *crew = memset(&list[plan->crew_count++], 0, sizeof *list);
     crew->name = copy(plan, name);
     crew->people = 1;
+    if (plan->failed) {
+        free(crew->name);
+        plan->crew_count--;
+        return PLAN_NONE;
+    }
     return (uint32_t)(plan->crew_count - 1);
 }
 
-uint32_t plan_add_condition(struct plan *plan, const char *name, const double chance[12]) {
-    struct condition *list = grow(plan->conditions, &plan->condition_room, plan->condition_count,
-                                sizeof *list);
+uint32_t plan_add_condition(struct plan *plan, const char *name, const double chance[12])
+{
+    struct condition *list = grow(plan->conditions, &plan->condition_room,
+                                  plan->condition_count, sizeof *list);
     if (!list) {
         plan->failed = true;
         return PLAN_NONE;
@@ -147,13 +187,19 @@ uint32_t plan_add_condition(struct plan *plan, const char *name, const double ch
     struct condition *c = memset(&list[plan->condition_count++], 0, sizeof *list);
     c->name = copy(plan, name);
     memcpy(c->chance, chance, sizeof c->chance);
+    if (plan->failed) {
+        free(c->name);
+        plan->condition_count--;
+        return PLAN_NONE;
+    }
     return (uint32_t)(plan->condition_count - 1);
 }
 
 uint32_t plan_add_act(struct plan *plan, const char *id, const char *kind, uint32_t stand,
-                      struct span at) {
-    struct plan_act *list = grow(plan->acts, &plan->act_room, plan->act_count,
-                                sizeof *list);
+                      struct span at)
+{
+    struct plan_act *list =
+        grow(plan->acts, &plan->act_room, plan->act_count, sizeof *list);
     if (!list) {
         plan->failed = true;
         return PLAN_NONE;
@@ -176,42 +222,59 @@ uint32_t plan_add_act(struct plan *plan, const char *id, const char *kind, uint3
     act->condition = -1;
     act->fallback = act->fallback_of = act->along = act->crew = PLAN_NONE;
     act->usable = 1;
+    if (plan->failed) {
+        act_clear(plan, act);
+        plan->act_count--;
+        return PLAN_NONE;
+    }
     return (uint32_t)(plan->act_count - 1);
 }
 
-void plan_add_limit(struct plan *plan, uint32_t act, const struct limit *limit) {
+void plan_add_limit(struct plan *plan, uint32_t act, const char *words,
+                    struct limit limit)
+{
     struct plan_act *owner = &plan->acts[act];
-    struct limit *list = grow(owner->limits, &owner->limit_room, owner->limit_count,
-                                sizeof *list);
+    struct limit *list =
+        grow(owner->limits, &owner->limit_room, owner->limit_count, sizeof *list);
     if (!list) {
         plan->failed = true;
         return;
     }
     owner->limits = list;
-    struct limit *out = memset(&list[owner->limit_count++], 0, sizeof *list);
-    *out = *limit;
-    out->words = copy(plan, limit->words);
+    limit.words = copy(plan, words);
+    if (limit.words)
+        list[owner->limit_count++] = limit;
 }
 
-void plan_add_notice(struct plan *plan, uint32_t act, const struct act_notice *notice) {
+void plan_add_notice(struct plan *plan, uint32_t act, const char *name, const char *to,
+                     int lead_days, int expires_days)
+{
     struct plan_act *owner = &plan->acts[act];
-    struct act_notice *list = grow(owner->notices, &owner->notice_room, owner->notice_count,
-                                sizeof *list);
+    struct act_notice *list =
+        grow(owner->notices, &owner->notice_room, owner->notice_count, sizeof *list);
     if (!list) {
         plan->failed = true;
         return;
     }
     owner->notices = list;
-    struct act_notice *out = memset(&list[owner->notice_count++], 0, sizeof *list);
-    *out = *notice;
-    out->name = copy(plan, notice->name);
-    out->to = copy(plan, notice->to);
+    struct act_notice *out = &list[owner->notice_count];
+    *out = (struct act_notice){ .name = copy(plan, name),
+                                .to = copy(plan, to),
+                                .lead_days = lead_days,
+                                .expires_days = expires_days };
+    if (out->name && out->to) {
+        owner->notice_count++;
+        return;
+    }
+    free(out->name);
+    free(out->to);
 }
 
-void plan_add_link(struct plan *plan, uint32_t act, struct link link) {
+void plan_add_link(struct plan *plan, uint32_t act, struct link link)
+{
     struct plan_act *owner = &plan->acts[act];
-    struct link *list = grow(owner->links, &owner->link_room, owner->link_count,
-                                sizeof *list);
+    struct link *list =
+        grow(owner->links, &owner->link_room, owner->link_count, sizeof *list);
     if (!list) {
         plan->failed = true;
         return;
@@ -221,7 +284,8 @@ void plan_add_link(struct plan *plan, uint32_t act, struct link link) {
     *out = link;
 }
 
-void plan_add_able(struct plan *plan, uint32_t act, uint32_t crew) {
+void plan_add_able(struct plan *plan, uint32_t act, uint32_t crew)
+{
     struct plan_act *owner = &plan->acts[act];
     uint32_t *more = realloc(owner->crews, (owner->crew_count + 1) * sizeof *more);
     if (!more) {
@@ -251,34 +315,46 @@ void plan_add_day(struct plan *plan, struct plan_act *act, struct date day)
     list[act->stretch_count++] = (struct stretch){ day, day };
 }
 
-void plan_add_finding(struct plan *plan, const struct finding *finding) {
-    struct finding *list = grow(plan->findings, &plan->finding_room, plan->finding_count,
-                                sizeof *list);
+struct finding *plan_add_finding(struct plan *plan, enum finding_level level,
+                                 const char *rule, const char *message)
+{
+    struct finding *list =
+        grow(plan->findings, &plan->finding_room, plan->finding_count, sizeof *list);
     if (!list) {
         plan->failed = true;
-        return;
+        return NULL;
     }
     plan->findings = list;
-    struct finding *out = memset(&list[plan->finding_count++], 0, sizeof *list);
-    *out = *finding;
-    out->rule = copy(plan, finding->rule);
-    out->message = copy(plan, finding->message);
-    out->ask = copy(plan, finding->ask);
-    out->source = copy(plan, finding->source);
+    struct finding *out = &list[plan->finding_count];
+    *out = (struct finding){ .level = level,
+                             .rule = copy(plan, rule),
+                             .message = copy(plan, message),
+                             .ask = copy(plan, ""),
+                             .source = copy(plan, ""),
+                             .act = PLAN_NONE,
+                             .stand = PLAN_NONE };
+    if (plan->failed) {
+        finding_clear(out);
+        return NULL;
+    }
+    plan->finding_count++;
+    return out;
 }
 
 void plan_set_figure(struct plan *plan, struct figures *figures, const char *key,
-                     const char *words, struct qty value) {
+                     const char *words, struct qty value)
+{
     struct qty held = graph_hold(plan->graph, value);
     for (size_t i = 0; i < figures->count; i++) {
-        if (strcmp(figures->list[i].key, key) != 0) continue;
+        if (strcmp(figures->list[i].key, key) != 0)
+            continue;
         graph_release(plan->graph, figures->list[i].value);
         figures->list[i].value = held;
         plan_set_text(plan, &figures->list[i].words, words);
         return;
     }
-    struct figure *list = grow(figures->list, &figures->room, figures->count,
-                                sizeof *list);
+    struct figure *list =
+        grow(figures->list, &figures->room, figures->count, sizeof *list);
     if (!list) {
         plan->failed = true;
         graph_release(plan->graph, held);
@@ -297,28 +373,45 @@ void plan_set_figure(struct plan *plan, struct figures *figures, const char *key
     }
 }
 
-struct qty plan_figure(const struct figures *figures, const char *key) {
+struct qty plan_figure(const struct figures *figures, const char *key)
+{
     for (size_t i = 0; i < figures->count; i++)
-        if (strcmp(figures->list[i].key, key) == 0) return figures->list[i].value;
+        if (strcmp(figures->list[i].key, key) == 0)
+            return figures->list[i].value;
     return QTY_NONE;
 }
 
-size_t plan_count_level(const struct plan *plan, enum finding_level level) {
+size_t plan_count_level(const struct plan *plan, enum finding_level level)
+{
     size_t count = 0;
     for (size_t i = 0; i < plan->finding_count; i++)
-        if (plan->findings[i].level == level) count++;
+        if (plan->findings[i].level == level)
+            count++;
     return count;
 }
 
-bool plan_has_stop(const struct plan *plan) {
+bool plan_has_stop(const struct plan *plan)
+{
     return plan_count_level(plan, FINDING_STOP) > 0;
 }
 
-const char *finding_level_word(enum finding_level level) {
+const char *finding_level_word(enum finding_level level)
+{
     switch (level) {
     case FINDING_STOP: return "stop";
     case FINDING_CAUTION: return "caution";
     case FINDING_NOTE: return "note";
+    }
+    return "";
+}
+
+const char *act_state_word(enum act_state state)
+{
+    switch (state) {
+    case ACT_UNPLACED: return "unplaced";
+    case ACT_PLACED: return "placed";
+    case ACT_DONE: return "done";
+    case ACT_NOT_NEEDED: return "not needed";
     }
     return "";
 }

@@ -4,11 +4,11 @@
  *     struct plan *plan = plan_new(graph);
  *     uint32_t stand = plan_add_stand(plan, "Bench aspen", span);
  *     uint32_t act = plan_add_act(plan, "bench-aspen/cut", "cut", stand, span);
- *     plan_set_figure(plan_act_figures(plan, act), "hours", "hours of work", qty);
+ *     plan_set_figure(plan, &plan->acts[act].figures, "hours", "hours of work", qty);
  *
- * Stands, acts and crews are known by their place in the plan, counted from 0; PLAN_NONE is
- * none. All text is copied. Figures hold their quantities (graph.h) until plan_free. Running
- * out of memory sets `failed`, asked once at the end of each stage. */
+ * Stands, acts and crews are known by their place in the plan, counted from 0; PLAN_NONE
+ * is none. All text is copied. Figures hold their quantities (graph.h) until plan_free.
+ * Running out of memory sets `failed`, asked once at the end of each stage. */
 #ifndef SPINNEY_PLAN_PLAN_H
 #define SPINNEY_PLAN_PLAN_H
 
@@ -52,8 +52,8 @@ struct plan_stand {
 
 enum finding_level { FINDING_STOP, FINDING_CAUTION, FINDING_NOTE };
 
-/* Why certain days are closed to an act. Those of a stop are never used; those of a caution
- * or a note are kept out of while other days are left, a note's less strictly. */
+/* Why certain days are closed to an act. Those of a stop are never used; those of a
+ * caution or a note are kept out of while other days are left, a note's less strictly. */
 struct limit {
     char *words; /* the rule's name, as messages say it */
     enum finding_level level;
@@ -176,13 +176,18 @@ uint32_t plan_add_crew(struct plan *plan, const char *name);
 uint32_t plan_add_condition(struct plan *plan, const char *name, const double chance[12]);
 uint32_t plan_add_act(struct plan *plan, const char *id, const char *kind, uint32_t stand,
                       struct span at);
-void plan_add_limit(struct plan *plan, uint32_t act, const struct limit *limit);
-void plan_add_notice(struct plan *plan, uint32_t act, const struct act_notice *notice);
+/* Keeps a copy of the words, whatever `limit.words` is. */
+void plan_add_limit(struct plan *plan, uint32_t act, const char *words,
+                    struct limit limit);
+void plan_add_notice(struct plan *plan, uint32_t act, const char *name, const char *to,
+                     int lead_days, int expires_days);
 void plan_add_link(struct plan *plan, uint32_t act, struct link link);
 void plan_add_able(struct plan *plan, uint32_t act, uint32_t crew);
 /* A day of work: lengthens the last stretch or begins the next. */
 void plan_add_day(struct plan *plan, struct plan_act *act, struct date day);
-void plan_add_finding(struct plan *plan, const struct finding *finding);
+/* Of no act, stand or day as yet. Borrowed until the next; NULL when out of memory. */
+struct finding *plan_add_finding(struct plan *plan, enum finding_level level,
+                                 const char *rule, const char *message);
 
 /* Sets or replaces; takes its own hold on the quantity. */
 void plan_set_figure(struct plan *plan, struct figures *figures, const char *key,
@@ -194,5 +199,6 @@ struct qty plan_figure(const struct figures *figures, const char *key);
 bool plan_has_stop(const struct plan *plan);
 size_t plan_count_level(const struct plan *plan, enum finding_level level);
 const char *finding_level_word(enum finding_level level);
+const char *act_state_word(enum act_state state);
 
 #endif

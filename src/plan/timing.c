@@ -11,15 +11,16 @@ struct draft {
     struct schedule_job *jobs;
     struct schedule_crew *crews;
     struct schedule_condition *conditions;
-    size_t *able;                     /* all jobs' crew lists, one after another */
-    struct schedule_limit *limits;    /* likewise */
+    size_t *able;                  /* all jobs' crew lists, one after another */
+    struct schedule_limit *limits; /* likewise */
     struct schedule_after *afters;
     struct schedule_notice *notices;
-    enum finding_level *level;        /* by act: the lightest limits still asked for */
-    bool *paused;                     /* by act: placed, with a long pause inside */
+    enum finding_level *level; /* by act: the lightest limits still asked for */
+    bool *paused;              /* by act: placed, with a long pause inside */
 };
 
-static void draft_clear(struct draft *d) {
+static void draft_clear(struct draft *d)
+{
     free(d->jobs);
     free(d->crews);
     free(d->conditions);
@@ -31,9 +32,13 @@ static void draft_clear(struct draft *d) {
     free(d->paused);
 }
 
-static void *some(size_t count, size_t size) { return calloc(count ? count : 1, size); }
+static void *some(size_t count, size_t size)
+{
+    return calloc(count ? count : 1, size);
+}
 
-static bool draft_make(const struct plan *plan, struct draft *d) {
+static bool draft_make(const struct plan *plan, struct draft *d)
+{
     size_t able = 0, limits = 0, links = 0, notices = 0;
     for (size_t i = 0; i < plan->act_count; i++) {
         able += plan->acts[i].crew_count;
@@ -57,7 +62,8 @@ static bool draft_make(const struct plan *plan, struct draft *d) {
 }
 
 /* Do the act's own window and its yearly limits leave any day of a year? */
-static bool any_day(const struct plan_act *act, enum finding_level lightest) {
+static bool any_day(const struct plan_act *act, enum finding_level lightest)
+{
     struct yearly open = act->open;
     for (size_t i = 0; i < act->limit_count; i++)
         if (!act->limits[i].dated && act->limits[i].level <= lightest)
@@ -67,21 +73,25 @@ static bool any_day(const struct plan_act *act, enum finding_level lightest) {
 
 /* Goes on to the next weightier level at which less is asked of the act; false when there
  * is none. */
-static bool ask_less(const struct plan_act *act, enum finding_level *level) {
+static bool ask_less(const struct plan_act *act, enum finding_level *level)
+{
     while (*level > FINDING_STOP) {
         enum finding_level had = *level;
         *level = had == FINDING_NOTE ? FINDING_CAUTION : FINDING_STOP;
         for (size_t i = 0; i < act->limit_count; i++)
-            if (act->limits[i].level == had) return true;
+            if (act->limits[i].level == had)
+                return true;
     }
     return false;
 }
 
-static void fill_crew(const struct plan_crew *from, struct schedule_crew *to) {
+static void fill_crew(const struct plan_crew *from, struct schedule_crew *to)
+{
     to->name = from->name;
     to->people = from->people;
     to->hours_each = from->hours_each_week - from->travel_hours / from->people;
-    if (to->hours_each < 0) to->hours_each = 0;
+    if (to->hours_each < 0)
+        to->hours_each = 0;
     to->from = (struct schedule_day_given){ from->has_from, from->from };
     to->to = (struct schedule_day_given){ from->has_to, from->to };
     to->off = from->off;
@@ -93,26 +103,30 @@ struct cursors {
 };
 
 static void fill_lists(const struct plan *plan, size_t index, struct draft *d,
-                       struct cursors *at) {
+                       struct cursors *at)
+{
     const struct plan_act *act = &plan->acts[index];
     struct schedule_job *job = &d->jobs[index];
     job->crews = d->able + at->able;
     job->crew_count = act->crew_count;
-    for (size_t i = 0; i < act->crew_count; i++) d->able[at->able++] = act->crews[i];
+    for (size_t i = 0; i < act->crew_count; i++)
+        d->able[at->able++] = act->crews[i];
     job->limits = d->limits + at->limits;
     for (size_t i = 0; i < act->limit_count; i++) {
         const struct limit *limit = &act->limits[i];
-        if (limit->level > d->level[index]) continue;
-        d->limits[at->limits++] = (struct schedule_limit){
-            limit->words, limit->days, limit->dated, limit->from, limit->to };
+        if (limit->level > d->level[index])
+            continue;
+        d->limits[at->limits++] =
+            (struct schedule_limit){ limit->words, limit->days, limit->dated, limit->from,
+                                     limit->to };
         job->limit_count++;
     }
     job->after = d->afters + at->afters;
     job->after_count = act->link_count;
     for (size_t i = 0; i < act->link_count; i++) {
         const struct link *link = &act->links[i];
-        d->afters[at->afters++] = (struct schedule_after){
-            link->act, link->least_days, link->most_days, false };
+        d->afters[at->afters++] = (struct schedule_after){ link->act, link->least_days,
+                                                           link->most_days, false };
     }
     job->notices = d->notices + at->notices;
     job->notice_count = act->notice_count;
@@ -120,12 +134,14 @@ static void fill_lists(const struct plan *plan, size_t index, struct draft *d,
         const struct act_notice *notice = &act->notices[i];
         d->notices[at->notices++] = (struct schedule_notice){
             notice->name, notice->lead_days, notice->expires_days == -1,
-            notice->expires_days > 0 ? notice->expires_days : 0 };
+            notice->expires_days > 0 ? notice->expires_days : 0
+        };
     }
 }
 
 static void fill_job(const struct plan *plan, size_t index, struct draft *d,
-                     struct cursors *at) {
+                     struct cursors *at)
+{
     const struct plan_act *act = &plan->acts[index];
     struct schedule_job *job = &d->jobs[index];
     struct qty hours = plan_figure(&act->figures, "hours");
@@ -139,23 +155,29 @@ static void fill_job(const struct plan *plan, size_t index, struct draft *d,
     job->needs = act->skill[0] ? act->skill : NULL;
     job->open_words = act->during[0] ? act->during : NULL;
     job->has_condition = act->condition >= 0;
-    if (job->has_condition) job->condition = (size_t)act->condition;
+    if (job->has_condition)
+        job->condition = (size_t)act->condition;
     job->earliest = (struct schedule_day_given){ act->has_earliest, act->earliest };
     job->latest = (struct schedule_day_given){ act->has_latest, act->latest };
     job->fixed = (struct schedule_day_given){ act->has_fixed, act->fixed };
     job->done = act->state == ACT_DONE;
     job->was = (struct schedule_span){ act->start, act->finish };
     job->has_along = act->along != PLAN_NONE;
-    if (job->has_along) job->along = act->along;
+    if (job->has_along)
+        job->along = act->along;
     job->has_otherwise = act->fallback != PLAN_NONE;
-    if (job->has_otherwise) job->otherwise = act->fallback;
+    if (job->has_otherwise)
+        job->otherwise = act->fallback;
     fill_lists(plan, index, d, at);
 }
 
-static struct schedule *solve(const struct plan *plan, struct draft *d, struct fault *f) {
+static struct schedule *solve(const struct plan *plan, struct draft *d, struct fault *f)
+{
     struct cursors at = { 0 };
-    for (size_t i = 0; i < plan->act_count; i++) fill_job(plan, i, d, &at);
-    for (size_t i = 0; i < plan->crew_count; i++) fill_crew(&plan->crews[i], &d->crews[i]);
+    for (size_t i = 0; i < plan->act_count; i++)
+        fill_job(plan, i, d, &at);
+    for (size_t i = 0; i < plan->crew_count; i++)
+        fill_crew(&plan->crews[i], &d->crews[i]);
     for (size_t i = 0; i < plan->condition_count; i++) {
         d->conditions[i].words = plan->conditions[i].name;
         memcpy(d->conditions[i].chance, plan->conditions[i].chance,
@@ -163,20 +185,25 @@ static struct schedule *solve(const struct plan *plan, struct draft *d, struct f
     }
     struct schedule_task task = {
         .start = plan->starts,
-        .jobs = d->jobs, .job_count = plan->act_count,
-        .crews = d->crews, .crew_count = plan->crew_count,
-        .conditions = d->conditions, .condition_count = plan->condition_count,
+        .jobs = d->jobs,
+        .job_count = plan->act_count,
+        .crews = d->crews,
+        .crew_count = plan->crew_count,
+        .conditions = d->conditions,
+        .condition_count = plan->condition_count,
     };
     return schedule_new(&task, f);
 }
 
-static bool closes(const struct limit *limit, struct date d) {
+static bool closes(const struct limit *limit, struct date d)
+{
     return limit->dated ? limit->from.day <= d.day && d.day <= limit->to.day
                         : yearly_has(limit->days, d);
 }
 
 /* The start counts too: the plan may state it, and the crew come later. */
-static void find_broken(struct plan_act *act, const struct schedule_result *r) {
+static void find_broken(struct plan_act *act, const struct schedule_result *r)
+{
     for (size_t i = 0; i < act->limit_count; i++) {
         struct limit *limit = &act->limits[i];
         limit->broken = closes(limit, r->start);
@@ -185,7 +212,8 @@ static void find_broken(struct plan_act *act, const struct schedule_result *r) {
     }
 }
 
-static void take(struct plan *plan, struct plan_act *act, const struct schedule_result *r) {
+static void take(struct plan *plan, struct plan_act *act, const struct schedule_result *r)
+{
     if (act->state != ACT_DONE) {
         act->state = r->state == SCHEDULE_PLACED     ? ACT_PLACED
                      : r->state == SCHEDULE_UNPLACED ? ACT_UNPLACED
@@ -196,7 +224,8 @@ static void take(struct plan *plan, struct plan_act *act, const struct schedule_
     act->stretch_count = 0;
     if (act->state == ACT_PLACED) {
         find_broken(act, r);
-        for (size_t i = 0; i < r->day_count; i++) plan_add_day(plan, act, r->days[i].day);
+        for (size_t i = 0; i < r->day_count; i++)
+            plan_add_day(plan, act, r->days[i].day);
     }
     act->crew = r->crew == SCHEDULE_NONE ? PLAN_NONE : (uint32_t)r->crew;
     act->weeks_left = r->weeks_left;
@@ -207,7 +236,8 @@ static void take(struct plan *plan, struct plan_act *act, const struct schedule_
     plan_set_text(plan, &act->conflict, r->conflict ? r->conflict : "");
     for (size_t i = 0; i < r->filing_count; i++) {
         struct act_notice *notice = &act->notices[r->filings[i].notice];
-        if (notice->placed) continue; /* the first filing is the one to be told */
+        if (notice->placed)
+            continue; /* the first filing is the one to be told */
         notice->placed = true;
         notice->file_from = r->filings[i].from;
         notice->file_by = r->filings[i].by;
@@ -215,13 +245,17 @@ static void take(struct plan *plan, struct plan_act *act, const struct schedule_
 }
 
 /* Asks less of the acts that do not fit; false when nothing more can be asked less of. */
-static bool relax(const struct plan *plan, struct draft *d, const struct schedule *s) {
+static bool relax(const struct plan *plan, struct draft *d, const struct schedule *s)
+{
     bool again = false;
     for (size_t i = 0; i < plan->act_count; i++) {
         const struct schedule_result *r = schedule_of(s, i);
-        if (r->state == SCHEDULE_PLACED && !r->carried_over) continue;
-        if (r->state == SCHEDULE_NOT_NEEDED) continue;
-        if (r->state == SCHEDULE_PLACED) d->paused[i] = true;
+        if (r->state == SCHEDULE_PLACED && !r->carried_over)
+            continue;
+        if (r->state == SCHEDULE_NOT_NEEDED)
+            continue;
+        if (r->state == SCHEDULE_PLACED)
+            d->paused[i] = true;
         again = ask_less(&plan->acts[i], &d->level[i]) || again;
     }
     return again;
@@ -229,18 +263,21 @@ static bool relax(const struct plan *plan, struct draft *d, const struct schedul
 
 /* Acts that pause however little is asked of them keep their limits: breaking them gained
  * nothing. False when there are none. */
-static bool restore(const struct plan *plan, struct draft *d, const struct schedule *s) {
+static bool restore(const struct plan *plan, struct draft *d, const struct schedule *s)
+{
     bool any = false;
     for (size_t i = 0; i < plan->act_count; i++) {
         const struct schedule_result *r = schedule_of(s, i);
-        if (!d->paused[i] || r->state != SCHEDULE_PLACED || !r->carried_over) continue;
+        if (!d->paused[i] || r->state != SCHEDULE_PLACED || !r->carried_over)
+            continue;
         any = any || d->level[i] != FINDING_NOTE;
         d->level[i] = FINDING_NOTE;
     }
     return any;
 }
 
-bool plan_schedule(struct plan *plan, struct fault *f) {
+bool plan_schedule(struct plan *plan, struct fault *f)
+{
     struct draft draft = { 0 };
     struct schedule *s = NULL;
     bool ok = false;
@@ -251,19 +288,23 @@ bool plan_schedule(struct plan *plan, struct fault *f) {
     for (size_t i = 0; i < plan->act_count; i++) {
         draft.level[i] = FINDING_NOTE;
         while (!any_day(&plan->acts[i], draft.level[i]) &&
-               ask_less(&plan->acts[i], &draft.level[i])) {}
+               ask_less(&plan->acts[i], &draft.level[i])) {
+        }
     }
     do {
         schedule_free(s);
         s = solve(plan, &draft, f);
-        if (!s) goto done;
+        if (!s)
+            goto done;
     } while (relax(plan, &draft, s));
     if (restore(plan, &draft, s)) {
         schedule_free(s);
         s = solve(plan, &draft, f);
-        if (!s) goto done;
+        if (!s)
+            goto done;
     }
-    for (size_t i = 0; i < plan->act_count; i++) take(plan, &plan->acts[i], schedule_of(s, i));
+    for (size_t i = 0; i < plan->act_count; i++)
+        take(plan, &plan->acts[i], schedule_of(s, i));
     ok = !plan->failed || fault_no_memory(f);
 done:
     schedule_free(s);

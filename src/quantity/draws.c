@@ -5,6 +5,7 @@
 #include "quantity/normal.h"
 #include "quantity/scratch.h"
 #include "quantity/steps.h"
+#include "quantity/twins.h"
 
 struct draws {
     struct scratch memory; /* of all below, and of the draws themselves */
@@ -51,18 +52,26 @@ void draws_reach(const struct graph *g, uint32_t top, bool *marks)
     }
 }
 
-/* By node what stands behind it: names and other ways of saying looked through. */
+/* By node what stands behind it: names and other ways of saying looked through, and of
+ * several that would have the same draws the first. */
 static uint32_t *look_through(const struct graph *g, const bool *marks, uint32_t top,
                               struct scratch *memory)
 {
+    size_t needed = 0;
+    for (uint32_t i = 1; i <= top; i++)
+        needed += marks[i];
     uint32_t *real = scratch_get(memory, (size_t)top + 1, sizeof *real);
-    for (uint32_t i = 0; real && i <= top; i++) {
+    struct twins twins = twins_of(g, real, needed, memory);
+    for (uint32_t i = 0; !memory->failed && i <= top; i++) {
         if (!marks[i]) {
             real[i] = NODE_NONE;
             continue;
         }
         const struct node *n = graph_node(g, i);
-        real[i] = n->op == OP_NAME || n->op == OP_SAY ? real[n->a] : i;
+        if (n->op == OP_NAME || n->op == OP_SAY)
+            real[i] = real[n->a];
+        else
+            real[i] = n->uncertain ? twins_first(&twins, i) : i;
     }
     return real;
 }

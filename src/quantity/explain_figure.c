@@ -46,10 +46,19 @@ static bool same_figure(double a, double b)
     return same;
 }
 
+/* What is lost beside the other end is nothing on a paper: "0 to 28.8", not "0.00099 to
+ * 28.8". */
+static double lost_beside(double end, double other)
+{
+    return fabs(end) < fabs(other) / 1000 ? 0 : end;
+}
+
 static void put_ends(struct buf *out, double low, double high, char blank)
 {
     if (isfinite(low) && isfinite(high)) {
-        num_trade(out, low);
+        double from = lost_beside(low, high);
+        high = lost_beside(high, low);
+        num_trade(out, from);
         put(out, " to ", blank);
         num_trade(out, high);
     } else if (isfinite(low)) {

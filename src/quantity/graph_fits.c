@@ -169,6 +169,8 @@ static void hint(const struct graph *g, const struct node *p, const struct node 
         hint_number(g, q, p, f);
     else if (is_share(g, p) || is_share(g, q))
         fault_hint(f, "multiply the percentage by what it is a share of first");
+    else if (is_count(g, p->unit) && is_count(g, q->unit))
+        return; /* said already */
     else if (!hint_counts(a, b, f) && !hint_pair(a, b, f) && !hint_pair(b, a, f) && !hint_factor(g, p, q, f))
         hint_factor(g, q, p, f);
 }

@@ -3,6 +3,8 @@
 #include <stdint.h>
 #include <stdlib.h>
 
+#include "base/pages.h"
+
 static void *plain_resize(void *context, void *block, size_t old, size_t size)
 {
     (void)context;
@@ -11,7 +13,7 @@ static void *plain_resize(void *context, void *block, size_t old, size_t size)
         free(block);
         return NULL;
     }
-    return realloc(block, size);
+    return block ? realloc(block, size) : pages_get(size);
 }
 
 struct memory memory_plain(void)

@@ -47,38 +47,79 @@ static struct spread uncertain(double value, struct percentiles p)
     return s;
 }
 
+/* A node that is so many times another has its percentiles too. */
+struct multiple {
+    uint32_t of;
+    double times;
+};
+
+static bool steps_down(const struct graph *g, struct multiple *m)
+{
+    m->of = spread_behind(g, m->of);
+    const struct node *n = graph_node(g, m->of);
+    if (n->op != OP_MULTIPLY && n->op != OP_DIVIDE)
+        return false;
+    const struct node *a = graph_node(g, n->a), *b = graph_node(g, n->b);
+    double times = n->op == OP_DIVIDE ? m->times / b->value
+                   : b->uncertain     ? m->times * a->value
+                                      : m->times * b->value;
+    bool one_certain = a->uncertain != b->uncertain &&
+                       (n->op == OP_MULTIPLY || a->uncertain);
+    if (!one_certain || times == 0 || !isfinite(times))
+        return false;
+    *m = (struct multiple){ a->uncertain ? n->a : n->b, times };
+    return true;
+}
+
+static struct multiple multiple_of(const struct graph *g, uint32_t node)
+{
+    struct multiple m = { node, 1 };
+    while (steps_down(g, &m))
+        ;
+    return m;
+}
+
+static struct percentiles multiplied(struct percentiles p, double times)
+{
+    struct percentiles out = { p.low * times, p.median * times, p.high * times, p.lost };
+    if (times < 0) {
+        out.low = p.high * times;
+        out.high = p.low * times;
+    }
+    return out;
+}
+
 /* A range is what was typed: nothing to draw. */
-static struct spread typed(const struct graph *g, uint32_t range)
+static struct percentiles typed(const struct graph *g, uint32_t range)
 {
     struct range r = graph_range_of(g, range);
-    return uncertain(r.likely, (struct percentiles){ r.low, r.likely, r.high, 0 });
+    return (struct percentiles){ r.low, r.likely, r.high, 0 };
 }
 
-static bool is_drawn(const struct graph *g, uint32_t node)
-{
-    return graph_node(g, node)->uncertain &&
-           graph_node(g, spread_behind(g, node))->op != OP_RANGE;
-}
+/* Which of the spreads asked for is drawn. */
+struct wanted {
+    size_t place; /* in the list of them */
+    double value;
+    double times; /* what is drawn */
+};
 
-static bool draw_some(const struct graph *g, const uint32_t *nodes, const size_t *where,
-                      size_t count, struct spread *out, struct fault *f)
+static bool draw_some(const struct graph *g, const uint32_t *nodes,
+                      const struct wanted *wanted, size_t count, struct spread *out,
+                      struct fault *f)
 {
     struct draws *d = draws_of(g, nodes, count, f);
     if (!d)
         return false;
-    /* Percentiles once a row; `first` is who asked for the row first. */
-    size_t first[TOGETHER];
-    for (size_t i = 0; i < count; i++)
-        first[i] = SIZE_MAX;
+    /* Percentiles once a row. */
+    struct percentiles found[TOGETHER];
+    bool known[TOGETHER] = { false };
     for (size_t i = 0; i < count; i++) {
         size_t row = draws_row_number(d, i);
-        if (first[row] != SIZE_MAX) {
-            out[where[i]] = out[first[row]];
-            continue;
-        }
-        first[row] = where[i];
-        out[where[i]] = uncertain(graph_node(g, nodes[i])->value,
-                                  select_percentiles(draws_row(d, i), SPREAD_DRAWS));
+        if (!known[row])
+            found[row] = select_percentiles(draws_row(d, i), SPREAD_DRAWS);
+        known[row] = true;
+        out[wanted[i].place] =
+            uncertain(wanted[i].value, multiplied(found[row], wanted[i].times));
     }
     draws_free(d);
     return true;
@@ -88,26 +129,32 @@ bool spread_of_nodes(const struct graph *g, const uint32_t *nodes, size_t count,
                      struct spread *out, struct fault *f)
 {
     uint32_t drawn[TOGETHER];
-    size_t where[TOGETHER], waiting = 0;
+    struct wanted wanted[TOGETHER];
+    size_t waiting = 0;
     for (size_t i = 0; i < count; i++) {
-        uint32_t node = nodes[i];
-        if (node == NODE_NONE) {
+        if (nodes[i] == NODE_NONE) {
             out[i] = certain(0);
-        } else if (!graph_node(g, node)->uncertain) {
-            out[i] = certain(graph_node(g, node)->value);
-        } else if (!is_drawn(g, node)) {
-            out[i] = typed(g, spread_behind(g, node));
-        } else {
-            drawn[waiting] = node;
-            where[waiting++] = i;
-            if (waiting == TOGETHER) {
-                if (!draw_some(g, drawn, where, waiting, out, f))
-                    return false;
-                waiting = 0;
-            }
+            continue;
+        }
+        double value = graph_node(g, nodes[i])->value;
+        if (!graph_node(g, nodes[i])->uncertain) {
+            out[i] = certain(value);
+            continue;
+        }
+        struct multiple m = multiple_of(g, nodes[i]);
+        if (graph_node(g, m.of)->op == OP_RANGE) {
+            out[i] = uncertain(value, multiplied(typed(g, m.of), m.times));
+            continue;
+        }
+        drawn[waiting] = m.of;
+        wanted[waiting++] = (struct wanted){ i, value, m.times };
+        if (waiting == TOGETHER) {
+            if (!draw_some(g, drawn, wanted, waiting, out, f))
+                return false;
+            waiting = 0;
         }
     }
-    return waiting == 0 || draw_some(g, drawn, where, waiting, out, f);
+    return waiting == 0 || draw_some(g, drawn, wanted, waiting, out, f);
 }
 
 bool spread_of(struct graph *g, const struct qty *what, size_t count, struct spread *out,

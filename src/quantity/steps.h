@@ -18,8 +18,8 @@ struct scratch;
 struct step;
 
 /* `asked`: uncertain nodes, each once, none of them OP_NAME or OP_SAY. `real[n]` is the
- * node that stands behind n once those two are looked through, NODE_NONE where nothing
- * asked for needs n; it has top + 1 places. */
+ * node that stands behind n once those two are looked through, the first of its twins
+ * (twins.h), NODE_NONE where nothing asked for needs n; it has top + 1 places. */
 struct needs {
     const uint32_t *asked;
     size_t count;

@@ -103,12 +103,18 @@ size_t units_match(struct units *u, const char *text, size_t length, struct unit
     return took && unit_intern(u, r.parts, r.count, out, &ignored) ? took : 0;
 }
 
-static bool same_letters(const char *a, const char *b, size_t length)
+/* "FT" and "ft": the same but for the size of the letters. */
+static bool other_letters(const char *a, const char *b, size_t length)
 {
-    for (size_t i = 0; i < length; i++)
-        if (a[i] != b[i] && (!is_letter(a[i]) || !is_letter(b[i]) || (a[i] ^ b[i]) != 0x20))
+    bool differs = false;
+    for (size_t i = 0; i < length; i++) {
+        if (a[i] == b[i])
+            continue;
+        if (!is_letter(a[i]) || !is_letter(b[i]) || (a[i] ^ b[i]) != 0x20)
             return false;
-    return true;
+        differs = true;
+    }
+    return differs;
 }
 
 static bool unknown(const struct units *u, const char *word, size_t length,
@@ -118,12 +124,13 @@ static bool unknown(const struct units *u, const char *word, size_t length,
     fault_set(f, "unit-unknown", SPAN_NONE, "`%.*s` is not a unit", shown, word);
     while (length > 0 && is_digit(word[length - 1]))
         length--;
-    /* "FT": short words get no other suggestion. */
-    for (size_t i = 0; i < u->names_count; i++)
-        if (strlen(u->names[i].text) == length && same_letters(u->names[i].text, word, length)) {
-            fault_hint(f, "did you mean `%s`?", u->names[i].text);
+    for (size_t i = 0; i < u->names_count; i++) { /* suggest.h leaves short words alone */
+        const char *name = u->names[i].text;
+        if (strlen(name) == length && other_letters(name, word, length)) {
+            fault_hint(f, "did you mean `%s`?", name);
             return false;
         }
+    }
     struct suggest s = suggest_for(word, length);
     units_offer(u, &s);
     if (s.best)

@@ -71,7 +71,9 @@ local function findings(d, level)
                 order[#order + 1] = groups[key]
             end
             local at = where(finding)
-            if at ~= "" then table.insert(groups[key].places, at) end
+            -- What names its stand itself needs no place behind it.
+            local named = not finding.act and finding.message:find(at, 1, true)
+            if at ~= "" and not named then table.insert(groups[key].places, at) end
         end
     end
     if #order > 0 then d:heading(2, LEVEL_TITLES[level]) end
@@ -193,17 +195,17 @@ local function what_to_do(d)
     d:heading(2, "What to do")
     local groups, order, told = {}, {}, {}
     for _, act in ipairs(run.acts) do
-        local name = act.stand and act.stand.name or "The whole property"
-        if not groups[name] then
-            groups[name] = {}
-            order[#order + 1] = name
+        local ground = act.stand or run.property
+        if not groups[ground] then
+            groups[ground] = {}
+            order[#order + 1] = ground
         end
-        table.insert(groups[name], act)
+        table.insert(groups[ground], act)
     end
-    for _, name in ipairs(order) do
-        d:heading(3, name)
+    for _, ground in ipairs(order) do
+        d:heading(3, ground == run.property and "The whole property" or ground.name)
         for _, application in ipairs(run.applied) do
-            if application.stand and application.stand.name == name then
+            if application.stand == ground then
                 local entry = application.prescription
                 d:paragraph { { strong = sentence(entry.title) }, entry.says and " " .. sentence(entry.says) or "" }
                 for _, row in ipairs(entry.expect or {}) do
@@ -211,8 +213,8 @@ local function what_to_do(d)
                 end
             end
         end
-        for _, act in ipairs(groups[name]) do act_lines(d, act) end
-        local hazards, again = hazards_of(groups[name], told)
+        for _, act in ipairs(groups[ground]) do act_lines(d, act) end
+        local hazards, again = hazards_of(groups[ground], told)
         if again then table.insert(hazards, 1, "What is said above of these jobs holds here too.") end
         if #hazards > 0 then
             d:paragraph { { strong = "Take care. " }, table.concat(hazards, " ") }

@@ -22,6 +22,15 @@ local function define(place, unit)
             "{ \"post\", plural = \"posts\" }")
         return
     end
+    for _, row in ipairs({ { "plural", "string" }, { "like", "string" }, { "factor", "number" }, { "source", "string" } }) do
+        local key, kind = row[1], row[2]
+        if unit[key] ~= nil and type(unit[key]) ~= kind then
+            host.fault(place, "units", "unit-row", ("`%s` of the unit \"%s\" wants %s; this is %s"):format(key, unit[1],
+                kind == "string" and "text" or "a bare number", kinds.describe(unit[key])),
+                "{ \"rope\", like = \"ft\", factor = 20 }")
+            return
+        end
+    end
     local ok, message = quantity.define(unit[1], unit.plural or unit[1], unit.like, unit.factor or 1,
         unit.source or "the pack's own")
     if not ok then host.fault(place, "units", "unit-row", message) end

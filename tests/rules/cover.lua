@@ -15,6 +15,15 @@ return {
     { layer = "base", name = "no living aspen",
       fires = 'cut { stand = "Oak", species = "aspen" }',
       quiet = fell },
+    { layer = "base", name = "nothing to cut",
+      fires = 'cut { stand = "Oak", species = "spruce" }',
+      quiet = 'cut { stand = "Oak", species = "oak", share = 20 percent }' },
+    { layer = "base", name = "trees cut twice",
+      fires = 'cut { stand = "Oak" }\ncut { stand = "Oak", share = 50 percent }',
+      quiet = 'local first = cut { stand = "Oak", share = 80 percent }\n'
+          .. 'cut { stand = "Oak", after = first }\n'
+          .. 'cut { stand = "Small maple", part = 50 percent }\n'
+          .. 'cut { stand = "Small maple", part = 50 percent }' },
     { layer = "base", name = "small cut and deer",
       fires = 'stand "Patch" { area = 2 ac, ground = "dry", browse = "heavy",\n'
           .. '  species = { ["bigtooth aspen"] = 100 percent }, diameter = 6 to 9 in, '

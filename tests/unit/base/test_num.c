@@ -252,6 +252,7 @@ static void dust_of_rounding_is_zero_on_paper(void **state)
     check_trade(0.1 + 0.2 - 0.3, "0");
     check_trade(-4e-10, "0");
     check_trade(6e-10, "0.000000001");
+    check_trade(1e300, "1e300");
 }
 
 static void data_are_short_and_exact_to_twelve_digits(void **state)

@@ -207,7 +207,8 @@ static void an_unknown_unit_is_told_where_lua_would_refuse(void **state)
           "did you mean `foot`?" },
         { "x = 3 fot\ny = 4", "unit-unknown", 1, 7, "`fot` is not a unit",
           "did you mean `foot`?" },
-        { "x = 3 Ft", "unit-unknown", 1, 7, "`Ft` is not a unit", "" },
+        { "x = 3 Ft", "unit-unknown", 1, 7, "`Ft` is not a unit",
+          "did you mean `ft`?" },
         { "x = 3 ft2x", "unit-unknown", 1, 7, "`ft2x` is not a unit",
           "did you mean `ft`?" },
     };

@@ -37,14 +37,10 @@ static void a_stop_is_found_among_findings(void **state)
     (void)state;
     struct bench b;
     bench_open(&b);
-    char rule[] = "wet ground", says[] = "freeze first", none[] = "";
-    struct finding finding = { .level = FINDING_CAUTION, .rule = rule, .message = says,
-                               .ask = none, .source = none, .act = PLAN_NONE,
-                               .stand = PLAN_NONE };
-    plan_add_finding(b.plan, &finding);
+    char rule[] = "wet ground", says[] = "freeze first";
+    assert_non_null(plan_add_finding(b.plan, FINDING_CAUTION, rule, says));
     assert_false(plan_has_stop(b.plan));
-    finding.level = FINDING_STOP;
-    plan_add_finding(b.plan, &finding);
+    assert_non_null(plan_add_finding(b.plan, FINDING_STOP, rule, says));
     rule[0] = 'X'; /* texts are copied */
     assert_true(plan_has_stop(b.plan));
     assert_int_equal(plan_count_level(b.plan, FINDING_CAUTION), 1);

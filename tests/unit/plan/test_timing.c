@@ -3,9 +3,8 @@
 static void add_limit(struct bench *b, uint32_t act, enum finding_level level,
                       struct yearly days)
 {
-    char words[] = "quiet weeks";
-    struct limit limit = { .words = words, .level = level, .days = days };
-    plan_add_limit(b->plan, act, &limit);
+    plan_add_limit(b->plan, act, "quiet weeks",
+                   (struct limit){ .level = level, .days = days });
 }
 
 static void an_act_starts_on_the_first_open_day(void **state)
@@ -101,9 +100,7 @@ static void a_notice_is_filed_before_work_starts(void **state)
     bench_open(&b);
     uint32_t act = bench_act(&b, "a/cut", 5);
     b.plan->acts[act].open = window(1, 15, 3, 1);
-    char name[] = "cutting notice", to[] = "county clerk";
-    struct act_notice notice = { .name = name, .to = to, .lead_days = 14, .expires_days = -1 };
-    plan_add_notice(b.plan, act, &notice);
+    plan_add_notice(b.plan, act, "cutting notice", "county clerk", 14, -1);
     schedule(&b);
     assert_true(b.plan->acts[act].notices[0].placed);
     /* Wis. Stat. 26.03: wait 14 days, expires with the year (practice reference 2.3). */

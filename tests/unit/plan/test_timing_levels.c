@@ -4,9 +4,8 @@
 static struct limit *add_limit(struct bench *b, uint32_t act, enum finding_level level,
                                struct yearly days)
 {
-    char words[] = "closed season";
-    struct limit limit = { .words = words, .level = level, .days = days };
-    plan_add_limit(b->plan, act, &limit);
+    plan_add_limit(b->plan, act, "closed season",
+                   (struct limit){ .level = level, .days = days });
     return &b->plan->acts[act].limits[b->plan->acts[act].limit_count - 1];
 }
 
@@ -52,10 +51,9 @@ static void work_that_pauses_over_a_closed_week_breaks_nothing(void **state)
     bench_open(&b);
     uint32_t act = bench_act(&b, "a/cut", 60);
     b.plan->acts[act].open = window(11, 1, 3, 31);
-    char words[] = "deer season";
-    struct limit limit = { .words = words, .level = FINDING_CAUTION, .dated = true,
+    struct limit limit = { .level = FINDING_CAUTION, .dated = true,
                            .from = on(2026, 11, 7), .to = on(2026, 11, 15) };
-    plan_add_limit(b.plan, act, &limit);
+    plan_add_limit(b.plan, act, "deer season", limit);
     schedule(&b);
     const struct plan_act *a = &b.plan->acts[act];
     assert_int_equal(a->start.day, on(2026, 11, 1).day);

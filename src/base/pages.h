@@ -1,0 +1,16 @@
+/* pages.h: large blocks of memory, in large pages where the system has them: a page is
+ * made when it is first written to, and to make many small ones takes longer than to fill
+ * them.
+ *
+ *     double *rows = pages_get(4 << 20);
+ *     free(rows);
+ */
+#ifndef SPINNEY_BASE_PAGES_H
+#define SPINNEY_BASE_PAGES_H
+
+#include <stddef.h>
+
+/* As malloc; a block under a large page's size comes from there. */
+void *pages_get(size_t size);
+
+#endif

@@ -1,0 +1,67 @@
+--- Kinds of values that the keys of acts take: stands, crews and acts by what they are or by
+--- their name, when something may be done, which part of a stand.
+local host = need "host"
+local kinds = need "kinds"
+local objects = need "objects"
+local quantity = need "quantity"
+local run = need "run"
+
+kinds.stand = kinds.object("stand", nil, run.find_stand)
+kinds.crew = kinds.object("crew", nil, run.find_crew)
+kinds.feature = kinds.object("feature", nil, run.find_feature)
+kinds.act = kinds.object("act")
+kinds.act.says = "an act, such as the result of cut { ... }"
+
+--- When an act may be done: a season, a window, or a list of them (any of these).
+kinds.when = {
+    says = "a season or a window, such as season \"dormant\" or Nov 15 to Mar 31",
+    take = function(value, spec, place, key)
+        local season = objects.record(value, "season")
+        if season then return season end
+        if type(value) == "string" then
+            if not run.seasons:find(value, place, key) then return nil, kinds.REPORTED end
+            -- By its name, as `season "dormant"` is: a later layer may say it again.
+            return objects.record(need("vocabulary/season").reference({ name = value, place = place }))
+        end
+        local window = kinds.window.take(value, spec)
+        if not window then return nil end
+        local entry = { window = window, name = tostring(value) }
+        objects.show(entry, window)
+        return entry
+    end,
+}
+
+--- How soon after another act: time that passes, or hours of the same crew's day.
+kinds.soon = {
+    says = "a time, such as 2 wk, or hours of the same crew's day, such as 2 h",
+    take = function(value)
+        local fits = quantity.is(value) and (quantity.fits(value, "d") or quantity.fits(value, "h"))
+        return fits and value or nil
+    end,
+}
+
+--- A part of a stand: a share, alone or with words that say which part.
+kinds.part = {
+    says = "a share, such as 25 percent, or words with a share: { \"north of the two-track\", 40 percent }",
+    take = function(value, _, place, key)
+        local share = kinds.share.take(type(value) == "table" and not objects.record(value) and value[2] or value)
+        if share and quantity.number(share, "percent") > 100 then
+            host.fault(place, key, "key-bounds", ("`%s` is %s, which is more than all of it"):format(key,
+                tostring(share)))
+            return nil, kinds.REPORTED
+        end
+        if type(value) == "table" and not objects.record(value) then
+            if type(value[1]) == "string" and share then return { words = value[1], share = share } end
+            return nil, nil, "part = { \"north of the two-track\", 40 percent }", "the share in it is "
+                .. kinds.describe(value[2])
+        end
+        if share then return { share = share } end
+        if type(value) == "string" then
+            return nil, "the share beside the words, for without a map nobody can measure it",
+                ("part = { \"%s\", 40 percent }"):format(value)
+        end
+        return nil
+    end,
+}
+
+return kinds
