@@ -9,6 +9,7 @@
 #include "base/fault.h"
 #include "base/num.h"
 #include "base/suggest.h"
+#include "base/utf8.h"
 #include "lang/host.h"
 #include "lang/limits.h"
 #include "lang/settings.h"
@@ -20,7 +21,7 @@ static const char VERSION[] = "spinney 0.1.0\n";
 static const char USAGE[] =
     "usage: spinney run PLAN.rx [--json] [--set NAME=VALUE]... [--pack DIR]...\n"
     "       spinney check FILE.rx...\n"
-    "       spinney why PLAN.rx NAME       where a number comes from\n"
+    "       spinney why PLAN.rx NAME        where a number comes from\n"
     "       spinney why rule NAME [PLAN.rx] which layer's rule holds\n"
     "       spinney help [WORD]\n"
     "       spinney --version\n"
@@ -32,21 +33,61 @@ static const char USAGE[] =
     "  --ids             shows the id of each message\n"
     "  --trace           shows Lua's own traceback too\n"
     "  --steps N         most millions of steps a script may take\n"
-    "  --memory N        most megabytes it may use\n";
+    "  --memory N        most megabytes it may use\n"
+    "  --                what follows is no option\n";
+
+enum verb { VERB_RUN = 1, VERB_CHECK = 2, VERB_WHY = 4, VERB_HELP = 8 };
+
+static const struct {
+    const char *name;
+    enum verb verb;
+} verbs[] = { { "run", VERB_RUN },
+              { "check", VERB_CHECK },
+              { "why", VERB_WHY },
+              { "help", VERB_HELP } };
+enum { VERBS = sizeof verbs / sizeof verbs[0] };
+
+enum option { JSON, SET, PACK, IDS, TRACE, STEPS, MEMORY, OPTIONS };
+static const struct {
+    const char *name, *value; /* what the value is called; NULL for none */
+    unsigned verbs;
+} options[OPTIONS] = {
+    [JSON] = { "--json", NULL, VERB_RUN },
+    [SET] = { "--set", "NAME=VALUE", VERB_RUN | VERB_CHECK | VERB_WHY },
+    [PACK] = { "--pack", "DIR", VERB_RUN | VERB_CHECK | VERB_WHY | VERB_HELP },
+    [IDS] = { "--ids", NULL, VERB_RUN | VERB_CHECK | VERB_WHY | VERB_HELP },
+    [TRACE] = { "--trace", NULL, VERB_RUN | VERB_CHECK | VERB_WHY | VERB_HELP },
+    [STEPS] = { "--steps", "N", VERB_RUN | VERB_CHECK | VERB_WHY | VERB_HELP },
+    [MEMORY] = { "--memory", "N", VERB_RUN | VERB_CHECK | VERB_WHY | VERB_HELP },
+};
 
 struct command {
     struct settings settings;
-    bool json;
-    const char *words[64]; /* verb and what follows, without options */
+    bool given[OPTIONS];
+    const char **words; /* the verb and what follows, without options */
     size_t count;
 };
 
-static int usage(const char *problem, const char *word)
+/* Tells what is wrong with the command line. */
+static int tell(const struct fault *f)
 {
-    if (problem)
-        fprintf(stderr, "spinney: %s%s\n", problem, word ? word : "");
-    fputs(USAGE, stderr);
+    struct buf text;
+    buf_init(&text);
+    buf_puts(&text, "spinney: ");
+    utf8_put_plain(&text, f->message, strlen(f->message)); /* holds what was typed */
+    buf_puts(&text, "\n    try: ");
+    buf_puts(&text, f->hint[0] ? f->hint : "`spinney --help` shows how it is used");
+    buf_putc(&text, '\n');
+    fwrite(text.data, 1, text.length, stderr);
+    buf_clear(&text);
     return EXIT_LINE;
+}
+
+static int wrong(const char *message)
+{
+    struct fault f = { 0 };
+    fault_set(&f, "line", SPAN_NONE, "%s", message);
+    return tell(&f);
 }
 
 /* SPINNEY_PATH: folders with colons between, before those of --pack. The text is cut in
@@ -67,203 +108,325 @@ static bool add_path(struct settings *s, char *path)
     return true;
 }
 
-static bool positive(const char *text, double *out)
+/* ---- options ---- */
+
+static bool no_option(const char *word, struct fault *f)
 {
-    size_t length = strlen(text);
-    return length > 0 && num_read(text, length, out) == length && *out > 0;
+    struct suggest near = suggest_for(word, strlen(word));
+    for (int i = 0; i < OPTIONS; i++)
+        suggest_offer(&near, options[i].name);
+    suggest_offer(&near, "--version");
+    suggest_offer(&near, "--help");
+    fault_set(f, "line", SPAN_NONE, "there is no option `%s`", word);
+    if (near.best)
+        fault_hint(f, "did you mean `%s`?", near.best);
+    return false;
 }
 
-/* Options may stand anywhere. Returns false after it has told what is wrong. */
-static bool read_line(int count, char **words, struct command *c)
+static bool number(enum option option, const char *text, double *out, struct fault *f)
+{
+    size_t length = strlen(text);
+    if (length > 0 && num_read(text, length, out) == length && *out > 0)
+        return true;
+    return fault_set(f, "line", SPAN_NONE, "%s wants a number above zero, not `%s`",
+                     options[option].name, text);
+}
+
+static bool too_many(enum option option, size_t most, struct fault *f)
+{
+    return fault_set(f, "line", SPAN_NONE, "%s is given more than %zu times",
+                     options[option].name, most);
+}
+
+static bool take(struct command *c, enum option option, const char *value,
+                 struct fault *f)
 {
     struct settings *s = &c->settings;
-    for (int i = 1; i < count; i++) {
-        const char *word = words[i];
-        bool more = i + 1 < count;
-        if (strcmp(word, "--json") == 0)
-            c->json = true;
-        else if (strcmp(word, "--trace") == 0)
-            s->trace = true;
-        else if (strcmp(word, "--ids") == 0)
-            s->ids = true;
-        else if (strcmp(word, "--set") == 0 && more && s->input_count < SETTINGS_INPUTS) {
-            if (strcspn(words[i + 1], "=") == 0 || !strchr(words[i + 1], '=')) {
-                usage("--set wants NAME=VALUE, not ", words[i + 1]);
-                return false;
-            }
-            s->inputs[s->input_count++] = words[++i];
-        } else if (strcmp(word, "--pack") == 0 && more && s->pack_count < SETTINGS_PACKS)
-            s->packs[s->pack_count++] = words[++i];
-        else if (strcmp(word, "--steps") == 0 && more &&
-                 positive(words[i + 1], &s->steps))
-            i++;
-        else if (strcmp(word, "--memory") == 0 && more &&
-                 positive(words[i + 1], &s->memory))
-            i++;
-        else if (word[0] == '-' && word[1] != '\0' && strcmp(word, "--version") != 0 &&
-                 strcmp(word, "--help") != 0) {
-            usage("cannot use here the option ", word);
-            return false;
-        } else if (c->count < sizeof c->words / sizeof c->words[0]) {
-            c->words[c->count++] = word;
-        } else {
-            usage("too many words, from this on: ", word);
-            return false;
-        }
+    c->given[option] = true;
+    switch (option) {
+    case TRACE: s->trace = true; break;
+    case IDS: s->ids = true; break;
+    case STEPS: return number(option, value, &s->steps, f);
+    case MEMORY: return number(option, value, &s->memory, f);
+    case PACK:
+        if (s->pack_count == SETTINGS_PACKS)
+            return too_many(option, SETTINGS_PACKS, f);
+        s->packs[s->pack_count++] = value;
+        break;
+    case SET:
+        if (value[0] == '=' || !strchr(value, '='))
+            return fault_set(f, "line", SPAN_NONE, "--set wants NAME=VALUE, not `%s`",
+                             value);
+        if (s->input_count == SETTINGS_INPUTS)
+            return too_many(option, SETTINGS_INPUTS, f);
+        s->inputs[s->input_count++] = value;
+        break;
+    case JSON:
+    case OPTIONS: break;
     }
     return true;
 }
 
-/* Prints a text and tells a failed or full output. */
-static bool put(FILE *to, const struct buf *text)
+/* Options may stand anywhere before `--`. */
+static bool read_line(int count, char **words, struct command *c, struct fault *f)
 {
-    if (text->failed) {
-        fputs("spinney: out of memory\n", stderr);
-        return false;
+    bool ended = false;
+    for (int i = 1; i < count; i++) {
+        const char *word = words[i];
+        bool alone = c->count == 0 &&
+                     (strcmp(word, "--version") == 0 || strcmp(word, "--help") == 0);
+        if (!ended && strcmp(word, "--") == 0) {
+            ended = true;
+            continue;
+        }
+        if (ended || alone || word[0] != '-' || word[1] == '\0') {
+            c->words[c->count++] = word;
+            continue;
+        }
+        int option = 0;
+        while (option < OPTIONS && strcmp(word, options[option].name) != 0)
+            option++;
+        if (option == OPTIONS)
+            return no_option(word, f);
+        const char *value = NULL;
+        if (options[option].value && i + 1 == count)
+            return fault_set(f, "line", SPAN_NONE, "%s wants a value: %s %s", word, word,
+                             options[option].value);
+        if (options[option].value)
+            value = words[++i];
+        if (!take(c, (enum option)option, value, f))
+            return false;
     }
-    if (fwrite(text->data, 1, text->length, to) == text->length && fflush(to) == 0)
+    return true;
+}
+
+/* An option that would do nothing is refused. */
+static bool options_fit(const struct command *c, enum verb verb, struct fault *f)
+{
+    for (int i = 0; i < OPTIONS; i++)
+        if (c->given[i] && !(options[i].verbs & verb))
+            return fault_set(f, "line", SPAN_NONE, "`spinney %s` takes no %s",
+                             c->words[0], options[i].name);
+    return true;
+}
+
+/* ---- verbs ---- */
+
+/* Prints a text and tells a failed or full output. */
+static bool put(FILE *to, const char *text, size_t length)
+{
+    if (fwrite(text, 1, length, to) == length && fflush(to) == 0)
         return true;
     if (to != stderr)
         fputs("spinney: the output could not be written\n", stderr);
     return false;
 }
 
-enum paper { PAPER_PLAN, PAPER_JSON, PAPER_FINDINGS, PAPER_NOTHING };
-
-/* Evaluates one script; what was wrong goes to stderr, the paper to stdout. */
-static int run(const struct command *c, const char *path, enum paper paper,
-               const char *why, bool why_rule)
+static bool put_text(FILE *to, const struct buf *text)
 {
-    struct buf out, problems;
-    buf_init(&out);
+    if (!text->failed)
+        return put(to, text->data, text->length);
+    fputs("spinney: out of memory\n", stderr);
+    return false;
+}
+
+/* What was wrong goes to standard error first, then the paper, unless it is in doubt. */
+static bool put_all(const struct host *host, bool findings, bool ok,
+                    const struct buf *out)
+{
+    struct buf problems;
     buf_init(&problems);
-    int status = EXIT_SCRIPT;
+    host_problems(host, findings, &problems);
+    bool written = put_text(stderr, &problems);
+    buf_clear(&problems);
+    return written && ok && put_text(stdout, out);
+}
+
+static struct host *open_host(const struct command *c)
+{
     struct fault f = { 0 };
     struct host *host = host_new(&c->settings, &f);
-    if (!host) {
-        fprintf(stderr, "spinney: %s\n", f.message);
-        goto done;
-    }
-    bool ok = path ? host_run(host, path, paper == PAPER_FINDINGS) : true;
-    if (ok && why)
-        ok = host_why(host, why, why_rule, &out);
-    else if (ok && paper == PAPER_PLAN)
-        ok = host_report(host, "plan", &out);
-    else if (ok && paper == PAPER_JSON)
-        ok = host_report(host, "json", &out);
-    if (ok && path)
-        status = host_has_stop(host) ? EXIT_STOP : EXIT_FINE;
-    else if (ok)
-        status = EXIT_FINE;
-    if (why && ok)
-        status = EXIT_FINE;
-    host_problems(host, paper == PAPER_FINDINGS && ok, &problems);
-    if (!put(stderr, &problems))
-        status = EXIT_SCRIPT;
-    if (ok && !put(stdout, &out))
-        status = EXIT_SCRIPT;
-done:
+    if (host)
+        return host;
+    struct buf text;
+    buf_init(&text);
+    fault_show(NULL, &f, "error", &text);
+    put_text(stderr, &text);
+    buf_clear(&text);
+    return NULL;
+}
+
+/* The memory of the last run goes back with the process: piece by piece it would take a
+ * twentieth of the time. Not so where a leak is looked for. */
+static void close_host(struct host *host, bool last)
+{
+#ifndef __SANITIZE_ADDRESS__
+    if (last)
+        return;
+#endif
+    (void)last;
     host_free(host);
-    buf_clear(&problems);
+}
+
+/* "plan", "json": the paper wanted. */
+static int run(const struct command *c, const char *path, const char *paper)
+{
+    struct host *host = open_host(c);
+    if (!host)
+        return EXIT_SCRIPT;
+    struct buf out;
+    buf_init(&out);
+    bool ok = host_run(host, path, false) && host_report(host, paper, &out);
+    bool written = put_all(host, false, ok, &out);
+    int status = !written ? EXIT_SCRIPT : host_has_stop(host) ? EXIT_STOP : EXIT_FINE;
     buf_clear(&out);
+    close_host(host, true);
+    return status;
+}
+
+static int check_one(const struct command *c, const char *path, bool last)
+{
+    struct host *host = open_host(c);
+    if (!host)
+        return EXIT_SCRIPT;
+    struct buf none;
+    buf_init(&none);
+    bool ok = host_run(host, path, true);
+    bool written = put_all(host, ok, ok, &none);
+    int status = !written ? EXIT_SCRIPT : host_has_stop(host) ? EXIT_STOP : EXIT_FINE;
+    close_host(host, last);
     return status;
 }
 
 static int check(const struct command *c)
 {
     if (c->count < 2)
-        return usage("check wants the scripts to check", NULL);
+        return wrong("check wants the scripts to check");
     int worst = EXIT_FINE;
     for (size_t i = 1; i < c->count; i++) {
-        int status = run(c, c->words[i], PAPER_FINDINGS, NULL, false);
-        if (status > worst)
-            worst = status;
+        int status = check_one(c, c->words[i], i + 1 == c->count);
+        worst = status > worst ? status : worst;
     }
     return worst;
 }
 
+/* `why` and `help`: a question, after the plan where there is one. */
+static int answer(const struct command *c, const char *path,
+                  bool (*ask)(struct host *, const char *, struct buf *),
+                  const char *name)
+{
+    struct host *host = open_host(c);
+    if (!host)
+        return EXIT_SCRIPT;
+    struct buf out;
+    buf_init(&out);
+    bool ok = (!path || host_run(host, path, false)) && ask(host, name, &out);
+    bool written = put_all(host, false, ok, &out);
+    buf_clear(&out);
+    close_host(host, true);
+    return written ? EXIT_FINE : EXIT_SCRIPT;
+}
+
+static bool why_quantity(struct host *host, const char *name, struct buf *out)
+{
+    return host_why(host, name, false, out);
+}
+
+static bool why_rule(struct host *host, const char *name, struct buf *out)
+{
+    return host_why(host, name, true, out);
+}
+
 static int why(const struct command *c)
 {
-    if (c->count >= 3 && strcmp(c->words[1], "rule") == 0) {
-        if (c->count > 4)
-            return usage("why rule wants a name, and perhaps a plan", NULL);
-        return run(c, c->count == 4 ? c->words[3] : NULL, PAPER_NOTHING, c->words[2],
-                   true);
+    const char **w = c->words;
+    if (c->count >= 2 && strcmp(w[1], "rule") == 0) {
+        if (c->count < 3 || c->count > 4)
+            return wrong("why rule wants a rule's name, and perhaps a plan");
+        return answer(c, c->count == 4 ? w[3] : NULL, why_rule, w[2]);
     }
     if (c->count != 3)
-        return usage("why wants a plan and a name", NULL);
-    return run(c, c->words[1], PAPER_NOTHING, c->words[2], false);
+        return wrong("why wants a plan and a name");
+    return answer(c, w[1], why_quantity, w[2]);
 }
 
 static int help(const struct command *c)
 {
     if (c->count > 2)
-        return usage("help wants one word; a name of several in quotes", NULL);
-    struct buf out, problems;
-    buf_init(&out);
-    buf_init(&problems);
+        return wrong("help wants one word; a name of several in quotes");
+    return answer(c, NULL, host_help, c->count == 2 ? c->words[1] : NULL);
+}
+
+static int no_verb(const char *word)
+{
     struct fault f = { 0 };
-    struct host *host = host_new(&c->settings, &f);
-    bool ok = host && host_help(host, c->count > 1 ? c->words[1] : NULL, &out);
-    if (!host)
-        fprintf(stderr, "spinney: %s\n", f.message);
-    if (host)
-        host_problems(host, false, &problems);
-    bool written = put(stderr, &problems) && (!ok || put(stdout, &out));
-    host_free(host);
-    buf_clear(&problems);
-    buf_clear(&out);
-    return ok && written ? EXIT_FINE : EXIT_SCRIPT;
+    struct suggest near = suggest_for(word, strlen(word));
+    for (int i = 0; i < VERBS; i++)
+        suggest_offer(&near, verbs[i].name);
+    size_t length = strlen(word);
+    bool script = length > 3 && strcmp(word + length - 3, ".rx") == 0;
+    fault_set(&f, "line", SPAN_NONE, "there is no verb `%s`", word);
+    if (near.best)
+        fault_hint(&f, "did you mean `spinney %s`?", near.best);
+    else if (script)
+        fault_hint(&f, "`spinney run %.200s` prints the plan", word);
+    return tell(&f);
+}
+
+static int obey(const struct command *c)
+{
+    const char *word = c->words[0];
+    bool version = strcmp(word, "--version") == 0;
+    if (version || strcmp(word, "--help") == 0) {
+        const char *text = version ? VERSION : USAGE;
+        if (c->count > 1)
+            return wrong(version ? "--version stands alone" : "--help stands alone");
+        return put(stdout, text, strlen(text)) ? EXIT_FINE : EXIT_SCRIPT;
+    }
+    enum verb verb = 0;
+    for (int i = 0; i < VERBS; i++)
+        if (strcmp(word, verbs[i].name) == 0)
+            verb = verbs[i].verb;
+    struct fault f = { 0 };
+    if (verb && !options_fit(c, verb, &f))
+        return tell(&f);
+    switch (verb) {
+    case VERB_RUN:
+        if (c->count != 2)
+            return wrong("run wants one plan");
+        return run(c, c->words[1], c->given[JSON] ? "json" : "plan");
+    case VERB_CHECK: return check(c);
+    case VERB_WHY: return why(c);
+    case VERB_HELP: return help(c);
+    }
+    return no_verb(word);
 }
 
 int main(int count, char **words)
 {
     struct command c = { .settings = settings_plain() };
-    char *path = NULL;
-    if (getenv("SPINNEY_PATH")) {
-        path = strdup(getenv("SPINNEY_PATH"));
-        if (!path || !add_path(&c.settings, path)) {
-            fputs("spinney: SPINNEY_PATH names too many folders\n", stderr);
-            free(path);
-            return EXIT_LINE;
-        }
-    }
+    struct fault f = { 0 };
+    int status = EXIT_LINE;
+    const char *typed = getenv("SPINNEY_PATH");
+    char *path = typed ? strdup(typed) : NULL;
+    c.words = calloc((size_t)count + 1, sizeof *c.words);
     /* The last line, whatever hangs: the limits of scripts end far sooner. */
     limits_process(300);
     c.settings.colour =
         isatty(STDOUT_FILENO) && !(getenv("NO_COLOR") && *getenv("NO_COLOR"));
-    int status = EXIT_LINE;
-    if (!read_line(count, words, &c))
-        goto done;
-    if (c.count == 0) {
-        status = usage(NULL, NULL);
-        goto done;
+    if (!c.words || (typed && !path)) {
+        fputs("spinney: out of memory\n", stderr);
+        status = EXIT_SCRIPT;
+    } else if (!add_path(&c.settings, path)) {
+        status = wrong("SPINNEY_PATH names too many folders");
+    } else if (!read_line(count, words, &c, &f)) {
+        status = tell(&f);
+    } else if (c.count == 0) {
+        put(stderr, USAGE, strlen(USAGE));
+    } else {
+        status = obey(&c);
     }
-    const char *verb = c.words[0];
-    if (strcmp(verb, "--version") == 0)
-        status = fputs(VERSION, stdout) < 0 ? 2 : EXIT_FINE;
-    else if (strcmp(verb, "--help") == 0)
-        status = fputs(USAGE, stdout) < 0 ? 2 : EXIT_FINE;
-    else if (strcmp(verb, "help") == 0)
-        status = help(&c);
-    else if (strcmp(verb, "check") == 0)
-        status = check(&c);
-    else if (strcmp(verb, "why") == 0)
-        status = why(&c);
-    else if (strcmp(verb, "run") == 0 && c.count == 2)
-        status = run(&c, c.words[1], c.json ? PAPER_JSON : PAPER_PLAN, NULL, false);
-    else if (strcmp(verb, "run") == 0)
-        status = usage("run wants one plan", NULL);
-    else {
-        static const char *const verbs[] = { "run", "check", "why", "help" };
-        struct suggest near = suggest_for(verb, strlen(verb));
-        for (size_t i = 0; i < 4; i++)
-            suggest_offer(&near, verbs[i]);
-        fprintf(stderr, "spinney: there is no verb %s%s%s\n", verb,
-                near.best ? "; did you mean " : "", near.best ? near.best : "");
-        status = usage(NULL, NULL);
-    }
-done:
+    free(c.words);
     free(path);
     return status;
 }

@@ -70,7 +70,8 @@ static void end(struct work *w)
 static void write_bytes(struct buf *out, const char *data, size_t length)
 {
     for (size_t i = 0; i < length; i++)
-        buf_printf(out, "%u,%s", (unsigned)(unsigned char)data[i], i % 24 == 23 ? "\n" : "");
+        buf_printf(out, "%u,%s", (unsigned)(unsigned char)data[i],
+                   i % 24 == 23 ? "\n" : "");
 }
 
 static int write_code(lua_State *L, const void *data, size_t length, void *out)
@@ -86,10 +87,11 @@ static void write_day(struct buf *out, struct month_day d)
 }
 
 /* Numbers as %a, which no reader of C rounds. */
-static void write_literal(struct buf *out, const struct units *units, const struct literal *l)
+static void write_literal(struct buf *out, const struct units *units,
+                          const struct literal *l)
 {
-    buf_printf(out, "{ %d, %" PRIu32 ", %" PRIu32 ", %a, %a, %a, ", (int)l->kind, l->at.at,
-               l->at.length, l->low, l->value, l->high);
+    buf_printf(out, "{ %d, %" PRIu32 ", %" PRIu32 ", %a, %a, %a, ", (int)l->kind,
+               l->at.at, l->at.length, l->low, l->value, l->high);
     bool measure = l->kind == LITERAL_MEASURE || l->kind == LITERAL_RANGE;
     if (measure && l->unit.i != UNIT_NUMBER.i)
         buf_printf(out, "\"%s\", ", unit_name(units, l->unit, false));
@@ -117,7 +119,8 @@ static int write_script(lua_State *L)
     size_t before = w->out.length;
     if (lua_dump(L, write_code, &w->out, 0) != 0 || w->out.length == before)
         luaL_error(L, "the bytecode could not be written");
-    buf_printf(&w->out, "};\nstatic const struct prepared_literal literals_%zu[] = {\n", number);
+    buf_printf(&w->out, "};\nstatic const struct prepared_literal literals_%zu[] = {\n",
+               number);
     for (size_t i = 0; i < count; i++)
         write_literal(&w->out, w->host.units, script_literal(w->read, i));
     buf_puts(&w->out, "{ 0 } };\n");

@@ -122,14 +122,9 @@ local plain = {
     year = function(record) return record.year end,
 }
 
---- The answer of an act to a key: a value, a function to be called with a colon, or nil. A
---- kind of act may answer in its own way, by functions in `declared.asked`.
-function M.of(record, key)
-    local part = plain[key] or around.plain[key]
-    if part then return part(record) end
-    local own = record.declared.asked
-    local answer = own and own[key] or answers[key] or around.answers[key]
-    if not answer then return nil end
+local asking = {} -- by answer: what a script calls, the same for every act
+
+local function asked_with_colon(key, answer)
     return function(object, ...)
         local asked = objects.record(object, "act")
         if not asked then
@@ -138,6 +133,18 @@ function M.of(record, key)
         end
         return answer(asked, ...)
     end
+end
+
+--- The answer of an act to a key: a value, a function to be called with a colon, or nil. A
+--- kind of act may answer in its own way, by functions in `declared.asked`.
+function M.of(record, key)
+    local part = plain[key] or around.plain[key]
+    if part then return part(record) end
+    local own = record.declared.asked
+    local answer = own and own[key] or answers[key] or around.answers[key]
+    if not answer then return nil end
+    asking[answer] = asking[answer] or asked_with_colon(key, answer)
+    return asking[answer]
 end
 
 return M

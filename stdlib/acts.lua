@@ -87,12 +87,12 @@ local function check_together(place, values, given, stand)
         host.fault(place, "in_year", "key-twice", "`entries` and `in_year` each say how often it is done",
             "keep one of them")
     end
-    if given.every ~= nil and given.entries == nil then
+    if values.every and given.entries == nil then
         host.fault(place, "every", "key-alone", "`every` is the time between entries, and no `entries` are told",
             "entries = 4 beside it; what is done once in each of some years: in_year = { 1, 2, 3 }")
     end
     for _, key in ipairs({ "wait", "within" }) do
-        if given[key] ~= nil and given.after == nil and given.on == nil then
+        if values[key] and given.after == nil and given.on == nil then
             host.fault(place, key, "key-alone", ("`%s` counts from the acts in `after`, and none is told"):format(key),
                 "after = the act it follows; or not_before = Oct 1 2026, the first day it may start")
         end

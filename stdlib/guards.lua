@@ -76,7 +76,7 @@ function M.set(record, plants, how, price)
     table.insert(record.notes, M.ways[how].note)
     price = price or materials.price("guard, " .. how, "USD/plant")
     if not price then
-        table.insert(record.notes, ("No price is told for %s: they are not in the cost."):format(M.ways[how].words))
+        materials.unpriced(record, M.ways[how].words)
         return nil
     end
     return math.ceil(plants, "plants") * price

@@ -68,4 +68,24 @@ function M.price(name, unit)
     return nil
 end
 
+--- Says of an act that something it takes is not in its cost.
+function M.unpriced(record, name)
+    record.unpriced = record.unpriced or {}
+    table.insert(record.unpriced, name)
+    table.insert(record.notes, ("No price is told for %s: not in the cost."):format(name))
+end
+
+--- What the cost of the plan leaves out, each once, in the order of the plan.
+function M.all_unpriced()
+    local names, seen = {}, {}
+    for _, record in ipairs(run.acts) do
+        local counts = record.state ~= "not needed" and record.state ~= "unplaced" and not record.values.cost
+        for _, name in ipairs(counts and record.unpriced or {}) do
+            if not seen[name] then names[#names + 1] = name end
+            seen[name] = true
+        end
+    end
+    return names
+end
+
 return M

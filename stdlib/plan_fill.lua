@@ -42,7 +42,7 @@ end
 --- What is still to be done cannot start before the plan does.
 local function check_date(act, starts)
     local date = act.values.date
-    if not date or act.was or act.copy_of or not (date < starts) then return end
+    if not date or act.was or act.copy_of or date >= starts then return end
     need("host").fault(act.place, "date", "date-past", ("`date` (%s) lies before the plan's first day, %s"):format(
         tostring(date), tostring(starts)), "what was done already is told with `done`, or describes the stand as it was walked")
 end

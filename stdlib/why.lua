@@ -63,12 +63,31 @@ local function mend(name, names)
     return #names > 0 and "it has " .. listed(names) or "it has none yet"
 end
 
+--- A species of a stand by another of its names: "Oak ridge.trees.red oak".
+local function other_name(name)
+    local forest = need "forest"
+    for _, stand in ipairs(run.stands) do
+        local key, word = name:sub(#stand.name + 1):match("^%.([%a_]+)%.(.+)$")
+        if key and name:sub(1, #stand.name) == stand.name and stand.cruise and forest.species_known(word) then
+            local found
+            for _, row in ipairs(need("vocabulary/stand").rows(stand)) do
+                if forest.species_among(word, row.species) then
+                    if found then return nil end
+                    found = ("%s.%s.%s"):format(stand.name, key, row.species)
+                end
+            end
+            return found
+        end
+    end
+    return nil
+end
+
 --- The quantity of that name, or nil when a fault was told. The name may be the one that an
 --- explanation shows: "felling hours, bench-aspen/fell".
 function M.find(name)
-    local names = {}
+    local names, other = {}, other_name(name)
     for _, one in ipairs(candidates()) do
-        if one.name == name or one.label == name then return one.value end
+        if one.name == name or one.name == other or one.label == name then return one.value end
         names[#names + 1] = one.name
     end
     host.fault(nil, nil, "why-unknown", ("the plan has no quantity \"%s\""):format(name),

@@ -18,6 +18,7 @@ enum { PLACE_KIND_BITS = 8, PLACE_LINE_BITS = 24 };
 
 static const char prelude_key = 0; /* registry: enter() of the prelude */
 static const char kinds_key = 0;   /* registry: list of the primitives' names */
+static const char layers_key = 0;  /* registry: the tables of l_layer, by source */
 
 static lua_Integer place_make(uint32_t source, uint32_t line, int kind)
 {
@@ -172,11 +173,21 @@ static int l_main_place(lua_State *L)
 static const char *const LAYER_NAMES[] = { "built-in", "region",   "state",
                                            "pack",     "property", "plan" };
 
+/* One table a source, for all that is described there. */
 static int l_layer(lua_State *L)
 {
     uint32_t source = place_source(luaL_optinteger(L, 1, 0));
     const struct layer *layer = load_layer(host_of(L), source);
-    lua_createtable(L, 0, 4);
+    if (lua_rawgetp(L, LUA_REGISTRYINDEX, &layers_key) != LUA_TTABLE) {
+        lua_pop(L, 1);
+        lua_newtable(L);
+        lua_pushvalue(L, -1);
+        lua_rawsetp(L, LUA_REGISTRYINDEX, &layers_key);
+    }
+    if (lua_rawgeti(L, -1, source) == LUA_TTABLE)
+        return 1;
+    lua_pop(L, 1);
+    lua_createtable(L, 0, 5);
     lua_pushstring(L, LAYER_NAMES[layer->kind]);
     lua_setfield(L, -2, "kind");
     lua_pushinteger(L, layer->order);
@@ -187,6 +198,8 @@ static int l_layer(lua_State *L)
     lua_setfield(L, -2, "name");
     lua_pushinteger(L, layer->order);
     lua_setfield(L, -2, "pack");
+    lua_pushvalue(L, -1);
+    lua_rawseti(L, -3, source);
     return 1;
 }
 

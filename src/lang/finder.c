@@ -101,7 +101,7 @@ static bool name_stays_inside(const char *name, struct fault *f)
         if (length == 0 || here || (length == 2 && part[0] == '.' && part[1] == '.')) {
             fault_set(f, "use-name", SPAN_NONE,
                       here ? "`%s` names a folder with `.`, and needs none"
-                           : "`%s` leads out of the property's folder",
+                           : "`%s` leads out of its folder",
                       name);
             if (here && part == name && part[1] == '/')
                 fault_hint(f, "use \"%s\"", name + 2);
@@ -272,7 +272,8 @@ bool finder_read_pack(const struct finder *find, size_t pack, const char *name,
     buf_init(&out->text);
     show_as(out, find->pack_names[pack], name);
     out->folder = 0; /* packs are told apart by theirs */
-    return read_below(find->packs[pack], name, out, f);
+    /* A manifest names files too, and a property its region. */
+    return name_stays_inside(name, f) && read_below(find->packs[pack], name, out, f);
 }
 
 bool finder_read(const struct finder *find, const char *name, struct found *out,

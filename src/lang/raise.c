@@ -206,7 +206,9 @@ void host_chain_push(lua_State *L, const char *words, struct span at)
     struct raise *r = raise_of(L);
     if (r->depth < CHAIN_MOST) {
         struct link *link = &r->chain[r->depth];
-        snprintf(link->words, sizeof link->words, "%s", words);
+        size_t length = strnlen(words, sizeof link->words - 1);
+        memcpy(link->words, words, length);
+        link->words[length] = '\0';
         link->at = at;
     }
     r->depth++;

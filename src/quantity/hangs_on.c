@@ -85,7 +85,8 @@ static void merge_draws(const struct ranked *from, int middle, int end, struct r
 {
     int left = 0, right = middle;
     for (int i = 0; i < end; i++) {
-        bool take_left = right >= end || (left < middle && from[left].draw <= from[right].draw);
+        bool take_left =
+            right >= end || (left < middle && from[left].draw <= from[right].draw);
         to[i] = take_left ? from[left++] : from[right++];
     }
 }
@@ -127,25 +128,31 @@ static void score(const double *row, const double *table, struct ranked *ranked,
     }
 }
 
+static double squares_of(const double *list)
+{
+    double total = 0;
+    for (int i = 0; i < SPREAD_DRAWS; i++)
+        total += list[i] * list[i];
+    return total;
+}
+
 /* The square of the correlation, less what two things that have nothing to do with each
- * other would show. */
-static double share_of(const double *scores, const double *table, uint64_t key)
+ * other would show. `squares`: those of the scores times those of the table, which a leaf
+ * takes in another order. */
+static double share_of(const double *scores, const double *table, double squares,
+                       uint64_t key)
 {
     struct shuffle order = shuffle_of(key);
-    double with = 0, own = 0, other = 0;
+    double with = 0;
     for (unsigned from = 0; from < SPREAD_DRAWS; from += SHUFFLE_BLOCK) {
         uint16_t part[SHUFFLE_BLOCK];
         shuffle_block(&order, from, part);
-        for (unsigned i = 0; i < SHUFFLE_BLOCK; i++) {
-            double z = table[part[i]], s = scores[from + i];
-            with += z * s;
-            own += z * z;
-            other += s * s;
-        }
+        for (unsigned i = 0; i < SHUFFLE_BLOCK; i++)
+            with += table[part[i]] * scores[from + i];
     }
-    if (other <= 0)
+    if (squares <= 0)
         return 0;
-    double square = with * with / (own * other) - 1.0 / (SPREAD_DRAWS - 1);
+    double square = with * with / squares - 1.0 / (SPREAD_DRAWS - 1);
     return square > 0 ? square : 0;
 }
 
@@ -187,9 +194,9 @@ static size_t count_ranges(const struct graph *g, uint32_t top, const bool *mark
 static size_t share_out(struct source_leaf *leaf, size_t count, const double *scores,
                         const double *table)
 {
-    double total = 0;
+    double total = 0, squares = squares_of(scores) * squares_of(table);
     for (size_t i = 0; i < count; i++) {
-        leaf[i].share = share_of(scores, table, leaf[i].key);
+        leaf[i].share = share_of(scores, table, squares, leaf[i].key);
         total += leaf[i].share;
     }
     qsort(leaf, count, sizeof *leaf, by_share);

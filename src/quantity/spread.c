@@ -63,8 +63,8 @@ static bool steps_down(const struct graph *g, struct multiple *m)
     double times = n->op == OP_DIVIDE ? m->times / b->value
                    : b->uncertain     ? m->times * a->value
                                       : m->times * b->value;
-    bool one_certain = a->uncertain != b->uncertain &&
-                       (n->op == OP_MULTIPLY || a->uncertain);
+    bool one_certain =
+        a->uncertain != b->uncertain && (n->op == OP_MULTIPLY || a->uncertain);
     if (!one_certain || times == 0 || !isfinite(times))
         return false;
     *m = (struct multiple){ a->uncertain ? n->a : n->b, times };

@@ -92,9 +92,9 @@ static bool same_sum(const struct twins *t, uint32_t a, uint32_t b)
             return true;
         if ((x.node == NODE_NONE) != (y.node == NODE_NONE))
             return false;
-        if (x.node == NODE_NONE ? !same_number(x.rest, y.rest)
-                                : !same_number(x.times, y.times) ||
-                                      !same_operand(t, x.node, y.node))
+        if (x.node == NODE_NONE
+                ? !same_number(x.rest, y.rest)
+                : !same_number(x.times, y.times) || !same_operand(t, x.node, y.node))
             return false;
     }
 }

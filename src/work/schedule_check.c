@@ -279,7 +279,8 @@ static bool check_hours(const struct check *c)
             }
             if (sum <= HOURS_CLOSE)
                 continue;
-            double most = who->people * who->hours_each * days_there(c, crew, week * 7) / 7;
+            double most =
+                who->people * who->hours_each * days_there(c, crew, week * 7) / 7;
             if (sum > most + HOURS_CLOSE) {
                 if (c->out)
                     buf_printf(c->out, "crew %s works too long in one week", who->name);

@@ -24,6 +24,8 @@ local function head(d)
     if values.goals then d:definition("goals", { table.concat(values.goals, ", ") }) end
     if run.totals.hours then d:definition("work", { run.totals.hours }) end
     if run.totals.cost then d:definition("cost", { run.totals.cost }) end
+    local unpriced = need("materials").all_unpriced()
+    if #unpriced > 0 then d:definition("without", { table.concat(unpriced, "; "), ", which no price is told for" }) end
     if values.budget and run.totals.cost then
         local chance = quantity.chance(run.totals.cost, values.budget)
         d:definition("budget", { values.budget, (" (the chance that the plan costs more: %d in 100)")

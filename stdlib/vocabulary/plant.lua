@@ -40,8 +40,7 @@ local function set_order(record, planted)
         if price then
             cost = cost and cost + order * price or order * price
         else
-            table.insert(record.notes, ("No price is told for %s, %s: it is not in the cost."):format(row.name,
-                values.stock))
+            materials.unpriced(record, ("%s, %s"):format(row.name, values.stock))
         end
     end
     local whole = acts.set(record, "plants", quantity.sum(terms), "plants to order")

@@ -70,7 +70,7 @@ local function set_fence(record)
     acts.set(record, "posts", math.ceil(length / step * post, "posts"), "posts")
     table.insert(record.notes, "Fence against deer: 8 ft high, tight to the ground, a gate, flagged so that deer see it: common practice, no source.")
     local price = values.price or materials.price("fence", "USD/ft")
-    if not price then table.insert(record.notes, "No price is told for the fence: it is not in the cost.") end
+    if not price then materials.unpriced(record, "the fence") end
     local rate = not values.hours and rates.find("fencing", "h/ft", record.place)
     return price and length * price, rate and work.hours(length, rate.value, "fencing")
 end

@@ -111,9 +111,7 @@ local function set_item(record, item, area)
     local parts = work.seed { area = area, rate = item.rate, purity = purity, germination = germination }
     local bulk = acts.set(record, "seed, " .. item.name, quantity.say(parts.bulk, "lb"), item.name .. " in the bag")
     local price = item.price or materials.price("seed, " .. item.name, "USD/lb")
-    if not price then
-        table.insert(record.notes, ("No price is told for %s: it is not in the cost."):format(item.name))
-    end
+    if not price then materials.unpriced(record, item.name) end
     return quantity.say(parts.pure_live, "lb"), bulk, price and bulk * price,
         item.seeds_per_lb and quantity.say(item.rate * item.seeds_per_lb, "seeds/ft2")
 end

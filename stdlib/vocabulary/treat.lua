@@ -43,11 +43,9 @@ local function set_cost(record, product, carrier, carried)
     local values = record.values
     local price = values.price or materials.price(values.ingredient .. " product", "USD/gal")
     local cost = price and product * price
-    if not cost then table.insert(record.notes, "No price is told for the product: it is not in the cost.") end
+    if not cost then materials.unpriced(record, values.ingredient) end
     local oil = carrier ~= "water" and materials.price(carrier, "USD/gal")
-    if carrier ~= "water" and not oil then
-        table.insert(record.notes, ("No price is told for %s: it is not in the cost."):format(carrier))
-    end
+    if carrier ~= "water" and not oil then materials.unpriced(record, carrier) end
     if oil then cost = cost and cost + carried * oil or carried * oil end
     if cost then acts.set(record, "materials_cost", quantity.say(cost, "USD"), "product" .. (oil and " and oil" or "")) end
 end

@@ -263,6 +263,26 @@ static void sets_read_as_a_person_would_say_them(void **state)
     prints_as(days_of(2, 1, 12, 31), "Feb 1 to Dec 31");
 }
 
+static void the_days_of_one_year_are_those_of_the_set(void **state)
+{
+    (void)state;
+    random_state = 4711;
+    for (int round = 0; round < 300; round++) {
+        struct yearly a = yearly_or(yearly_of(random_window()), yearly_of(random_window()));
+        a = yearly_minus(a, yearly_of(random_window()));
+        int year = 1900 + below(301);
+        uint64_t days[6];
+        int count = yearly_in_year(a, year, days);
+        assert_int_equal(count, date_is_leap(year) ? 366 : 365);
+        struct date first = day_of(year, 1, 1);
+        for (int i = 0; i < 6 * 64; i++) {
+            bool has = (days[i / 64] >> (i % 64) & 1) != 0;
+            bool wanted = i < count && yearly_has(a, (struct date){ first.day + i });
+            assert_int_equal(has, wanted);
+        }
+    }
+}
+
 /* What is printed, read as windows again, is the same set. */
 static void printed_sets_say_exactly_their_days(void **state)
 {
@@ -313,6 +333,7 @@ int main(void)
         cmocka_unit_test(questions_about_days_agree_with_walking),
         cmocka_unit_test(open_all_year_runs_to_the_end_of_the_calendar),
         cmocka_unit_test(sets_read_as_a_person_would_say_them),
+        cmocka_unit_test(the_days_of_one_year_are_those_of_the_set),
         cmocka_unit_test(printed_sets_say_exactly_their_days),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
