@@ -154,7 +154,7 @@ static bool take(struct command *c, enum option option, const char *value,
         s->packs[s->pack_count++] = value;
         break;
     case SET:
-        if (value[0] == '=' || !strchr(value, '='))
+        if (value[strspn(value, " \t")] == '=' || !strchr(value, '='))
             return fault_set(f, "line", SPAN_NONE, "--set wants NAME=VALUE, not `%s`",
                              value);
         if (s->input_count == SETTINGS_INPUTS)

@@ -155,17 +155,29 @@ static int l_regions(lua_State *L)
 
 /* ---- the command line and the plan's own names ---- */
 
+/* The name in a NAME=VALUE, without the blanks about it. */
+static const char *input_name(const char *input, size_t *length)
+{
+    size_t end = strcspn(input, "="), from = 0;
+    while (from < end && is_blank(input[from]))
+        from++;
+    while (end > from && is_blank(input[end - 1]))
+        end--;
+    *length = end - from;
+    return input + from;
+}
+
 /* setting(name): the text after --set NAME=, or nil. */
 static int l_setting(lua_State *L)
 {
-    size_t length;
+    size_t length, typed;
     const char *name = luaL_checklstring(L, 1, &length);
     const struct settings *s = host_of(L)->settings;
     for (size_t i = s->input_count; i-- > 0;) {
-        if (strcspn(s->inputs[i], "=") != length ||
-            memcmp(s->inputs[i], name, length) != 0)
+        const char *input = input_name(s->inputs[i], &typed);
+        if (typed != length || memcmp(input, name, length) != 0)
             continue;
-        lua_pushstring(L, s->inputs[i] + length + 1);
+        lua_pushstring(L, strchr(input, '=') + 1);
         return 1;
     }
     return 0;
@@ -177,7 +189,9 @@ static int l_settings(lua_State *L)
     const struct settings *s = host_of(L)->settings;
     lua_newtable(L);
     for (size_t i = 0; i < s->input_count; i++) {
-        lua_pushlstring(L, s->inputs[i], strcspn(s->inputs[i], "="));
+        size_t length;
+        const char *name = input_name(s->inputs[i], &length);
+        lua_pushlstring(L, name, length);
         lua_rawseti(L, -2, (lua_Integer)i + 1);
     }
     return 1;
