@@ -81,8 +81,10 @@ lint: $(HEADERS) ## what can be said of the text alone, and the test runner's ow
 	lua5.4 tests/runner/self.lua
 
 check: all $(UNITS) $(if $(SANITIZE),,lint) ## unit tests and script tests of this flavour
-	@tests/units $(UNITS); units=$$?; \
-	lua5.4 tests/run.lua $(OUT) $(ONLY) && exit $$units
+	@status=0; tests/units $(UNITS) || status=1; \
+	for part in cli rules help; do \
+	  lua5.4 tests/$$part.lua $(OUT) || status=1; done; \
+	lua5.4 tests/run.lua $(OUT) $(ONLY) && exit $$status
 
 test: deps ## install what is missing, check the release build, then the sanitizers
 	$(MAKE) $(JOBS) check

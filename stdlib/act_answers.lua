@@ -14,6 +14,7 @@ local MATURE = 5 -- inches: smaller trees are not what stands over sprouts
 M.rows = {
     { "a:takes \"oak\"", "does it fell, girdle or break such trees? a:takes(\"oak\", 8 in): of that diameter and more" },
     { "a:leaves()", "trees left for each acre, of 5 in and more; a:leaves \"oak\": of those" },
+    { "a:basal_area_of \"oak\"", "basal area that it takes of such trees, for each acre" },
     { "a:stands_beside \"oak\"", "are such trees left standing on the same ground?" },
     { "a:names \"oak\"", "do its keys name such trees?" },
     { "a:is_sprout_cut()", "does what comes after it live by aspen sprouts?" },
@@ -42,6 +43,11 @@ function answers.leaves(record, species, diameter)
     local stock = record.left or (record.stand and record.stand.cruise)
     if not stock then return quantity.leaf(0, "trees/ac", "nothing is said of the trees") end
     return stock:trees(pick(species, diameter or quantity.leaf(MATURE, "in")))
+end
+
+function answers.basal_area_of(record, species)
+    if not record.taken then return quantity.leaf(0, "ft2/ac", "nothing is said of the trees") end
+    return record.taken:basal_area(species)
 end
 
 function answers.stands_beside(record, species)

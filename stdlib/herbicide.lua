@@ -3,7 +3,6 @@
 local M = {}
 local acts = need "acts"
 local forest = need "forest"
-local host = need "host"
 local quantity = need "quantity"
 local rules = need "rules"
 local run = need "run"
@@ -78,9 +77,8 @@ function M.judge(record)
     local values, facts = record.values, M.facts(record)
     local name, method = values.ingredient, values.method
     if not facts then
-        local near = host.suggest(name, spraying.ingredients())
-        find(record, "caution", "ingredient not known", ("%s is not known here%s: nothing is said of soil, water and usual strength")
-            :format(name, near and (" (did you mean %s?)"):format(near) or ""))
+        find(record, "caution", "ingredient not known", ("%s is not known here (%s): nothing is said of soil, water and usual strength")
+            :format(name, spraying.meant(name)))
         return
     end
     if values.aquatic and facts.aquatic == "none" then

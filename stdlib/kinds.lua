@@ -121,13 +121,15 @@ M.table = { says = "a table", take = function(v)
     return type(v) == "table" and not objects.record(v) and v or nil end }
 M.any = { says = "any value", take = function(v) return v end }
 
---- One of a few words: { kind = "choice", of = { "flush", "stump" } }.
+--- One of a few words: { kind = "choice", of = { "flush", "stump" } }; `also` has the mends
+--- for other words that people try.
 M.choice = {
     says = "one of a few words",
     take = function(value, spec)
         for _, word in ipairs(spec.of) do if value == word then return value end end
-        local near = type(value) == "string" and host.suggest(value, spec.of)
-        return nil, "one of " .. M.quoted(spec.of), near and ("did you mean \"%s\"?"):format(near)
+        local also = spec.also and spec.also[value]
+        local near = not also and type(value) == "string" and host.suggest(value, spec.of)
+        return nil, "one of " .. M.quoted(spec.of), also or near and ("did you mean \"%s\"?"):format(near)
     end,
 }
 

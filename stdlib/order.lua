@@ -70,8 +70,7 @@ end
 
 --- Any crew with the skill the act asks for; none is told by the schedule.
 function M.able_by_skill(record)
-    local skill = record.declared.skill
-    if type(skill) == "function" then skill = skill(record) end
+    local skill = need("skills").asked(record)
     record.skill = skill
     local found = false
     for _, crew in ipairs(run.crews) do

@@ -13,7 +13,7 @@ function M.open()
     end
     for i = 1, host.packs() do
         for _, file in ipairs(M.reads[i]) do
-            if not host.load_pack(i, file.name) then
+            if not host.load_pack(i, file.name, file.place) then
                 host.fault(file.place, "reads", "file-missing",
                     ("the pack has no file \"%s\""):format(file.name))
             end

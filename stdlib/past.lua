@@ -2,6 +2,7 @@
 --- done and the rest that is still planned.
 local M = {}
 local acts = need "acts"
+local calendar = need "calendar"
 local host = need "host"
 local quantity = need "quantity"
 local run = need "run"
@@ -57,11 +58,32 @@ local function apply(record, entry)
     end
 end
 
+local YEARS_BEFORE = 2 -- from the walk back: what lies further back the walk has seen
+local YEARS_PLANNED = 16 -- as far ahead as the schedule plans
+
+--- A day that belongs to no act of this plan is most likely a slip of the pen.
+local function check_date(entry)
+    local on, values = entry.values.on, run.property.values
+    local from = values.walked or values.starts
+    if not on or not from then return true end
+    local words
+    if on < calendar.add_years(from, -YEARS_BEFORE) then
+        words = ("`on` (%s) lies more than %d years before the plan (%s)"):format(tostring(on), YEARS_BEFORE, tostring(from))
+    elseif on > calendar.add_years(values.starts or from, YEARS_PLANNED) then
+        words = ("`on` (%s) lies after the %d years planned"):format(tostring(on), YEARS_PLANNED)
+    else
+        return true
+    end
+    host.fault(entry.place, "on", "done-date", words,
+        "the day it was finished; what was done long before the walk describes the stand as it was walked")
+    return false
+end
+
 --- Applies every `done` to the list of acts.
 function M.apply()
     for _, entry in ipairs(run.done) do
         local record = find(entry)
-        if record and entry.values.on then apply(record, entry) end
+        if record and entry.values.on and check_date(entry) then apply(record, entry) end
     end
 end
 

@@ -13,15 +13,22 @@ need "vocabulary/stand" -- kinds.species
 --- A bare number: both units fall away.
 local NUMBER = "h/h"
 
+--- One of the distances of a spacing, within what `each` of the key's declaration allows.
+local function step(value, spec, place)
+    local kept = kinds.length.take(value, spec)
+    if kept and spec.each then need("schema").bounds(place, spec.each, kept) end
+    return kept
+end
+
 --- { 8 ft, 10 ft } between rows and in the row, or one distance both ways.
 kinds.spacing = {
     says = "a distance, such as 8 ft, or two: { 10 ft, 8 ft } between rows and in the row",
     unit = "ft",
-    take = function(value, spec)
-        local one = kinds.length.take(value, spec)
+    take = function(value, spec, place)
+        local one = step(value, spec, place)
         if one then return { one, one, even = true } end
         if type(value) ~= "table" or objects.record(value) or #value ~= 2 then return nil end
-        local between, in_row = kinds.length.take(value[1], spec), kinds.length.take(value[2], spec)
+        local between, in_row = step(value[1], spec, place), step(value[2], spec, place)
         if not between or not in_row then return nil end
         return { between, in_row, even = not quantity.less(between, in_row) and not quantity.less(in_row, between) }
     end,

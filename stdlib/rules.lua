@@ -39,6 +39,12 @@ local function speak_of(rule, kind, record, whole)
         date = kind == "act" and record.start or nil })
 end
 
+--- Does a rule speak of this act? What is done is past mending, but for the rules that ask
+--- for something beside it.
+local function concerns(rule, record)
+    return not record.was or rule.of_done or false
+end
+
 --- What stands against a date that the plan states, but for the closed days of `told`.
 local function speak_of_fixed(record, told)
     for _, side in ipairs({ { "stop", record.forbidden }, { "caution", record.conflict } }) do
@@ -117,7 +123,7 @@ function M.speak()
     local of_kind = { act = {} }
     for _, record in ipairs(run.acts) do
         if record.state ~= "not needed" then
-            speak_of_dates(record)
+            if not record.was then speak_of_dates(record) end
             of_kind[record.kind] = of_kind[record.kind] or {}
             table.insert(of_kind[record.kind], record)
             table.insert(of_kind.act, record)
@@ -132,7 +138,9 @@ function M.speak()
                 elseif word == "stand" then
                     for _, record in ipairs(run.stands) do speak_of(rule, "stand", record, whole) end
                 else
-                    for _, record in ipairs(of_kind[word] or {}) do speak_of(rule, "act", record, whole) end
+                    for _, record in ipairs(of_kind[word] or {}) do
+                        if concerns(rule, record) then speak_of(rule, "act", record, whole) end
+                    end
                 end
             end
         end

@@ -3,6 +3,8 @@
 --
 -- keys = { { "width", kind = "length", default = ..., least = ..., most = ...,
 --            needed = true, says = "..." }, ... } in the order they are documented.
+-- also = { acres = "area" }: words that people try in place of a key, too far from it to be
+-- taken for a slip of the finger.
 local M = {}
 local host = need "host"
 local quantity = need "quantity"
@@ -85,7 +87,7 @@ local function unknown(place, declared, name, value)
             :format(declared.kind, kinds.describe(value)), "write `name = value`")
         return
     end
-    local near = host.suggest(name, key_names(declared))
+    local near = declared.also and declared.also[name] or host.suggest(name, key_names(declared))
     host.fault(place, name, "key-unknown", ("%s has no `%s`"):format(declared.kind, name),
         near and ("did you mean `%s`?"):format(near)
              or ("`spinney help %s` lists its keys"):format(declared.kind))

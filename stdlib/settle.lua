@@ -180,6 +180,7 @@ function M.run(mode)
     need("plan_fill").fill()
     if host.fault_count() > 0 then return end
     limits.apply()
+    need("skills").judge()
     need("order").link()
     plan.schedule()
     need("order").collect()

@@ -28,6 +28,13 @@ function M.ingredients()
     return list
 end
 
+--- "did you mean ...?" for an ingredient that is not known; when none is near, those known.
+function M.meant(name)
+    local list = M.ingredients()
+    local near = host.suggest(name, list) or host.suggest(name:match("^[%a%-]+") or "", list)
+    return near and ("did you mean %s?"):format(near) or "known are " .. table.concat(list, ", ")
+end
+
 --- Stems that a quart of mix treats: common practice, no source.
 local QUART = { low = 75, likely = 112.5, high = 150,
     source = "stumps of 2 to 3 in that a quart of mix treats, 75 to 150: common practice, no source" }
@@ -203,7 +210,7 @@ function M.mix(record, area, stumps, facts, carrier)
         wish.share = share(record, facts)
         if not wish.share then
             missing(record, ("treat needs `mix` or `product_rate`: no usual %s mix of %s is known here"):format(values.method,
-                values.ingredient), "mix = 20 percent, as the label has it")
+                values.ingredient), not facts and M.meant(values.ingredient) or "mix = 20 percent, as the label has it")
             return nil
         end
     end

@@ -12,7 +12,7 @@ if not arg[1] then
 end
 
 kit.begin(arg[1])
-for _, topic in ipairs { "outputs" } do
+for _, topic in ipairs { "data", "texts" } do
     if topic:find(arg[2] or "", 1, true) then
         local before = kit.passed + kit.failed
         require("cli." .. topic)()

@@ -2,6 +2,7 @@
 
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 #include "forest/species.h"
 
@@ -45,12 +46,45 @@ static bool tree_put(struct tally_reader *r, uint16_t count, double diameter_in,
     return true;
 }
 
+/* Is there a comma with a digit at either side? */
+static bool comma_in_number(const struct tally_reader *r, size_t at)
+{
+    return at > 0 && at + 1 < r->end && r->text[at] == ',' &&
+           tally_is_digit(r->text[at - 1]) && tally_is_digit(r->text[at + 1]);
+}
+
+/* "12,5" may be twelve and a half or two trees: neither is guessed. `comma` is the first
+ * one of what starts at `from`. */
+static bool tell_comma(struct tally_reader *r, size_t from, size_t comma)
+{
+    struct fault f = { .id = NULL };
+    size_t to = comma, commas = 0;
+    for (; comma_in_number(r, to); commas++)
+        to = token_end(r, to + 1);
+    struct tally_typed typed = tally_typed(r, from, to), point = typed;
+    r->at = to;
+    r->species_trees++;
+    fault_set(&f, "tally-comma", SPAN_NONE,
+              "`%s` may be one diameter or several: the comma stands between digits",
+              typed.text);
+    char *mark = strchr(point.text, ',');
+    if (mark)
+        *mark = '.';
+    if (commas == 1 && mark)
+        fault_hint(&f, "write %s, or put a blank after the comma", point.text);
+    else
+        fault_hint(&f, "put a blank after each comma; parts of an inch have a point");
+    return tally_tell(r, &f, from, to);
+}
+
 /* "7", "6.5", "7x3". */
 static bool read_diameter(struct tally_reader *r)
 {
     struct fault f = { .id = NULL };
     size_t from = r->at, to = token_end(r, from);
     double diameter = 0, count = 1;
+    if (comma_in_number(r, to))
+        return tell_comma(r, from, to);
     bool good = tally_number(r, &diameter);
     if (good && r->at < to && (r->text[r->at] == 'x' || r->text[r->at] == 'X')) {
         r->at++;

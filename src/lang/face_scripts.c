@@ -96,7 +96,8 @@ static int l_packs(lua_State *L)
     return 1;
 }
 
-/* load_pack(number, file): false when the pack has no such file. */
+/* load_pack(number, file, place): false when the pack has no such file. `place` is where
+ * it was asked for, nil for the manifest. */
 static int l_load_pack(lua_State *L)
 {
     struct fault f = { 0 };
@@ -104,7 +105,10 @@ static int l_load_pack(lua_State *L)
     lua_Integer i = luaL_checkinteger(L, 1);
     luaL_argcheck(L, i >= 1 && (size_t)i <= finder_packs(host->finder), 1,
                   "no such pack");
+    lua_settop(L, 3);
     bool ok = load_from_pack(host, (size_t)i - 1, luaL_checkstring(L, 2), &f);
+    if (fault_is_set(&f) && f.at.source == 0)
+        fault_place(&f, face_span(L, 3));
     return raise_or(L, ok, &f);
 }
 

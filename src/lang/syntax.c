@@ -420,8 +420,11 @@ static void read_near(struct syntax *s)
     const char *near = NULL;
     for (const char *at = s->words; (at = strstr(at, " near ")) != NULL; at += 6)
         near = at + 6;
-    if (!near)
+    if (!near) { /* to Lua a NUL is no token at all */
+        if (strcmp(s->words, "unexpected symbol") == 0)
+            strcpy(s->near, "<\\0>");
         return;
+    }
     s->at_end = strcmp(near, "<eof>") == 0 || strcmp(near, "'<eof>'") == 0;
     size_t length = strlen(near);
     if (length >= 2 && near[0] == '\'' && near[length - 1] == '\'') {

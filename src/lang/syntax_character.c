@@ -61,6 +61,12 @@ bool syntax_character(const struct syntax *s)
     size_t at = s->t.list[s->at].at, left = s->t.length - at;
     const char *here = s->t.text + at;
     size_t size = utf8_next(here, left, &code);
+    if (code < ' ' || code == 0x7F) {
+        fault_set(s->out, "syntax", (struct span){ s->t.source, (uint32_t)at, 1 },
+                  "a byte stands here that is no text (number %u)", (unsigned)code);
+        fault_hint(s->out, "save the script as plain text, in UTF-8");
+        return true;
+    }
     char shown[8] = "";
     if (size < sizeof shown)
         memcpy(shown, here, size);

@@ -3,6 +3,7 @@
 
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 #include "base/fault.h"
 #include "quantity/draws.h"
@@ -10,6 +11,8 @@
 #include "quantity/scratch.h"
 #include "quantity/shuffle.h"
 #include "quantity/spread_inner.h"
+
+enum { ROWS_MERGED = 64 }; /* sources told apart; callers list a handful */
 
 struct source_leaf {
     uint32_t node, name; /* name: the nearest node that names it, NODE_NONE for none */
@@ -169,6 +172,39 @@ static struct hangs_on row_of(const struct graph *g, const struct source_leaf *l
     return row;
 }
 
+/* Cells of one tally and the like: the same words from the same place. Nobody could tell
+ * such rows apart, so they are told as one. */
+static bool same_source(const struct hangs_on *a, const struct hangs_on *b)
+{
+    return a->name[0] != '\0' && strcmp(a->name, b->name) == 0 &&
+           a->from.at.source == b->from.at.source && a->from.at.at == b->from.at.at;
+}
+
+/* The rows of the leaves, those of one source as one, largest share first. */
+static size_t rows_of(const struct graph *g, const struct source_leaf *leaf, size_t count,
+                      struct hangs_on *rows)
+{
+    size_t kept = 0;
+    for (size_t i = 0; i < count; i++) {
+        struct hangs_on row = row_of(g, &leaf[i]);
+        size_t k = 0;
+        while (k < kept && !same_source(&rows[k], &row))
+            k++;
+        if (k == kept && kept == ROWS_MERGED)
+            continue; /* too small to tell */
+        if (k == kept)
+            rows[kept++] = row;
+        else
+            rows[k].share += row.share;
+        for (; k > 0 && rows[k].share > rows[k - 1].share; k--) {
+            struct hangs_on smaller = rows[k - 1];
+            rows[k - 1] = rows[k];
+            rows[k] = smaller;
+        }
+    }
+    return kept;
+}
+
 static size_t list_leaves(const struct graph *g, uint32_t top, const bool *marks,
                           const struct naming *names, struct source_leaf *out)
 {
@@ -229,9 +265,11 @@ static size_t rank_leaves(const struct graph *g, uint32_t top, struct scratch *m
     draws_free(d);
     size_t count = list_leaves(g, top, marks, names, leaf);
     count = share_out(leaf, count, scores, table);
+    struct hangs_on rows[ROWS_MERGED];
+    count = rows_of(g, leaf, count, rows);
     count = count < most ? count : most;
     for (size_t i = 0; i < count; i++)
-        out[i] = row_of(g, &leaf[i]);
+        out[i] = rows[i];
     return count;
 }
 

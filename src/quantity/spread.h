@@ -40,7 +40,7 @@ bool spread_chance(struct graph *g, struct qty a, struct qty b, double *out,
                    struct fault *f);
 
 /* What a quantity hangs on: uncertain leaves (by key) with their share of its variance,
- * largest first. The share is the square of the rank correlation of leaf and result, less
+ * largest first; leaves of one name and place, as the cells of one tally, are one row. The share is the square of the rank correlation of leaf and result, less
  * what chance alone would give, shared out to 1. Ranks are scored as a normal would have
  * them, so that for a sum of normals the share is that of the variance itself, and no
  * bend or long tail of the result distorts it. */
@@ -50,7 +50,7 @@ struct hangs_on {
     struct origin from;
     double share;
 };
-/* Fills up to `most` rows, returns how many; 0 when certain or on failure (fault set). */
+/* Fills up to `most` rows (64 at the most), returns how many; 0 when certain or on failure (fault set). */
 size_t spread_hangs_on(struct graph *g, struct qty a, struct hangs_on *out, size_t most,
                        struct fault *f);
 

@@ -204,6 +204,44 @@ static bool reason_hours(struct solver *s, const struct wish *w)
     return reason_group(s, g, SCHEDULE_NO_HOURS, &words);
 }
 
+/* The notice that keeps the group from starting before `day`, NULL for none. */
+static const struct schedule_notice *notice_behind(const struct solver *s,
+                                                   const struct group *g, int day)
+{
+    for (size_t job = g->first; job != SCHEDULE_NONE; job = s->next[job]) {
+        const struct schedule_job *j = &s->task->jobs[job];
+        for (size_t i = 0; i < j->notice_count; i++)
+            if (j->notices[i].lead > 0 && s->begin + j->notices[i].lead == day)
+                return &j->notices[i];
+    }
+    return NULL;
+}
+
+/* It is to be finished before it could start at all. */
+static bool reason_too_late(struct solver *s, const struct wish *w)
+{
+    struct buf words;
+    buf_init(&words);
+    const struct schedule_notice *n = notice_behind(s, w->group, w->from);
+    if (n)
+        buf_printf(&words, "the notice (%s) needs %d day%s, so work cannot start before ",
+                   n->words, n->lead, n->lead == 1 ? "" : "s");
+    else
+        buf_puts(&words, "it cannot start before ");
+    date_print(solver_date(s, w->from), DATE_PAPER, &words);
+    buf_puts(&words, ", and it is to be finished by ");
+    date_print(solver_date(s, w->latest_finish), DATE_PAPER, &words);
+    return reason_group(s, w->group, SCHEDULE_DEADLINE, &words);
+}
+
+static bool reason_past_the_plan(struct solver *s, const struct wish *w)
+{
+    struct buf words;
+    buf_init(&words);
+    buf_printf(&words, "it comes only after the %d years planned", SCHEDULE_YEARS);
+    return reason_group(s, w->group, SCHEDULE_DEADLINE, &words);
+}
+
 static bool reason_deadline(struct solver *s, const struct wish *w)
 {
     struct buf words;
@@ -229,7 +267,12 @@ bool reason_unfit(struct solver *s, const struct wish *w)
                    ? reason_group(s, w->group, SCHEDULE_WINDOWS, &words)
                    : (buf_clear(&words), false);
     }
-    int next = w->from < s->days ? dayset_next(&s->keep, w->from) : s->days;
+    if (w->from > w->latest_finish)
+        return w->latest_finish < s->days ? reason_too_late(s, w)
+                                          : reason_past_the_plan(s, w);
+    if (w->from >= s->days)
+        return reason_past_the_plan(s, w);
+    int next = dayset_next(&s->keep, w->from);
     if (next >= s->days || next > w->latest_finish)
         return reason_deadline(s, w);
     return reason_hours(s, w);

@@ -320,13 +320,28 @@ local function materials(d)
     for _, row in ipairs(rows) do d:definition(row[1], { row[2] }) end
 end
 
+local HINGES_ASKED, HINGES_TOLD = 8, 3
+
 local function hinges(d)
     if not run.totals.hours then return end
-    local rows = quantity.hangs_on(run.totals.hours, 3)
+    local rows, of_name = {}, {}
+    for _, row in ipairs(quantity.hangs_on(run.totals.hours, HINGES_ASKED)) do
+        local first = of_name[row.name] -- what reads alike on paper is one
+        if first then
+            first.share = first.share + row.share
+        else
+            rows[#rows + 1], of_name[row.name] = row, row
+            row.order = #rows
+        end
+    end
     if #rows == 0 then return end
+    table.sort(rows, function(a, b)
+        if a.share ~= b.share then return a.share > b.share end
+        return a.order < b.order
+    end)
     local parts = {}
-    for _, row in ipairs(rows) do
-        parts[#parts + 1] = ("%s (%d in 100)"):format(row.name, math.floor(row.share * 100 + 0.5))
+    for i = 1, math.min(#rows, HINGES_TOLD) do
+        parts[i] = ("%s (%d in 100)"):format(rows[i].name, math.floor(rows[i].share * 100 + 0.5))
     end
     d:paragraph { "The hours hang most on ", table.concat(parts, ", "), "." }
 end

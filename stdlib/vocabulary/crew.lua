@@ -18,6 +18,9 @@ local M = {
         { "travel", kind = "work", says = "travel time for each week they come, counted as work" },
         { "says", kind = "text", says = "a remark for the crew's sheet" },
     },
+    also = { hours = "hours_each", hours_a_week = "hours_each", size = "people", wage = "rate" },
+    --- What acts of the vocabulary ask for; a `job` may ask for others.
+    skills = { "saw", "applicator", "machine", "planting", "fire" },
     example = [[crew "owner" { people = 2, hours_each = 10 h/wk, skills = { "saw" },
   from = Nov 1 2026 }]],
 }

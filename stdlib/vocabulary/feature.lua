@@ -19,7 +19,10 @@ local M = {
     keys = {
         { "kind", kind = "choice", needed = true, says = "what it is", example = "\"stream\"",
           of = { "property line", "stream", "lake", "wetland", "road", "house", "well", "utility line",
-              "den tree", "nest", "roost", "seat", "food", "cover", "gate", "corner", "trail" } },
+              "den tree", "nest", "roost", "seat", "food", "cover", "gate", "corner", "trail" },
+          also = { ["trout stream"] = "kind = \"stream\", trout = true", creek = "kind = \"stream\"",
+              brook = "kind = \"stream\"", river = "kind = \"stream\"", pond = "kind = \"lake\"",
+              boundary = "kind = \"property line\"", fence = "kind = \"property line\", certainty = \"old fence\"" } },
         { "beside", kind = "list", of = "stand_later", says = "stands it touches or runs through; they may be described further down" },
         { "length", kind = "length", says = "how far it runs beside them" },
         { "width", kind = "length", says = "width of a stream" },

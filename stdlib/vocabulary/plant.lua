@@ -14,6 +14,10 @@ local work = need "work"
 --- What is ordered on top when neither losses nor survival is told.
 local LOSSES, LOSSES_SOURCE = 10, "ordered on top, the least of the usual 10 to 15 percent: common practice, no source"
 
+--- Live stakes stand a foot apart, trees for a crown a hundred feet at most: outside lies a slip
+--- of the pen. Common practice, no source.
+local NEAREST, FARTHEST = quantity.leaf(1, "ft"), quantity.leaf(100, "ft")
+
 --- How long roots wait: a conservation district's planting sheet, Michigan, and Minnesota DNR's
 --- planting guide (both seen); soaking is from memory.
 local STOCK = {
@@ -84,9 +88,9 @@ return acts.declare({
         { "stock", kind = "choice", of = { "bare-root", "container" }, default = "bare-root", says = "how they come" },
         { "rows", kind = "count", least = 1, most = 50, says = "rows along a length" },
         { "length", kind = "length", says = "length of each row" },
-        { "in_row", kind = "length", says = "distance from plant to plant in a row" },
-        { "between", kind = "length", says = "distance between rows" },
-        { "spacing", kind = "spacing", says = "over ground: between rows and in the row, { 10 ft, 8 ft }, or one distance both ways" },
+        { "in_row", kind = "length", least = NEAREST, most = FARTHEST, says = "distance from plant to plant in a row" },
+        { "between", kind = "length", least = NEAREST, most = FARTHEST, says = "distance between rows" },
+        { "spacing", kind = "spacing", each = { "spacing", least = NEAREST, most = FARTHEST }, says = "over ground: between rows and in the row, { 10 ft, 8 ft }, or one distance both ways" },
         { "triangular", kind = "flag", says = "each plant as far from all its neighbors: about 15 percent more of them" },
         { "area", kind = "area", says = "ground to plant, when it is not that of `on` or of the stand" },
         { "count", kind = "plant_number", says = "a number of plants, in place of spacing or rows" },

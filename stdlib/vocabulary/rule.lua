@@ -26,6 +26,7 @@ M = reference.declare({
         { "closed", kind = "open_window", says = "days on which these acts may not be done (stop) or better not (caution, note)" },
         { "ground", kind = "choice", of = { "frozen", "dry", "dry or frozen", "snow" },
           says = "ground condition the acts need" },
+        { "of_done", kind = "flag", says = "true: it speaks of acts that are done already too, for what it asks can still be mended" },
         { "says", kind = "text", needed = true, says = "the message, in plain words", example = "\"...\"" },
         { "ask", kind = "text", says = "whom to ask" },
         { "source", kind = "text", needed = true, says = "publication and status, or \"common practice, no source\"",

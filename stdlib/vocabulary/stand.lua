@@ -21,6 +21,7 @@ kinds.species = {
 
 local M = {
     kind = "stand", named = "must", list = run.stands,
+    also = { acres = "area", acreage = "area", size = "area", cruise = "tally", height = "tree_length" },
     says = "a piece of woodland or field treated as one; described by a tally, by eye, or not walked",
     keys = {
         { "area", kind = "area", needed = true, least = quantity.leaf(0.01, "ac"), says = "its area", example = "3.4 ac" },
@@ -74,6 +75,7 @@ M.answers = {
     { "s:diameter \"aspen\"", "diameter of the tree of mean basal area" },
     { "s:share \"aspen\"", "share of the basal area" },
     { "s:has \"oak\"", "is there any?" },
+    { "s:species_there()", "names of the species in it, a list" },
     { "s:cords \"aspen\"", "cords an acre, by a simple table of cords a tree" },
     { "s.plots", "how many plots the tally has (0 by eye)" },
 }
@@ -131,6 +133,15 @@ end
 
 local ANSWERS = { basal_area = answer "basal_area", trees = answer "trees", diameter = answer "diameter",
     share = answer "share", has = answer "has", cords = answer "cords" }
+
+function ANSWERS.species_there(stand)
+    local record, names = objects.record(stand, "stand"), {}
+    if not record then
+        host.raise(nil, nil, "stand-answer", "species_there is asked of a stand with a colon", "write stand:species_there()")
+    end
+    for i, name in ipairs(record.cruise and record.cruise:species() or {}) do names[i] = name end
+    return names
+end
 
 local Stand = { kind = "stand" }
 function Stand.index(record, key)

@@ -60,7 +60,12 @@ local function set_mix(record, parts, area, carrier)
     local carried = acts.set(record, "carrier", quantity.say(parts.carrier, "gal"), carrier)
     if parts.loads then
         acts.set(record, "tanks", parts.loads, "tank loads")
-        acts.set(record, "leftover", quantity.say(parts.spare, "gal"), "left over if the last tank is filled")
+        -- Which tank is the last changes from draw to draw: what is left over in it has no
+        -- range worth telling, and its likely value need not lie between two others.
+        local low, high = quantity.ends(parts.finished, "gal")
+        if low == high then
+            acts.set(record, "leftover", quantity.say(parts.spare, "gal"), "left over if the last tank is filled")
+        end
     end
     if parts.ingredient then
         local active = acts.set(record, "active", quantity.say(parts.ingredient, "lb"), "active ingredient")
@@ -95,7 +100,7 @@ local declared = acts.declare({
     },
     figures = { { "area", "ground treated" }, { "stumps", "stumps or stems" }, { "mix", "finished mix" },
         { "product", "product in it, whatever its ingredient" }, { "carrier", "water or oil" }, { "tanks", "tank loads" },
-        { "leftover", "what is left when the last tank is filled" }, { "active", "active ingredient in all" },
+        { "leftover", "what is left when the last tank is filled; not told when the mix is a range" }, { "active", "active ingredient in all" },
         { "active_per_acre", "active ingredient on an acre treated" }, { "hours", "hours of treating" }, { "materials_cost", "product and oil" } },
     hazards = herbicide.hazards,
     answers = {

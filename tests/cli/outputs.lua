@@ -2,16 +2,20 @@
 local kit = require "cli.kit"
 
 local function broken_outputs()
+    local full = io.open("/dev/full", "w")
+    if full then
+        full:close()
+    end
     for _, words in ipairs { "run plan.rx", "run plan.rx --json", "why plan.rx total.hours", "help", "help cut",
         "--version", "--help", "why rule 'wet ground'" } do
         kit.expect("spinney " .. words .. " >&-", { status = 2, out = false, err = "could not be written" })
-        if kit.read("/dev/full") or io.open("/dev/full", "w") then
+        if full then
             kit.expect("spinney " .. words .. " >/dev/full", { status = 2, err = "could not be written" })
         end
     end
     kit.expect("spinney check stopped.rx 2>&-", { status = 2, out = false })
     kit.expect("spinney run wrong.rx 2>&-", { status = 2, out = false })
-    if io.open("/dev/full", "w") then
+    if full then
         kit.expect("spinney check stopped.rx 2>/dev/full", { status = 2, out = false })
     end
     kit.expect("spinney run plan.rx <&-", { status = 0, out = "Hazel Hill", err = false })

@@ -18,9 +18,11 @@ return {
     { layer = "base", name = "nothing to cut",
       fires = 'cut { stand = "Oak", species = "spruce" }',
       quiet = 'cut { stand = "Oak", species = "oak", share = 20 percent }' },
-    { layer = "base", name = "trees cut twice",
-      fires = 'cut { stand = "Oak" }\ncut { stand = "Oak", share = 50 percent }',
-      quiet = 'local first = cut { stand = "Oak", share = 80 percent }\n'
+    { layer = "base", name = "trees cut twice", says = "(bigtooth aspen)",
+      fires = 'cut { stand = "Mixed", species = "aspen" }\ncut { stand = "Mixed", species = "aspen" }',
+      quiet = 'cut { stand = "Mixed", species = "aspen" }\n'
+          .. 'cut { stand = "Mixed", species = "red oak" }\n'
+          .. 'local first = cut { stand = "Oak", share = 80 percent }\n'
           .. 'cut { stand = "Oak", after = first }\n'
           .. 'cut { stand = "Small maple", part = 50 percent }\n'
           .. 'cut { stand = "Small maple", part = 50 percent }' },

@@ -55,10 +55,10 @@ return {
           .. 'local mix = seed { stand = "Field", mix = { { "white clover", rate = 4 lb/ac, '
           .. 'purity = 98 percent, germination = 85 percent } }, date = Nov 16 2026 }\n'
           .. 'mow { on = mix, date = Jun 8 2027 }' },
-    { layer = R, name = "nesting, forest birds",
-      fires = 'cut { stand = "Aspen", how = "brush", date = Jun 8 2027 }',
+    { layer = R, name = "nesting, forest birds", says = "in trees and brush",
+      fires = aspen:format("Aspen", "May 18 2027"),
       quiet = 'cut { stand = "Aspen", how = "brush", date = Aug 3 2027 }\n'
-          .. aspen:format("Aspen", "Jun 8 2027") },
+          .. aspen:format("Aspen", "Aug 4 2027") .. aspen:format("Mixed", "Apr 12 2027") },
     { layer = R, name = "firewood",
       fires = in_fall,
       quiet = 'cut { stand = "Small maple", species = "red maple" }' },

@@ -145,6 +145,21 @@ static void a_diameter_must_make_sense(void **state) {
             "plot 1 says none, but has trees", "");
 }
 
+static void a_comma_between_digits_is_not_guessed_at(void **state) {
+    (void)state;
+    refused("baf 10\nplot 1: red oak 9, 12,5 14", "tally-comma", "12,5",
+            "`12,5` may be one diameter or several: the comma stands between digits",
+            "write 12.5, or put a blank after the comma");
+    refused("baf 10\nplot 1: red oak 12,13,14x2; red maple 7", "tally-comma", "12,13,14x2",
+            "`12,13,14x2` may be one diameter or several: the comma stands between digits",
+            "put a blank after each comma; parts of an inch have a point");
+    struct faults all;
+    struct tally *t = read_notes("baf 10\nplot 1: red oak 9, 12 ,5, red maple 7,", &all);
+    assert_non_null(t);
+    assert_int_equal(t->tree_count, 4);
+    tally_free(t);
+}
+
 static void notes_without_a_plot_are_refused(void **state) {
     (void)state;
     refused("baf 10\n", "tally-empty", "baf 10\n", "no plot in these cruise notes",
@@ -207,6 +222,7 @@ int main(void) {
         cmocka_unit_test(a_slip_is_told_at_its_very_place),
         cmocka_unit_test(a_method_is_needed_and_must_make_sense),
         cmocka_unit_test(a_diameter_must_make_sense),
+        cmocka_unit_test(a_comma_between_digits_is_not_guessed_at),
         cmocka_unit_test(notes_without_a_plot_are_refused),
         cmocka_unit_test(all_slips_are_told_together_up_to_ten),
         cmocka_unit_test(limits_hold),

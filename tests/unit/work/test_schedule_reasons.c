@@ -106,6 +106,37 @@ static void a_deadline_before_the_window_is_told(void **state)
              "next open day is Apr 20 2027");
 }
 
+static void a_notice_too_late_for_the_deadline_is_told(void **state)
+{
+    (void)state;
+    static struct schedule_notice notice;
+    notice = (struct schedule_notice){ .words = "cutting notice to the clerk", .lead = 14 };
+    jobs[0].hours = 4;
+    jobs[0].notices = &notice;
+    jobs[0].notice_count = 1;
+    jobs[0].latest = given(2026, 10, 20);
+    solve(1);
+    unplaced(0, SCHEDULE_DEADLINE,
+             "the notice (cutting notice to the clerk) needs 14 days, so work cannot start "
+             "before Oct 28 2026, and it is to be finished by Oct 20 2026");
+    jobs[0].earliest = given(2026, 11, 2); /* now it is not the notice */
+    solve(1);
+    unplaced(0, SCHEDULE_DEADLINE,
+             "it cannot start before Nov 2 2026, and it is to be finished by Oct 20 2026");
+}
+
+static void what_starts_past_the_years_planned_is_told(void **state)
+{
+    (void)state;
+    jobs[0].hours = 4;
+    jobs[0].earliest = given(2050, 1, 1);
+    solve(1);
+    unplaced(0, SCHEDULE_DEADLINE, "it comes only after the 16 years planned");
+    jobs[0].latest = given(2051, 1, 1);
+    solve(1);
+    unplaced(0, SCHEDULE_DEADLINE, "it comes only after the 16 years planned");
+}
+
 static void what_waits_for_the_unplaced_is_not_placed(void **state)
 {
     (void)state;
@@ -326,6 +357,8 @@ int main(void)
         EACH(a_crew_without_hours_is_told),
         EACH(a_skill_that_nobody_has_is_told),
         EACH(a_deadline_before_the_window_is_told),
+        EACH(a_notice_too_late_for_the_deadline_is_told),
+        EACH(what_starts_past_the_years_planned_is_told),
         EACH(what_waits_for_the_unplaced_is_not_placed),
         EACH(a_ring_is_told_as_a_chain_of_names),
         EACH(rings_of_every_shape_are_found),
