@@ -12,7 +12,8 @@ if not arg[1] then
 end
 
 kit.begin(arg[1])
-for _, topic in ipairs { "data", "texts" } do
+for _, topic in ipairs { "line", "outputs", "plans", "why", "help", "packs", "data", "texts",
+    "same" } do
     if topic:find(arg[2] or "", 1, true) then
         local before = kit.passed + kit.failed
         require("cli." .. topic)()

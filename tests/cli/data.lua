@@ -20,7 +20,8 @@ local function keys(name, object, wanted)
         if got[at] == plain then
             at = at + 1
         elseif plain == key then
-            return kit.fail(name, ("%s is wanted, the keys are %s"):format(key, table.concat(got, " ")))
+            return kit.fail(name, ("%s is wanted, the keys are %s"):format(key, table.concat(got,
+                " ")))
         end
     end
     kit.check(name, at == #got + 1, "more keys: " .. table.concat(got, " ", at))
@@ -61,14 +62,16 @@ local function acts(plan)
     local ids = {}
     for _, act in ipairs(plan.acts) do
         local name = "act " .. act.id
-        keys(name, act, "id kind title stand prescription crew state start finish quantities notices "
+        keys(name, act,
+            "id kind title stand prescription crew state start finish quantities notices "
             .. "during reason usable weeks_left source")
         kit.check(name .. ": an id of its own", not ids[act.id])
         ids[act.id] = act
         kit.check(name .. ": state", STATES[act.state], act.state)
         kit.check(name .. ": dates", is_date(act.start) and is_date(act.finish)
             and (act.state ~= "placed" or act.start <= act.finish))
-        kit.check(name .. ": words", is_text(act.stand) and is_text(act.prescription) and is_text(act.crew)
+        kit.check(name .. ": words", is_text(act.stand) and is_text(act.prescription)
+            and is_text(act.crew)
             and is_text(act.reason) and is_text(act.during))
         kit.check(name .. ": share", act.usable >= 0 and act.usable <= 1 and act.weeks_left >= -1)
         keys(name .. ": source", act.source, "file line")
@@ -90,13 +93,16 @@ local function warnings(plan, ids)
         kit.check(name .. ": level", LEVELS[warning.level], warning.level)
         kit.check(name .. ": the gravest first", LEVELS[warning.level] >= before)
         before = LEVELS[warning.level] or before
-        kit.check(name .. ": its act is there", warning.act == json.null or ids[warning.act], tostring(warning.act))
-        kit.check(name .. ": words", is_text(warning.stand) and is_text(warning.message) and is_text(warning.ask)
+        kit.check(name .. ": its act is there", warning.act == json.null or ids[warning.act],
+            tostring(warning.act))
+        kit.check(name .. ": words", is_text(warning.stand) and is_text(warning.message)
+            and is_text(warning.ask)
             and is_text(warning.source) and is_date(warning.date) and warning.message ~= "")
     end
     for _, row in ipairs(plan.unplaced) do
         keys("unplaced", row, "act reason")
-        kit.check("unplaced " .. row.act, ids[row.act] and ids[row.act].state == "unplaced" and row.reason ~= "")
+        kit.check("unplaced " .. row.act, ids[row.act] and ids[row.act].state == "unplaced"
+            and row.reason ~= "")
     end
     for id, act in pairs(ids) do
         local told = false
@@ -107,18 +113,22 @@ end
 
 --- The figures of the paper and those of the data are the same.
 local function agrees(plan, paper)
-    kit.check("hours of the paper", paper:find(("work     %.3g h"):format(plan.totals.hours.value), 1, true),
+    kit.check("hours of the paper", paper:find(("work     %.3g h"):format(plan.totals.hours.value),
+        1, true),
         tostring(plan.totals.hours.value))
     local counts = { stop = 0, caution = 0, note = 0 }
     for _, warning in ipairs(plan.warnings) do counts[warning.level] = counts[warning.level] + 1 end
-    kit.check("as many stops, cautions and notes", paper:find(("%d stop"):format(counts.stop), 1, true)
+    kit.check("as many stops, cautions and notes", paper:find(("%d stop"):format(counts.stop), 1,
+        true)
         and paper:find(("%d caution"):format(counts.caution), 1, true)
         and paper:find(("%d note"):format(counts.note), 1, true))
     local hours = 0
     for _, act in ipairs(plan.acts) do
-        if act.state == "placed" and act.quantities.hours then hours = hours + act.quantities.hours.value end
+        if act.state == "placed"
+            and act.quantities.hours then hours = hours + act.quantities.hours.value end
     end
-    kit.check("the hours add up", math.abs(hours - plan.totals.hours.value) < 1e-6 * hours, tostring(hours))
+    kit.check("the hours add up", math.abs(hours - plan.totals.hours.value) < 1e-6 * hours,
+        tostring(hours))
 end
 
 local function whole(path)
@@ -146,7 +156,8 @@ return function()
     -- As little as there can be.
     kit.put("bare.rx", "property \"Bare\" { walked = Oct 14 2026 }\n")
     plan = read("spinney run bare.rx --json")
-    keys("a bare plan", plan, "property region county walked starts stands acts totals warnings unplaced")
+    keys("a bare plan", plan,
+        "property region county walked starts stands acts totals warnings unplaced")
     kit.check("empty lists", #plan.stands == 0 and #plan.acts == 0 and #plan.unplaced == 0
         and plan.region == json.null, tostring(plan.region))
     kit.expect("spinney run wrong.rx --json", { status = 2, out = false, err = "error: " })

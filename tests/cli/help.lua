@@ -26,7 +26,8 @@ return function()
     end
     kit.check("the overview lists the primitives", #words >= 30, table.concat(words, ", "))
     for _, word in ipairs { "cut", "stand", "rule", "use", "pack" } do
-        kit.check("the overview has " .. word, (" " .. table.concat(words, " ") .. " "):find(" " .. word .. " ", 1, true))
+        kit.check("the overview has " .. word, (" " .. table.concat(words, " ") .. " "):find(" "
+            .. word .. " ", 1, true))
     end
     local more = overview:match("\nMore:.*$")
     kit.check("the overview names the topics", more, overview)
@@ -41,18 +42,23 @@ return function()
     end
     local book = kit.run("ls " .. kit.quote(io.popen("pwd"):read("l") .. "/prescriptions"))
     for name in book:gmatch("([%w-]+)%.rx\n") do
-        kit.check("prescriptions list " .. name, kit.run("spinney help prescriptions"):find(name, 1, true))
+        kit.check("prescriptions list " .. name, kit.run("spinney help prescriptions"):find(name, 1,
+            true))
         helps(name)
     end
-    for word, near in pairs { ctu = "cut", prescriptoin = "prescription", ["sprout-covr"] = "sprout-cover",
+    for word, near in pairs { ctu = "cut", prescriptoin = "prescription",
+        ["sprout-covr"] = "sprout-cover",
         CUT = "cut", mesures = "measures" } do
         local out, err, status = kit.run("spinney help " .. word)
         kit.check("help " .. word, status == 2 and out == ""
             and err:find(("did you mean `spinney help %s`?"):format(near), 1, true), err .. out)
     end
-    kit.expect("spinney help zzzzzzzzz", { status = 2, out = false, err = "there is no help on \"zzzzzzzzz\"" })
+    kit.expect("spinney help zzzzzzzzz", { status = 2, out = false,
+        err = "there is no help on \"zzzzzzzzz\"" })
     kit.expect("spinney help ''", { status = 2, out = false, err = "there is no help on" })
-    kit.expect("spinney help ../stdlib/help", { status = 2, out = false, err = "there is no help on" })
+    kit.expect("spinney help ../stdlib/help", { status = 2, out = false,
+        err = "there is no help on" })
     local _, err = kit.run("spinney help \"$(printf 'a\\033[31m\\377')\"")
-    kit.check("an odd word is shown without odd bytes", utf8.len(err) and not err:find("\27", 1, true), err)
+    kit.check("an odd word is shown without odd bytes", utf8.len(err) and not err:find("\27", 1,
+        true), err)
 end

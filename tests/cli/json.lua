@@ -10,12 +10,14 @@ local order = setmetatable({}, { __mode = "k" })
 --- The keys of an object in the order they came; nil for a list.
 function M.keys(object) return order[object] end
 
-local ESCAPES = { ['"'] = '"', ["\\"] = "\\", ["/"] = "/", b = "\b", f = "\f", n = "\n", r = "\r", t = "\t" }
+local ESCAPES = { ['"'] = '"', ["\\"] = "\\", ["/"] = "/", b = "\b", f = "\f", n = "\n", r = "\r",
+    t = "\t" }
 
 function M.read(text)
     assert(utf8.len(text), "not UTF-8")
     local at = 1
-    local function fail(words) error(("byte %d: %s, near %q"):format(at, words, text:sub(at, at + 20)), 0) end
+    local function fail(words) error(("byte %d: %s, near %q"):format(at, words, text:sub(at,
+        at + 20)), 0) end
     local function blanks() at = text:find("[^ \t\r\n]", at) or #text + 1 end
     local function take(pattern)
         local from, to, found = text:find("^" .. pattern, at)
@@ -87,7 +89,8 @@ function M.read(text)
     end
 
     local function number()
-        local whole = take("%-?0%f[^%d]") or take("%-?[1-9]%d*") or take("%-?0") or fail("a value is wanted")
+        local whole = take("%-?0%f[^%d]") or take("%-?[1-9]%d*") or take("%-?0")
+            or fail("a value is wanted")
         local digits = whole .. (take("%.%d+") or "") .. (take("[eE][+-]?%d+") or "")
         return tonumber(digits)
     end

@@ -11,15 +11,19 @@ end
 
 local function verbs()
     kit.expect("spinney run plan.rx", { status = 0, out = "Hazel Hill\n===", err = false })
-    kit.expect("spinney run stopped.rx", { status = 1, out = "STOP     This is not to be done.", err = false })
+    kit.expect("spinney run stopped.rx", { status = 1, out = "STOP     This is not to be done.",
+        err = false })
     kit.expect("spinney run wrong.rx", { status = 2, out = false, err = "property has no `walkd`" })
     kit.expect("spinney check plan.rx", { status = 0, out = false, err = "note: " })
     kit.expect("spinney check stopped.rx", { status = 1, out = false,
         err = "stop: this is not to be done" })
-    kit.expect("spinney check wrong.rx", { status = 2, out = false, err = "wrong.rx:1:16: error: " })
-    kit.expect("spinney why plan.rx total.hours", { status = 0, out = "total hours = ", err = false })
+    kit.expect("spinney check wrong.rx", { status = 2, out = false,
+        err = "wrong.rx:1:16: error: " })
+    kit.expect("spinney why plan.rx total.hours", { status = 0, out = "total hours = ",
+        err = false })
     kit.expect("spinney why stopped.rx total.hours", { status = 0, out = "total hours = " })
-    kit.expect("spinney why plan.rx nothing", { status = 2, out = false, err = "no quantity \"nothing\"" })
+    kit.expect("spinney why plan.rx nothing", { status = 2, out = false,
+        err = "no quantity \"nothing\"" })
     kit.expect("spinney why rule 'wet ground'", { status = 0, out = "source: ", err = false })
     kit.expect("spinney why rule nothing", { status = 2, out = false, err = "there is no rule" })
     kit.expect("spinney help", { status = 0, out = "prescription", err = false })
@@ -29,15 +33,18 @@ local function verbs()
 end
 
 local function several_files()
-    local _, err = kit.expect("spinney check plan.rx wrong.rx stopped.rx", { status = 2, out = false })
+    local _, err = kit.expect("spinney check plan.rx wrong.rx stopped.rx", { status = 2,
+        out = false })
     local at = 1
-    for _, words in ipairs { "plan.rx:", "wrong.rx:1:16: error: ", "stop: this is not to be done" } do
+    for _, words in ipairs { "plan.rx:", "wrong.rx:1:16: error: ",
+        "stop: this is not to be done" } do
         local found = err:find(words, at, true)
         kit.check("check of several: " .. words, found, err)
         at = found or at
     end
     kit.expect("spinney check stopped.rx plan.rx", { status = 1, out = false })
-    kit.expect("spinney check plan.rx nosuch.rx stopped.rx", { status = 2, err = "no file `nosuch.rx`" })
+    kit.expect("spinney check plan.rx nosuch.rx stopped.rx", { status = 2,
+        err = "no file `nosuch.rx`" })
     -- The same plan twice is two plans.
     local _, once = kit.run("spinney check stopped.rx")
     local _, twice = kit.run("spinney check stopped.rx stopped.rx")
@@ -119,10 +126,12 @@ local function inputs()
     kit.same("blanks do not matter", wide, kit.run("spinney run plan.rx --set 'width = 60 ft'"))
     kit.expect("spinney why plan.rx width --set 'width=60 ft'", { status = 0, out = "= 60 ft" })
     kit.expect("spinney check plan.rx --set 'width=60 ft'", { status = 0 })
-    kit.expect("spinney run plan.rx --set 'width=3 ac'", { status = 2, out = false, err = "error: " })
+    kit.expect("spinney run plan.rx --set 'width=3 ac'", { status = 2, out = false,
+        err = "error: " })
     kit.expect("spinney run plan.rx --set 'width=95 ft'", { status = 2, err = "the most is 90 ft" })
     kit.expect("spinney run plan.rx --set 'width=95 ft' --set wdth=1", { status = 2, out = false })
-    kit.expect("spinney run plan.rx --set 'wdth=60 ft'", { status = 2, err = "did you mean \"width\"?" })
+    kit.expect("spinney run plan.rx --set 'wdth=60 ft'", { status = 2,
+        err = "did you mean \"width\"?" })
     for _, odd in ipairs { "", "60 fot", ")", "'", "\"", "[[", "--", "nil", "(", "end",
         "60 ft\n", "\27[31m", "\255" } do
         local _, err, status = kit.run("spinney run plan.rx --set " .. kit.quote("width=" .. odd))
@@ -130,8 +139,8 @@ local function inputs()
         if odd == "60 ft\n" then
             kit.check(name, status == 0, err)
         else
-            kit.check(name, status == 2 and err:find("error: ", 1, true) and not err:find("\27", 1, true)
-                and not err:find("stdlib/", 1, true), err)
+            kit.check(name, status == 2 and err:find("error: ", 1, true)
+                and not err:find("\27", 1, true) and not err:find("stdlib/", 1, true), err)
         end
     end
     kit.expect("spinney run plan.rx --set 'width=(function() while true do end end)()' --steps 1",

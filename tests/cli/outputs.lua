@@ -6,11 +6,14 @@ local function broken_outputs()
     if full then
         full:close()
     end
-    for _, words in ipairs { "run plan.rx", "run plan.rx --json", "why plan.rx total.hours", "help", "help cut",
+    for _, words in ipairs { "run plan.rx", "run plan.rx --json", "why plan.rx total.hours", "help",
+        "help cut",
         "--version", "--help", "why rule 'wet ground'" } do
-        kit.expect("spinney " .. words .. " >&-", { status = 2, out = false, err = "could not be written" })
+        kit.expect("spinney " .. words .. " >&-", { status = 2, out = false,
+            err = "could not be written" })
         if full then
-            kit.expect("spinney " .. words .. " >/dev/full", { status = 2, err = "could not be written" })
+            kit.expect("spinney " .. words .. " >/dev/full", { status = 2,
+                err = "could not be written" })
         end
     end
     kit.expect("spinney check stopped.rx 2>&-", { status = 2, out = false })
@@ -30,10 +33,13 @@ local function pipes()
     kit.same("| head -1", "Hazel Hill\n", out)
     kit.same("| head -1 complains of nothing", "", err)
     -- More than a pipe holds, so that the writer is still at it when the reader goes.
+    local stand = [[
+stand "Stand %d" { area = %d ac, species = { ["red oak"] = 100 percent }, diameter = 6 to 9 in,
+  crowding = "open", says = "%s" }
+]]
     local stands = {}
     for i = 1, 400 do
-        stands[i] = ("stand \"Stand %d\" { area = %d ac, species = { [\"red oak\"] = 100 percent }, diameter = 6 to 9 in, crowding = \"open\", says = \"%s\" }\n")
-            :format(i, i, ("a long remark "):rep(20))
+        stands[i] = stand:format(i, i, ("a long remark "):rep(20))
     end
     kit.put("large.rx", kit.plan .. table.concat(stands))
     out, err = kit.run("{ spinney run large.rx; echo $? >status; } | head -1 # may be ended")
@@ -51,7 +57,8 @@ end
 local function terminals()
     local piped = kit.run("spinney run stopped.rx")
     kit.check("no colour in a pipe", not piped:find("\27", 1, true), piped)
-    kit.check("no colour in a pipe, with other words", not kit.run("spinney help cut; spinney why plan.rx total.cost;"
+    kit.check("no colour in a pipe, with other words",
+        not kit.run("spinney help cut; spinney why plan.rx total.cost;"
         .. " CLICOLOR_FORCE=1 FORCE_COLOR=1 spinney run stopped.rx"):find("\27", 1, true))
     if not kit.has("script") then
         return

@@ -3,7 +3,8 @@
 local kit = require "cli.kit"
 
 local function no_plans()
-    kit.expect("spinney run nosuch.rx", { status = 2, out = false, err = "there is no file `nosuch.rx`" })
+    kit.expect("spinney run nosuch.rx", { status = 2, out = false,
+        err = "there is no file `nosuch.rx`" })
     kit.expect("spinney run nosuch/plan.rx", { status = 2, out = false, err = "there is no file" })
     kit.expect("spinney run ''", { status = 2, out = false, err = "there is no file" })
     kit.expect("spinney run .", { status = 2, out = false, err = "`.` is a folder, not a file" })
@@ -13,7 +14,8 @@ local function no_plans()
     kit.expect("ln -sf round1 round2; ln -sf round2 round1; spinney run round1",
         { status = 2, out = false, err = "error: " })
     kit.expect("spinney run " .. ("x"):rep(300), { status = 2, out = false, err = "error: " })
-    kit.expect("spinney run " .. ("d/"):rep(3000) .. "plan.rx", { status = 2, out = false, err = "error: " })
+    kit.expect("spinney run " .. ("d/"):rep(3000) .. "plan.rx", { status = 2, out = false,
+        err = "error: " })
     if kit.run("id -u"):match("%d+") ~= "0" then
         kit.expect("cp plan.rx secret.rx; chmod 0 secret.rx; spinney run secret.rx",
             { status = 2, out = false, err = "permission is refused" })
@@ -21,13 +23,16 @@ local function no_plans()
 end
 
 local function without_property()
-    local cases = { ["empty"] = "", ["a blank"] = " ", ["a newline"] = "\n", ["a comment"] = "-- nothing\n",
+    local cases = { ["empty"] = "", ["a blank"] = " ", ["a newline"] = "\n",
+        ["a comment"] = "-- nothing\n",
         ["a comment without a newline"] = "-- nothing", ["only Lua"] = "local x = 1\n",
-        ["a first line for the system"] = "#!/usr/bin/env spinney\n", ["a mark alone"] = "\239\187\191" }
+        ["a first line for the system"] = "#!/usr/bin/env spinney\n",
+            ["a mark alone"] = "\239\187\191" }
     for name, text in pairs(cases) do
         kit.put("odd.rx", text)
         local _, err, status = kit.run("spinney run odd.rx")
-        kit.check("a plan that is " .. name, status == 2 and err:find("the plan has no property", 1, true), err)
+        kit.check("a plan that is " .. name, status == 2 and err:find("the plan has no property", 1,
+            true), err)
         kit.check("with a mend: " .. name, err:find("try: property", 1, true), err)
         _, err, status = kit.run("spinney check odd.rx")
         kit.check("checking is content with " .. name, status == 0 and err == "", err)
@@ -51,22 +56,26 @@ local function other_editors()
     }
     for name, text in pairs(forms) do
         kit.put("plan_of_others.rx", text)
-        local out, err = kit.run("mkdir -p others; mv plan_of_others.rx others/plan.rx; spinney run others/plan.rx")
+        local out, err = kit.run(
+            "mkdir -p others; mv plan_of_others.rx others/plan.rx; spinney run others/plan.rx")
         -- The draws of a range go with its line and column: what only moves them is no
         -- difference, and is compared without the figures in brackets.
         local function likely(text_of) return (text_of:gsub("%([^()]*%)", ""):gsub("%s+", " ")) end
         kit.same("a plan with " .. name, likely(paper), likely(out))
         kit.same("a plan with " .. name .. ": complaints", "", err)
     end
-    kit.put("windows.rx", ("property \"x\" {\n  walked = Oct 14 2026,\n  walkd = 3\n}\n"):gsub("\n", "\r\n"))
-    kit.expect("spinney run windows.rx", { status = 2, err = "windows.rx:3:3: error: property has no `walkd`" })
+    kit.put("windows.rx", ("property \"x\" {\n  walked = Oct 14 2026,\n  walkd = 3\n}\n"):gsub("\n",
+        "\r\n"))
+    kit.expect("spinney run windows.rx", { status = 2,
+        err = "windows.rx:3:3: error: property has no `walkd`" })
     kit.put("marked.rx", "\239\187\191x = = 3\n")
     kit.expect("spinney run marked.rx", { status = 2, err = "marked.rx:1:5: error: " })
 end
 
 local function strange_bytes()
     kit.put("odd.rx", kit.plan .. "x = 1 \0 y = 2\n")
-    kit.expect("spinney run odd.rx", { status = 2, out = false, err = "odd.rx:18:7: error: a byte stands here that is no text (number 0)" })
+    kit.expect("spinney run odd.rx", { status = 2, out = false,
+        err = "odd.rx:18:7: error: a byte stands here that is no text (number 0)" })
     kit.put("odd.rx", "\0")
     kit.expect("spinney run odd.rx", { status = 2, out = false, err = "odd.rx:1:1: error: " })
     kit.put("odd.rx", kit.plan .. "-- in a comment \0 all is well\n")
@@ -78,9 +87,11 @@ local function strange_bytes()
     local _, err = kit.expect("spinney run odd.rx", { status = 2, out = false, err = "error: " })
     kit.check("no byte that steers is shown", not err:find("[\0-\8\11-\31]"), err)
     kit.put("odd.rx", "x = \"caf\233\"\ny = = 1\n")
-    _, err = kit.expect("spinney run odd.rx", { status = 2, out = false, err = "odd.rx:2:5: error: " })
+    kit.expect("spinney run odd.rx", { status = 2, out = false,
+        err = "odd.rx:2:5: error: " })
     kit.put("odd.rx", "x = \255\254 = 3\n")
-    _, err = kit.expect("spinney run odd.rx", { status = 2, out = false, err = "odd.rx:1:5: error: " })
+    _, err = kit.expect("spinney run odd.rx", { status = 2, out = false,
+        err = "odd.rx:1:5: error: " })
     kit.check("bad bytes are not shown", utf8.len(err), err)
 end
 
@@ -100,7 +111,7 @@ local function large_plans()
     kit.put("big.rx", kit.plan .. "x = \"" .. ("y"):rep(800000) .. "\" = 3\n")
     local _, err = kit.expect("spinney run big.rx", { status = 2, out = false, err = "big.rx:18:" })
     kit.check("a long line is shown short", #err < 2000, ("%d bytes"):format(#err))
-    for _, line in ipairs((function() local l = {} for s in err:gmatch("[^\n]+") do l[#l + 1] = s end return l end)()) do
+    for line in err:gmatch("[^\n]+") do
         kit.check("a line of the message", utf8.len(line) and utf8.len(line) <= 200, line)
     end
     kit.put("big.rx", ("("):rep(900000))
@@ -111,7 +122,8 @@ local function large_plans()
     local lines = {}
     for i = 1, 100 do lines[i] = ("crew \"c%d\" { peple = 2 }\n"):format(i) end
     kit.put("big.rx", table.concat(lines))
-    _, err = kit.expect("spinney run big.rx", { status = 2, out = false, err = "did you mean `people`?" })
+    _, err = kit.expect("spinney run big.rx", { status = 2, out = false,
+        err = "did you mean `people`?" })
     kit.check("many faults", err:find("and %d+ more errors"), err:sub(-200))
 end
 
@@ -122,7 +134,8 @@ local function paths()
     kit.put("\195\182stlich/\229\156\159\229\156\176.rx", kit.plan)
     kit.put("a'b\"c/$(x) `y`;.rx", kit.plan)
     kit.put("farm/plan.rx", kit.plan)
-    for _, path in ipairs { "./plan.rx", kit.path("plan.rx"), "farm/plan.rx", "./farm/plan.rx", "farm//plan.rx",
+    for _, path in ipairs { "./plan.rx", kit.path("plan.rx"), "farm/plan.rx", "./farm/plan.rx",
+        "farm//plan.rx",
         "farm/../farm/plan.rx", "a farm/the plan.rx", "\195\182stlich/\229\156\159\229\156\176.rx",
         "a'b\"c/$(x) `y`;.rx" } do
         local out, err, status = kit.run("spinney run " .. kit.quote(path))
@@ -130,15 +143,20 @@ local function paths()
         if path:match("[^/]*$") == "plan.rx" then
             kit.same("the paper of " .. path, paper, out)
         end
-        kit.check("a plan at " .. path, status == 0 and err == "" and out:find("Hazel Hill", 1, true), err)
+        kit.check("a plan at " .. path, status == 0 and err == "" and out:find("Hazel Hill", 1,
+            true), err)
     end
     kit.same("from within its folder", paper, (kit.run("cd farm && spinney run plan.rx")))
-    kit.same("from below its folder", paper, (kit.run("mkdir -p farm/x/y && cd farm/x/y && spinney run ../../plan.rx")))
-    kit.same("by a link", paper, (kit.run("ln -s farm/plan.rx plan2.rx; mkdir -p l; ln -s ../farm/plan.rx l/plan.rx;"
+    kit.same("from below its folder", paper,
+        (kit.run("mkdir -p farm/x/y && cd farm/x/y && spinney run ../../plan.rx")))
+    kit.same("by a link", paper,
+        (kit.run("ln -s farm/plan.rx plan2.rx; mkdir -p l; ln -s ../farm/plan.rx l/plan.rx;"
         .. " spinney run l/plan.rx")))
     kit.put("a farm/wrong.rx", "x = = 3\n")
-    kit.expect("spinney run 'a farm/wrong.rx'", { status = 2, err = "a farm/wrong.rx:1:5: error: " })
-    kit.expect("spinney run './a farm//wrong.rx'", { status = 2, err = "./a farm//wrong.rx:1:5: error: " })
+    kit.expect("spinney run 'a farm/wrong.rx'", { status = 2,
+        err = "a farm/wrong.rx:1:5: error: " })
+    kit.expect("spinney run './a farm//wrong.rx'", { status = 2,
+        err = "./a farm//wrong.rx:1:5: error: " })
 end
 
 --- Files that a plan uses: beside it, wherever it is called from.
@@ -147,9 +165,11 @@ local function used_files()
     kit.put("split/plan.rx", "use \"property.rx\"\n" .. kit.plan:gsub("^property.-\n}\n", ""))
     local paper = kit.expect("spinney run split/plan.rx", { status = 0, err = false })
     kit.same("from within", paper, (kit.run("cd split && spinney run plan.rx")))
-    kit.same("by the whole path", paper, (kit.run("spinney run " .. kit.quote(kit.path("split/plan.rx")))))
+    kit.same("by the whole path", paper, (kit.run("spinney run "
+        .. kit.quote(kit.path("split/plan.rx")))))
     kit.put("split/property.rx", "property \"x\" { walkd = Oct 14 2026 }\n")
-    kit.expect("spinney run split/plan.rx", { status = 2, out = false, err = "split/property.rx:1:16: error: " })
+    kit.expect("spinney run split/plan.rx", { status = 2, out = false,
+        err = "split/property.rx:1:16: error: " })
     kit.expect("cd split && spinney run plan.rx", { status = 2, err = "property.rx:1:16: error: " })
     kit.put("split/round.rx", "use \"round.rx\"\n")
     kit.expect("spinney run split/round.rx", { status = 2, err = "circle" })

@@ -26,7 +26,8 @@ local function quantities()
             kit.check(name, status == 2 and err:find("no quantity \"total.cost\"", 1, true), err)
         else
             kit.check(name, status == 0 and err == "" and figure(out), out .. err)
-            kit.check(name .. " is called so", not first or out:sub(1, #first + 3) == first .. " = ", out)
+            kit.check(name .. " is called so", not first or out:sub(1, #first + 3) == first
+                .. " = ", out)
             if in_paper and figure(out) then
                 local said = figure(out):gsub("%s+$", "")
                 kit.check(name .. " is that of the paper", paper:find(in_paper .. said, 1, true),
@@ -56,24 +57,28 @@ local function wrong_names()
     kit.expect("spinney why wrong.rx total.hours", { status = 2, out = false, err = "no `walkd`" })
     kit.expect("spinney why nosuch.rx total.hours", { status = 2, out = false, err = "no file" })
     _, err = kit.run("spinney why plan.rx \"$(printf 'a\\033[31m\\377')\"")
-    kit.check("an odd name is shown without odd bytes", utf8.len(err) and not err:find("\27", 1, true), err)
+    kit.check("an odd name is shown without odd bytes", utf8.len(err) and not err:find("\27", 1,
+        true), err)
 end
 
 local function rules()
     kit.put("layered.rx", kit.plan .. [[
 rule "wet ground" { level = "note", applies_to = { "cut" }, ground = "dry or frozen",
                     says = "our swamp is shallow", source = "the test" }
-rule "ash" { level = "note", applies_to = { "keep" }, off = true, says = "no ash here", source = "the test" }
+rule "ash" { level = "note", applies_to = { "keep" }, off = true, says = "no ash here",
+             source = "the test" }
 ]])
     local out = kit.expect("spinney why rule 'wet ground' layered.rx", { status = 0, err = false })
     local holds, replaced = out:find("plan, layered.rx:18", 1, true),
         out:find("built-in, stdlib/base/rules.rx:", 1, true)
-    kit.check("the plan's version first, then what it replaced", holds and replaced and holds < replaced, out)
+    kit.check("the plan's version first, then what it replaced", holds and replaced
+        and holds < replaced, out)
     kit.check("both say their source", out:find("source: the test.*source: Stone 2002"), out)
     out = kit.run("spinney why rule ash layered.rx")
     kit.check("switched off", out:find("(switched off)", 1, true), out)
     -- A region's rule is known only with a plan there.
-    kit.expect("spinney why rule 'riparian zone'", { status = 2, out = false, err = "there is no rule" })
+    kit.expect("spinney why rule 'riparian zone'", { status = 2, out = false,
+        err = "there is no rule" })
     out = kit.expect("spinney why rule 'riparian zone' plan.rx", { status = 0 })
     kit.check("of the state", out:find("michigan", 1, true), out)
     kit.expect("spinney why rule 'wet grond'", { status = 2, err = "did you mean \"wet ground\"?" })
