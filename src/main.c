@@ -1,9 +1,13 @@
 /* The command line: reads the verb, hands on. Exit status: 0 fine, 1 the plan has a stop,
  * 2 a script or its input is wrong, 64 the command line is wrong (sysexits' EX_USAGE). */
+#include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
+#ifdef __GLIBC__
+#include <malloc.h>
+#endif
 
 #include "base/buf.h"
 #include "base/fault.h"
@@ -402,6 +406,21 @@ static int obey(const struct command *c)
     return no_verb(word);
 }
 
+/* The last line, whatever hangs: the limits of scripts end sooner, but they are looked at
+ * between two instructions of Lua, and one instruction can take for ever. */
+enum { SECONDS_MOST = 90 };
+
+static void out_of_time(int number)
+{
+    static const char words[] =
+        "spinney: stopped: the script has used up its time on the processor\n"
+        "    try: look for a loop that never ends, or for tables that call themselves\n";
+    (void)number;
+    if (write(STDERR_FILENO, words, sizeof words - 1) < 0)
+        _exit(EXIT_SCRIPT);
+    _exit(EXIT_SCRIPT);
+}
+
 int main(int count, char **words)
 {
     struct command c = { .settings = settings_plain() };
@@ -410,8 +429,11 @@ int main(int count, char **words)
     const char *typed = getenv("SPINNEY_PATH");
     char *path = typed ? strdup(typed) : NULL;
     c.words = calloc((size_t)count + 1, sizeof *c.words);
-    /* The last line, whatever hangs: the limits of scripts end far sooner. */
-    limits_process(300);
+#ifdef M_TOP_PAD
+    mallopt(M_TOP_PAD, 1 << 20); /* fewer, larger steps: what is needed is about that */
+#endif
+    limits_process(SECONDS_MOST);
+    signal(SIGXCPU, out_of_time);
     c.settings.colour =
         isatty(STDOUT_FILENO) && !(getenv("NO_COLOR") && *getenv("NO_COLOR"));
     if (!c.words || (typed && !path)) {

@@ -94,8 +94,9 @@ M.quantity = {
     end,
 }
 
-M.text = { says = "text in quotes", take = function(v) return type(v) == "string" and v or nil end }
-M.flag = { says = "true or false",
+-- `lua`: every value of that type of Lua's will do, as it is.
+M.text = { says = "text in quotes", lua = "string", take = function(v) return type(v) == "string" and v or nil end }
+M.flag = { says = "true or false", lua = "boolean",
            take = function(v) if type(v) == "boolean" then return v end return nil end }
 M.number = { says = "a bare number", take = function(v) return type(v) == "number" and v or nil end }
 M.count = {
@@ -116,7 +117,7 @@ M.window = {
         return nil
     end,
 }
-M["function"] = { says = "a function", take = function(v) return type(v) == "function" and v or nil end }
+M["function"] = { says = "a function", lua = "function", take = function(v) return type(v) == "function" and v or nil end }
 M.table = { says = "a table", take = function(v)
     return type(v) == "table" and not objects.record(v) and v or nil end }
 M.any = { says = "any value", take = function(v) return v end }

@@ -44,7 +44,7 @@ end
 
 --- The record of an object, or nil when the value is none (or not of that kind).
 function M.record(value, kind)
-    local record = type(value) == "table" and records[value] or nil
+    local record = value ~= nil and records[value] or nil
     if record and (not kind or record.class.kind == kind) then return record end
     return nil
 end

@@ -10,19 +10,22 @@ local host = need "host"
 local quantity = need "quantity"
 local kinds = need "kinds"
 
---- Looks a key up in a declaration.
-function M.key(declared, name)
-    if not declared.by_name then
-        -- Also which keys must be given or have a default: most keys are neither.
-        declared.by_name, declared.expected = {}, {}
-        for _, spec in ipairs(declared.keys) do
-            declared.by_name[spec[1]] = spec
-            if spec.needed or spec.default ~= nil then
-                declared.expected[#declared.expected + 1] = spec
-            end
+--- The keys of a declaration by name; and which of them must be given or have a default, for
+--- most are neither.
+local function index(declared)
+    declared.by_name, declared.expected = {}, {}
+    for _, spec in ipairs(declared.keys) do
+        declared.by_name[spec[1]] = spec
+        if spec.needed or spec.default ~= nil then
+            declared.expected[#declared.expected + 1] = spec
         end
     end
-    return declared.by_name[name]
+    return declared.by_name
+end
+
+--- Looks a key up in a declaration.
+function M.key(declared, name)
+    return (declared.by_name or index(declared))[name]
 end
 
 local function key_names(declared)
@@ -64,6 +67,7 @@ end
 function M.value(place, spec, value)
     local kind = kinds[spec.kind]
     if not kind then error("no kind " .. tostring(spec.kind)) end
+    if kind.lua == type(value) then return value end -- nothing more to it
     local kept, wanted, hint, got = kind.take(value, spec, place, spec[1])
     if kept == nil then
         if wanted ~= kinds.REPORTED then
@@ -112,17 +116,18 @@ end
 -- @param given the author's table
 -- @return a new table of checked values, defaults filled in
 function M.check(place, declared, given)
-    local out = {}
+    local out, by_name = {}, declared.by_name or index(declared)
     for name, value in pairs(given) do
-        local spec = M.key(declared, name)
+        local spec = by_name[name]
         if spec then
             out[name] = M.value(place, spec, value)
         else
             unknown(place, declared, name, value)
         end
     end
-    M.key(declared, "") -- an empty table has looked nothing up yet
-    for _, spec in ipairs(declared.expected) do
+    local expected = declared.expected
+    for i = 1, #expected do
+        local spec = expected[i]
         local name = spec[1]
         if given[name] == nil then
             if spec.needed then

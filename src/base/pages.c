@@ -11,7 +11,8 @@ enum { LARGE = 2 << 20 }; /* a large page of most processors */
 
 void *pages_get(size_t size)
 {
-    if (size < LARGE || size > SIZE_MAX - LARGE)
+    /* Half a large page is made as fast as as many small ones. */
+    if (size < LARGE / 2 || size > SIZE_MAX - LARGE)
         return malloc(size);
     size_t whole = (size + LARGE - 1) / LARGE * LARGE;
     void *block = aligned_alloc(LARGE, whole);

@@ -10,7 +10,7 @@
 
 #include <stddef.h>
 
-/* As malloc; a block under a large page's size comes from there. */
+/* As malloc; a block much smaller than a large page comes from there. */
 void *pages_get(size_t size);
 
 #endif

@@ -260,6 +260,23 @@ static int l_short(lua_State *L)
     return 1;
 }
 
+/* draw_ahead(list): what is asked next of these measures needs no draws of its own. */
+static int l_draw_ahead(lua_State *L)
+{
+    struct qty list[SPREAD_AHEAD];
+    struct fault f = { 0 };
+    size_t count = 0;
+    luaL_checktype(L, 1, LUA_TTABLE);
+    lua_settop(L, 1);
+    while (count < SPREAD_AHEAD && lua_rawgeti(L, 1, (lua_Integer)count + 1) != LUA_TNIL) {
+        list[count++] = need_measure(L, 2);
+        lua_settop(L, 1); /* the table holds it */
+    }
+    if (!spread_ahead(graph_of(L), list, count, &f))
+        fault_raise(L, &f);
+    return 0;
+}
+
 /* hangs_on(measure, most): { name, share } of what its spread hangs on. */
 static int l_hangs_on(lua_State *L)
 {
@@ -330,6 +347,7 @@ int quantity_room(lua_State *L)
         { "define", l_define },
         { "short", l_short },
         { "hangs_on", l_hangs_on },
+        { "draw_ahead", l_draw_ahead },
         { "chance", l_chance },
         { "explain", l_explain },
         { NULL, NULL },

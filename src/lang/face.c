@@ -38,7 +38,7 @@ static int place_kind(lua_Integer place)
     return (int)(place & ((1 << PLACE_KIND_BITS) - 1));
 }
 
-static struct span span_of(lua_State *L, lua_Integer place)
+struct span face_place_span(lua_State *L, int64_t place)
 {
     struct host *host = host_of(L);
     uint32_t source = place_source(place), line = place_line(place);
@@ -59,7 +59,8 @@ static struct span span_of(lua_State *L, lua_Integer place)
 
 struct span face_span(lua_State *L, int index)
 {
-    return lua_isinteger(L, index) ? span_of(L, lua_tointeger(L, index)) : SPAN_NONE;
+    return lua_isinteger(L, index) ? face_place_span(L, lua_tointeger(L, index))
+                                   : SPAN_NONE;
 }
 
 /* The innermost line of an author's that is running, as a place. */

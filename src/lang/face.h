@@ -14,6 +14,7 @@
 #define SPINNEY_LANG_FACE_H
 
 #include <stdbool.h>
+#include <stdint.h>
 
 #include "base/source.h"
 
@@ -26,5 +27,6 @@ int face_room(struct lua_State *L);
 void face_install(struct lua_State *L);
 /* The span a place means: the primitive's name on its line. SPAN_NONE for nil and 0. */
 struct span face_span(struct lua_State *L, int index);
+struct span face_place_span(struct lua_State *L, int64_t place);
 
 #endif

@@ -122,7 +122,8 @@ static int l_within(lua_State *L)
 {
     const char *words = luaL_checkstring(L, 1);
     struct fault f = { 0 };
-    host_chain_push(L, words, face_span(L, 2));
+    lua_Integer place = lua_isinteger(L, 2) ? lua_tointeger(L, 2) : 0;
+    host_chain_push_place(L, words, face_place_span, place);
     bool ok = host_call(L, lua_gettop(L) - 3, LUA_MULTRET, &f);
     host_chain_pop(L);
     if (ok)

@@ -440,7 +440,7 @@ bool limits_process(unsigned seconds)
     struct rlimit limit;
     if (getrlimit(RLIMIT_CPU, &limit) != 0)
         return false;
-    if (limit.rlim_max == RLIM_INFINITY || limit.rlim_max > seconds)
+    if (limit.rlim_cur == RLIM_INFINITY || limit.rlim_cur > seconds)
         limit.rlim_cur = seconds;
     return setrlimit(RLIMIT_CPU, &limit) == 0;
 }

@@ -19,7 +19,9 @@ enum { CHAIN_MOST = 16 };
 
 struct link {
     char words[120];
-    struct span at;
+    struct span at; /* unless `where` is to be asked, which is dear */
+    struct span (*where)(lua_State *, int64_t);
+    int64_t place;
 };
 
 struct raise {
@@ -201,17 +203,40 @@ const char *raise_prefix(lua_State *L, const char *text, struct span *out)
 
 /* ---- the chain ---- */
 
-void host_chain_push(lua_State *L, const char *words, struct span at)
+static struct link *push(lua_State *L, const char *words)
 {
     struct raise *r = raise_of(L);
-    if (r->depth < CHAIN_MOST) {
-        struct link *link = &r->chain[r->depth];
-        size_t length = strnlen(words, sizeof link->words - 1);
-        memcpy(link->words, words, length);
-        link->words[length] = '\0';
-        link->at = at;
-    }
+    struct link *link = r->depth < CHAIN_MOST ? &r->chain[r->depth] : NULL;
     r->depth++;
+    if (!link)
+        return NULL;
+    size_t length = strnlen(words, sizeof link->words - 1);
+    memcpy(link->words, words, length);
+    link->words[length] = '\0';
+    link->where = NULL;
+    return link;
+}
+
+void host_chain_push(lua_State *L, const char *words, struct span at)
+{
+    struct link *link = push(L, words);
+    if (link)
+        link->at = at;
+}
+
+void host_chain_push_place(lua_State *L, const char *words,
+                           struct span (*where)(lua_State *, int64_t), int64_t place)
+{
+    struct link *link = push(L, words);
+    if (link) {
+        link->where = where;
+        link->place = place;
+    }
+}
+
+static struct span link_at(lua_State *L, const struct link *link)
+{
+    return link->where ? link->where(L, link->place) : link->at;
 }
 
 void host_chain_pop(lua_State *L)
@@ -250,14 +275,15 @@ void host_chain_tell(lua_State *L, struct fault *f)
     size_t from = r->depth < CHAIN_MOST ? r->depth : CHAIN_MOST;
     for (size_t i = from; i > 0; i--) {
         const struct link *link = &r->chain[i - 1];
+        struct span at = link_at(L, link);
         /* What happens after the script has no line of its own running: its act's is it.
          *  */
-        fault_place(f, link->at);
-        if (same_line(host->sources, f->at, link->at))
+        fault_place(f, at);
+        if (same_line(host->sources, f->at, at))
             continue;
         char said[240];
-        if (link->at.source != 0) {
-            struct place p = source_place(host->sources, link->at);
+        if (at.source != 0) {
+            struct place p = source_place(host->sources, at);
             snprintf(said, sizeof said, ", in %s, applied at %.80s:%u", link->words,
                      p.file, (unsigned)p.line);
         } else {
@@ -318,7 +344,8 @@ static void fault_of_value(lua_State *L, int index, struct fault *f)
 
 /* The built-in rules and seasons are no author's either: the fault goes to what they were
  * asked about. */
-static void own_up(const struct host *host, const struct raise *r, struct fault *f)
+static void own_up(lua_State *L, const struct host *host, const struct raise *r,
+                   struct fault *f)
 {
     struct place p = source_place(host->sources, f->at);
     if (!host->loads || f->at.source == 0 || strncmp(p.file, "stdlib/", 7) != 0 ||
@@ -328,7 +355,7 @@ static void own_up(const struct host *host, const struct raise *r, struct fault 
     if (fault_is_set(&host->limits->stop)) {
         f->at = SPAN_NONE;
         if (r && r->depth > 0 && r->depth <= CHAIN_MOST)
-            f->at = r->chain[r->depth - 1].at;
+            f->at = link_at(L, &r->chain[r->depth - 1]);
         f->hint[0] = '\0';
         fault_hint(f, "a plan of that many acts and features wants more: --steps and "
                       "--memory allow it");
@@ -339,13 +366,13 @@ static void own_up(const struct host *host, const struct raise *r, struct fault 
     snprintf(words, sizeof words, "%s", f->message);
     fault_ours(f, where, words);
     if (r && r->depth > 0 && r->depth <= CHAIN_MOST)
-        f->at = r->chain[r->depth - 1].at;
+        f->at = link_at(L, &r->chain[r->depth - 1]);
 }
 
 static void fault_finish(lua_State *L, struct fault *f)
 {
     struct span at;
-    own_up(host_of(L), raise_of(L), f);
+    own_up(L, host_of(L), raise_of(L), f);
     if (f->at.source == 0 && raise_author(L, &at))
         fault_place(f, at);
     host_chain_tell(L, f);

@@ -14,6 +14,7 @@
 
 #include <stdbool.h>
 #include <stddef.h>
+#include <stdint.h>
 
 #include "base/fault.h"
 
@@ -27,9 +28,8 @@ void raise_open(struct lua_State *L);
  * is under way (limits.h) goes first. */
 __attribute__((noreturn)) void fault_raise(struct lua_State *L, const struct fault *f);
 /* fault_raise of a new fault at the author's line; `hint` may be NULL. */
-__attribute__((noreturn, format(printf, 4, 5)))
-void fault_say(struct lua_State *L, const char *id, const char *hint, const char *format,
-               ...);
+__attribute__((noreturn, format(printf, 4, 5))) void
+fault_say(struct lua_State *L, const char *id, const char *hint, const char *format, ...);
 /* The fault that a value on the stack is; false when it is none. */
 bool fault_at(struct lua_State *L, int index, struct fault *out);
 /* Puts a fault on the stack without raising it. */
@@ -50,6 +50,10 @@ bool host_load(struct lua_State *L, const char *name, const char *text, size_t l
  * words are copied. A failed host_call, and a script's pcall, take off what was put on in
  * it. */
 void host_chain_push(struct lua_State *L, const char *words, struct span at);
+/* The same with a place that is only looked up when a fault is told. */
+void host_chain_push_place(struct lua_State *L, const char *words,
+                           struct span (*where)(struct lua_State *, int64_t),
+                           int64_t place);
 void host_chain_pop(struct lua_State *L);
 size_t host_chain_depth(struct lua_State *L);
 void host_chain_cut(struct lua_State *L, size_t depth);

@@ -5,6 +5,7 @@
 
 #include "base/buf.h"
 #include "base/fault.h"
+#include "quantity/ahead.h"
 #include "quantity/graph_inner.h"
 #include "quantity/unit_inner.h"
 
@@ -78,6 +79,7 @@ void graph_free(struct graph *g)
 {
     if (!g)
         return;
+    ahead_drop(g);
     struct memory m = g->memory;
     for (size_t i = 1; i < g->vectors_count; i++)
         memory_resize(&m, g->vectors[i].list,

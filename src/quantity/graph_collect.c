@@ -3,6 +3,7 @@
  * Ranges and views lie in the order of their nodes and move down with them. */
 #include <string.h>
 
+#include "quantity/ahead.h"
 #include "quantity/graph_inner.h"
 
 static void mark_terms(struct graph *g, const struct node *n)
@@ -107,6 +108,7 @@ static void sweep_origins(struct graph *g)
 
 void graph_collect(struct graph *g)
 {
+    ahead_drop(g);
     mark(g);
     move_nodes(g);
     for (uint32_t s = g->slots[0].after; s; s = g->slots[s].after)

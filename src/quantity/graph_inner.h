@@ -82,6 +82,7 @@ struct graph {
     struct pool origins; /* struct kept_origin as bytes */
     /* Places lately met, by where they are, so that a loop need not look them up. */
     struct recent_origin recent[GRAPH_RECENT];
+    struct ahead *ahead; /* draws that are kept; NULL for none */
 };
 
 /* Room for a node and for its slot. Collects when it is time to: indices read before are

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "base/fault.h"
+#include "quantity/ahead.h"
 #include "quantity/draws.h"
 #include "quantity/node.h"
 #include "quantity/scratch.h"
@@ -257,11 +258,14 @@ static size_t rank_leaves(const struct graph *g, uint32_t top, struct scratch *m
     double *table = scratch_get(memory, SPREAD_DRAWS, sizeof *table);
     double *scores = scratch_get(memory, SPREAD_DRAWS, sizeof *scores);
     struct ranked *ranked = scratch_get(memory, 2 * SPREAD_DRAWS, sizeof *ranked);
-    struct draws *d = memory->failed ? NULL : draws_of(g, &top, 1, f);
-    if (!d)
+    const double *row = ahead_row(g, spread_behind(g, top));
+    struct draws *d = NULL;
+    if (!row && !memory->failed)
+        d = draws_of(g, &top, 1, f);
+    if (memory->failed || (!row && !d))
         return 0;
     draws_table(table);
-    score(draws_row(d, 0), table, ranked, scores);
+    score(row ? row : draws_row(d, 0), table, ranked, scores);
     draws_free(d);
     size_t count = list_leaves(g, top, marks, names, leaf);
     count = share_out(leaf, count, scores, table);

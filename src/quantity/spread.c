@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "base/fault.h"
+#include "quantity/ahead.h"
 #include "quantity/draws.h"
 #include "quantity/node.h"
 #include "quantity/scratch.h"
@@ -146,6 +147,11 @@ bool spread_of_nodes(const struct graph *g, const uint32_t *nodes, size_t count,
             out[i] = uncertain(value, multiplied(typed(g, m.of), m.times));
             continue;
         }
+        struct percentiles known;
+        if (ahead_percentiles(g, m.of, &known)) {
+            out[i] = uncertain(value, multiplied(known, m.times));
+            continue;
+        }
         drawn[waiting] = m.of;
         wanted[waiting++] = (struct wanted){ i, value, m.times };
         if (waiting == TOGETHER) {
@@ -174,12 +180,65 @@ bool spread_of(struct graph *g, const struct qty *what, size_t count, struct spr
     return done;
 }
 
+bool spread_ahead(struct graph *g, const struct qty *what, size_t count, struct fault *f)
+{
+    struct scratch memory = scratch_of(g);
+    uint32_t *nodes = scratch_get(&memory, count, sizeof *nodes);
+    size_t drawn = 0;
+    if (!nodes)
+        fault_no_memory(f);
+    for (size_t i = 0; nodes && i < count; i++) {
+        if (!qty_is(what[i]) || !graph_is_uncertain(g, what[i]))
+            continue;
+        struct multiple m = multiple_of(g, graph_node_of(g, what[i]));
+        if (graph_node(g, m.of)->op != OP_RANGE)
+            nodes[drawn++] = m.of;
+    }
+    bool done = nodes && ahead_draw(g, nodes, drawn, f);
+    scratch_clear(&memory);
+    return done;
+}
+
 /* 1 when a is more, 1/2 when they are equal but for rounding, 0 when it is less. */
 static double exceeds(double a, double b)
 {
     if (a == b || fabs(a - b) <= 1e-12 * fmax(fabs(a), fabs(b)))
         return 0.5;
     return a > b ? 1 : 0;
+}
+
+/* A side of a comparison: its draws, or its value when it has none. */
+struct side {
+    const double *row;
+    double value;
+};
+
+static double side_at(struct side s, int i)
+{
+    return s.row ? s.row[i] : s.value;
+}
+
+/* Is all that it takes drawn already? */
+static bool side_ahead(const struct graph *g, uint32_t node, struct side *out)
+{
+    *out = (struct side){ NULL, graph_node(g, node)->value };
+    if (!graph_node(g, node)->uncertain)
+        return true;
+    out->row = ahead_row(g, spread_behind(g, node));
+    return out->row != NULL;
+}
+
+static double chance_of(struct side a, struct side b, double otherwise)
+{
+    double wins = 0, counted = 0;
+    for (int i = 0; i < SPREAD_DRAWS; i++) {
+        double left = side_at(a, i), right = side_at(b, i);
+        if (isnan(left) || isnan(right))
+            continue;
+        wins += exceeds(left, right);
+        counted++;
+    }
+    return counted > 0 ? wins / counted : otherwise;
 }
 
 bool spread_chance(struct graph *g, struct qty a, struct qty b, double *out,
@@ -193,18 +252,16 @@ bool spread_chance(struct graph *g, struct qty a, struct qty b, double *out,
         *out = likely;
         return true;
     }
+    struct side left, right;
+    if (side_ahead(g, nodes[0], &left) && side_ahead(g, nodes[1], &right)) {
+        *out = chance_of(left, right, likely);
+        return true;
+    }
     struct draws *d = draws_of(g, nodes, 2, f);
     if (!d)
         return false;
-    const double *left = draws_row(d, 0), *right = draws_row(d, 1);
-    double wins = 0, counted = 0;
-    for (int i = 0; i < SPREAD_DRAWS; i++) {
-        if (isnan(left[i]) || isnan(right[i]))
-            continue;
-        wins += exceeds(left[i], right[i]);
-        counted++;
-    }
-    *out = counted > 0 ? wins / counted : likely;
+    *out = chance_of((struct side){ draws_row(d, 0), 0 },
+                     (struct side){ draws_row(d, 1), 0 }, likely);
     draws_free(d);
     return true;
 }

@@ -93,6 +93,13 @@ local function wrong_options()
     kit.check("a verb that steers", not err:find("\27", 1, true), err)
 end
 
+--- What no count of instructions ends, the processor's time does.
+local function endless()
+    kit.put("call.rx", "local m = {}\nlocal t = setmetatable({}, m)\nm.__call = t\nt()\n")
+    kit.expect("ulimit -St 1; spinney run call.rx", { status = 2, out = false,
+        err = "used up its time on the processor" })
+end
+
 --- Options that do something.
 local function options()
     local plain = kit.run("spinney run plan.rx")
@@ -153,5 +160,6 @@ return function()
     wrong_lines()
     wrong_options()
     options()
+    endless()
     inputs()
 end

@@ -19,7 +19,8 @@ return {
       fires = 'cut { stand = "Oak", species = "spruce" }',
       quiet = 'cut { stand = "Oak", species = "oak", share = 20 percent }' },
     { layer = "base", name = "trees cut twice", says = "(bigtooth aspen)",
-      fires = 'cut { stand = "Mixed", species = "aspen" }\ncut { stand = "Mixed", species = "aspen" }',
+      fires = 'cut { stand = "Mixed", species = "aspen" }\n'
+          .. 'cut { stand = "Mixed", species = "aspen" }',
       quiet = 'cut { stand = "Mixed", species = "aspen" }\n'
           .. 'cut { stand = "Mixed", species = "red oak" }\n'
           .. 'local first = cut { stand = "Oak", share = 80 percent }\n'
