@@ -156,6 +156,10 @@ local function finish_script()
     end
 end
 
+--- Plans of more acts than this are held to the limits of steps: rules look from one act at
+--- another, and the work grows with the square of them.
+local WATCHED = 200
+
 --- Runs the whole of it. Faults found on the way are with the host.
 -- @param mode "check" lets a script pass that describes no property and nothing that needs one
 function M.run(mode)
@@ -171,6 +175,7 @@ function M.run(mode)
     run.settled = true
     need("triggers").apply()
     spread_over_years()
+    if #run.acts > WATCHED then host.watch() end
     need("past").apply()
     settle_ground()
     settle_quantities()

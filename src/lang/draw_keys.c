@@ -1,7 +1,5 @@
 #include "lang/draw_keys.h"
 
-#include <inttypes.h>
-#include <stdio.h>
 #include <stdlib.h>
 
 #include "base/buf.h"
@@ -37,7 +35,9 @@ static int by_number(const void *a, const void *b)
 static uint64_t more(uint64_t key, uint32_t a, uint32_t b)
 {
     char name[17];
-    snprintf(name, sizeof name, "%016" PRIx64, key);
+    for (int i = 0; i < 16; i++)
+        name[i] = "0123456789abcdef"[key >> (60 - 4 * i) & 15];
+    name[16] = '\0';
     return graph_key(name, a, b);
 }
 

@@ -11,6 +11,7 @@
 #include "lang/face_inner.h"
 #include "lang/held.h"
 #include "lang/host.h"
+#include "lang/limits.h"
 #include "lang/load.h"
 #include "lang/raise.h"
 #include "lang/settings.h"
@@ -261,6 +262,13 @@ static int l_global(lua_State *L)
     return 1;
 }
 
+/* watch(): from here on instructions are counted, though no script has a loop. */
+static int l_watch(lua_State *L)
+{
+    limits_watch(L);
+    return 0;
+}
+
 static int l_settled(lua_State *L)
 {
     host_of(L)->settled = true;
@@ -284,6 +292,7 @@ void face_scripts_open(lua_State *L)
         { "globals", l_globals },
         { "global", l_global },
         { "settled", l_settled },
+        { "watch", l_watch },
         { NULL, NULL },
     };
     luaL_setfuncs(L, functions, 0);

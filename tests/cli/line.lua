@@ -98,6 +98,16 @@ local function endless()
     kit.put("call.rx", "local m = {}\nlocal t = setmetatable({}, m)\nm.__call = t\nt()\n")
     kit.expect("ulimit -St 1; spinney run call.rx", { status = 2, out = false,
         err = "used up its time on the processor" })
+    -- Without a loop or a function nothing is counted, but in a plan of many acts.
+    local acts = {}
+    for i = 1, 60 do
+        acts[i] = ("mow \"m%d\" { stand = \"Bench aspen\", in_year = { %s } }\n"):format(i,
+            "1, 2, 3, 4, 5, 6, 7, 8, 9, 10")
+    end
+    kit.put("many.rx", kit.plan .. table.concat(acts))
+    kit.expect("spinney run many.rx", { status = 0, out = "Hazel Hill", err = false })
+    kit.expect("spinney run many.rx --steps 1", { status = 2, out = false,
+        err = "was stopped after 1 million steps" })
 end
 
 --- Options that do something.
