@@ -211,6 +211,7 @@ int forest_room(lua_State *L)
         { "estimate", forest_estimate },      { NULL, NULL },
     };
     luaL_newlib(L, functions);
+    luaL_setfuncs(L, forest_density_functions, 0);
     forest_stock_open(L);
     return 1;
 }
