@@ -3,7 +3,7 @@
  * which trees, ...); equations take measures. */
 #include <lauxlib.h>
 #include <lua.h>
-#include <string.h>
+#include <math.h>
 
 #include "base/fault.h"
 #include "bind/forest_parts.h"
@@ -28,10 +28,18 @@ static struct qty operand(lua_State *L, int index, struct fault *f)
                       measure_origin(L, NULL), f);
 }
 
-static const char *species_name(lua_State *L, const struct inventory_cell *cell)
+/* A trait of the species in a cell; `usual` where it is not known. */
+static double trait(lua_State *L, const struct inventory_cell *cell,
+                    enum species_trait which, double usual)
 {
     const struct species *s = species_at(host_of(L)->species, cell->species);
-    return s ? s->name : "";
+    return !s || isnan(s->traits[which]) ? usual : s->traits[which];
+}
+
+/* One number a cell of the inventory, freed by Lua. */
+static double *cells_new(lua_State *L, const struct inventory *inv)
+{
+    return lua_newuserdatauv(L, (inv->cell_count + 1) * sizeof(double), 0);
 }
 
 /* ---- of a stand ---- */
@@ -51,56 +59,45 @@ static int l_density_index(lua_State *L)
     return 1;
 }
 
-/* relative_density(stock, which, gravity by name of species, gravity of others) */
+/* relative_density(stock, which, gravity of hardwoods and of conifers for which no layer
+ * says it) */
 static int l_relative_density(lua_State *L)
 {
     struct fault f = { 0 };
     const struct stock *s = trees_stock(L, 1);
     const struct inventory *inv = stock_inventory(s);
     struct stock_pick pick = trees_pick(L, 2);
-    luaL_checktype(L, 3, LUA_TTABLE);
-    double usual = luaL_checknumber(L, 4);
-    double *gravity =
-        lua_newuserdatauv(L, (inv->cell_count + 1) * sizeof *gravity, 0);
-    for (size_t i = 0; i < inv->cell_count; i++) {
-        lua_getfield(L, 3, species_name(L, &inv->cells[i]));
-        gravity[i] = luaL_optnumber(L, -1, usual);
-        lua_pop(L, 1);
-    }
-    measure_result(L,
-                   figure_relative_density(graph_of(L), s, &pick, gravity,
-                                           trees_what(L, 2), &f),
-                   &f);
+    double hardwood = luaL_checknumber(L, 3), conifer = luaL_checknumber(L, 4);
+    struct species_set conifers = { { 0 } };
+    if (!species_select(host_of(L)->species, "conifer", 7, &conifers, &f))
+        fault_clear(&f); /* a table without any */
+    double *gravity = cells_new(L, inv);
+    for (size_t i = 0; i < inv->cell_count; i++)
+        gravity[i] = trait(L, &inv->cells[i], SPECIES_WOOD_GRAVITY,
+                           species_set_has(&conifers, inv->cells[i].species) ? conifer
+                                                                             : hardwood);
+    const char *what = trees_what(L, 2);
+    measure_result(
+        L, figure_relative_density(graph_of(L), s, &pick, gravity, what, &f), &f);
     return 1;
 }
 
-static double number_at(lua_State *L, int row, lua_Integer i)
-{
-    lua_rawgeti(L, row, i);
-    double value = luaL_checknumber(L, -1);
-    lua_pop(L, 1);
-    return value;
-}
-
-/* crown_cover(stock, which, { name = { feet, feet for an inch } }, those of others) */
+/* crown_cover(stock, which, start and slope of crown width for which no layer says it) */
 static int l_crown_cover(lua_State *L)
 {
     struct fault f = { 0 };
     const struct stock *s = trees_stock(L, 1);
     const struct inventory *inv = stock_inventory(s);
     struct stock_pick pick = trees_pick(L, 2);
-    luaL_checktype(L, 3, LUA_TTABLE);
-    luaL_checktype(L, 4, LUA_TTABLE);
-    double *width = lua_newuserdatauv(L, (inv->cell_count + 1) * sizeof *width, 0);
+    double start = luaL_checknumber(L, 3), slope = luaL_checknumber(L, 4);
+    double *width = cells_new(L, inv);
     for (size_t i = 0; i < inv->cell_count; i++) {
-        bool own = lua_getfield(L, 3, species_name(L, &inv->cells[i])) == LUA_TTABLE;
-        int row = own ? lua_gettop(L) : 4;
-        width[i] =
-            number_at(L, row, 1) + number_at(L, row, 2) * inv->cells[i].diameter_in;
-        lua_pop(L, 1);
+        const struct inventory_cell *cell = &inv->cells[i];
+        width[i] = trait(L, cell, SPECIES_CROWN_START, start) +
+                   trait(L, cell, SPECIES_CROWN_SLOPE, slope) * cell->diameter_in;
     }
-    measure_result(
-        L, figure_crown_cover(graph_of(L), s, &pick, width, trees_what(L, 2), &f), &f);
+    const char *what = trees_what(L, 2);
+    measure_result(L, figure_crown_cover(graph_of(L), s, &pick, width, what, &f), &f);
     return 1;
 }
 
@@ -180,8 +177,11 @@ static int l_sample(lua_State *L)
     size_t count = (size_t)luaL_len(L, 1);
     double population = luaL_optnumber(L, 2, 0);
     double *values = lua_newuserdatauv(L, (count + 1) * sizeof *values, 0);
-    for (size_t i = 0; i < count; i++)
-        values[i] = number_at(L, 1, (lua_Integer)i + 1);
+    for (size_t i = 0; i < count; i++) {
+        lua_rawgeti(L, 1, (lua_Integer)i + 1);
+        values[i] = luaL_checknumber(L, -1);
+        lua_pop(L, 1);
+    }
     struct sample s = sample_of(values, count, population);
     lua_createtable(L, 0, 4);
     set(L, "mean", s.mean);
