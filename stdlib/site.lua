@@ -327,14 +327,23 @@ function M.of_stand(record, word, place)
             or ("give the stand site_index = { [\"%s\"] = 62 ft }"):format(word or "red oak"))
 end
 
---- What `s.site_index` is: what was told, by the word it was told under, and callable.
+--- Walks what was told, in the order of the words it was told under.
+local function walk(record)
+    local i = 0
+    return function()
+        i = i + 1
+        local told = (record.site or {})[i]
+        if told then return told.species, M.told_index(record, told) end
+    end
+end
+
+--- What `s.site_index` is: what was told, by any name of the species, and callable.
 function M.answer(record)
-    local shown = {}
     local call = need("answers").find "site_index"
-    for _, told in ipairs(record.site or {}) do shown[told.species] = M.told_index(record, told) end
-    return setmetatable(shown, {
+    return setmetatable({}, {
         __metatable = false,
         __call = function(_, ...) return call(...) end,
+        __pairs = function() return walk(record) end,
         __index = function(_, word)
             local rows = type(word) == "string" and told_rows(record, word) or {}
             return #rows == 1 and M.told_index(record, rows[1]) or nil
