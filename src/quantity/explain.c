@@ -330,12 +330,25 @@ static void put_line(const struct plan *p, const struct line *line, struct buf *
     }
 }
 
-static void put_lost(double share, struct buf *out)
+static bool holds_equation(const struct plan *p)
+{
+    for (size_t i = 0; i < p->count; i++) {
+        const struct line *line = &p->lines[i];
+        if (line->kind == LINE_FORMULA && op_of(p, line->whole) == OP_FORMULA)
+            return true;
+    }
+    return false;
+}
+
+static void put_lost(const struct plan *p, struct buf *out)
 {
     buf_puts(out, "cannot be worked out in ");
-    num_trade(out, share * 100);
-    buf_puts(out, " percent of the draws (the root of less than nothing, or nothing "
-                  "divided by nothing): those are left out of the low and the high");
+    num_trade(out, p->lines[0].spread.lost * 100);
+    buf_puts(out, " percent of the draws (");
+    if (holds_equation(p))
+        buf_puts(out, "where an equation does not reach, ");
+    buf_puts(out, "the root of less than nothing, or nothing divided by nothing): those "
+                  "are left out of the low and the high");
 }
 
 static bool print(const struct plan *p, uint32_t top, struct buf *out, struct fault *f)
@@ -355,7 +368,7 @@ static bool print(const struct plan *p, uint32_t top, struct buf *out, struct fa
         fold_line(out, text.data, 0, p->look.width);
     if (p->lines[0].spread.lost > 0) {
         text.length = 0;
-        put_lost(p->lines[0].spread.lost, &text);
+        put_lost(p, &text);
         fold_line(out, text.data, 0, p->look.width);
     }
     done = !text.failed && !out->failed ? true : fault_no_memory(f);
