@@ -113,7 +113,8 @@ static struct qty make_shared(struct table *t, uint32_t step, struct origin from
 static struct qty make_mean(struct table *t, struct qty a, struct qty b,
                             struct origin from)
 {
-    struct operand of[] = { { a, unit_of(t, "in"), "one" }, { b, unit_of(t, "ft"), NULL } };
+    struct operand of[] = { { a, unit_of(t, "in"), "one" },
+                            { b, unit_of(t, "ft"), NULL } };
     double with[] = { 0.25, 7, 8 };
     return graph_formula(t->g, &mean, with, 1 + from.at.at % 3, of, 2, unit_of(t, "ft"),
                          from, &t->f);

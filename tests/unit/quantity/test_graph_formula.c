@@ -109,13 +109,15 @@ static void a_bend_of_ranges_has_the_bend_of_their_percentiles(void **state)
 static void draws_go_with_those_of_its_operands(void **state)
 {
     struct table *t = *state;
-    struct qty site = between(t, 54, 60, 72, "ft", 5), age = between(t, 70, 80, 90, "yr", 6);
+    struct qty site = between(t, 54, 60, 72, "ft", 5);
+    struct qty age = between(t, 70, 80, 90, "yr", 6);
     struct qty h = height_of(t, site, age), twice = graph_add(t->g, h, site, &t->f);
     uint32_t nodes[] = { graph_node_of(t->g, twice), graph_node_of(t->g, age),
                          graph_node_of(t->g, h), graph_node_of(t->g, site) };
     struct draws *d = draws_of(t->g, nodes, 4, &t->f);
     assert_non_null(d);
-    double ft = unit_factor(t->u, unit_of(t, "ft")), yr = unit_factor(t->u, unit_of(t, "yr"));
+    double ft = unit_factor(t->u, unit_of(t, "ft"));
+    double yr = unit_factor(t->u, unit_of(t, "yr"));
     for (int i = 0; i < SPREAD_DRAWS; i++) {
         double x[] = { draws_row(d, 3)[i] / ft, draws_row(d, 1)[i] / yr };
         assert_true(draws_row(d, 2)[i] == height_at(x, numbers) * ft);
@@ -175,13 +177,15 @@ static void the_same_equation_over_the_same_is_a_twin(void **state)
     of[0].in = m;
     off = graph_formula(t->g, &height, numbers, 3, of, 2, ft, nowhere, f);
     assert_false(are_twins(t, h, off));
-    assert_false(are_twins(t, one_of(t, &half, site, "ft"), one_of(t, &floored, site, "ft")));
+    struct qty halved = one_of(t, &half, site, "ft");
+    assert_false(are_twins(t, halved, one_of(t, &floored, site, "ft")));
 }
 
 static void it_hangs_on_what_its_operands_hang_on(void **state)
 {
     struct table *t = *state;
-    struct qty site = between(t, 54, 60, 66, "ft", 5), age = between(t, 70, 80, 90, "yr", 6);
+    struct qty site = between(t, 54, 60, 66, "ft", 5);
+    struct qty age = between(t, 70, 80, 90, "yr", 6);
     assert_true(graph_name(t->g, &site, "site index", nowhere, &t->f));
     assert_true(graph_name(t->g, &age, "age", nowhere, &t->f));
     struct hangs_on rows[4];
@@ -195,7 +199,8 @@ static void it_hangs_on_what_its_operands_hang_on(void **state)
 static void operands_outlive_their_release(void **state)
 {
     struct table *t = *state;
-    struct qty gone[40], site = between(t, 54, 60, 72, "ft", 5), age = figure(t, 90, "yr");
+    struct qty gone[40], age = figure(t, 90, "yr");
+    struct qty site = between(t, 54, 60, 72, "ft", 5);
     for (int i = 0; i < 40; i++)
         gone[i] = height_of(t, figure(t, i, "ft"), age);
     struct qty h = height_of(t, site, age);
@@ -262,7 +267,8 @@ static void why_shows_what_operands_are_made_of(void **state)
               "rule]\n"
               "  age = 90 yr\n"
               "    = 30 yr + 60 yr\n");
-    struct qty quarter = one_of(t, &half, one_of(t, &half, figure(t, 8, "ft"), "ft"), "ft");
+    struct qty four = one_of(t, &half, figure(t, 8, "ft"), "ft");
+    struct qty quarter = one_of(t, &half, four, "ft");
     why(t, quarter, "2 ft\n"
                     "  = half (4 ft)\n"
                     "  4 ft\n"

@@ -229,8 +229,11 @@ static void a_tally_is_one_row_of_what_a_sum_hangs_on(void **state)
         graph_range(t->g, 90 - c, 90, 90 + c, UNIT_NUMBER, 77, by_eye, &t->f),
         graph_shared(t->g, 90 - b, 90, 90 + b, UNIT_NUMBER, maple, 4, tally, &t->f),
     };
-    struct qty sum = graph_sum(t->g, parts, 3, &t->f);
     struct hangs_on rows[8];
+    /* Also where each of them bears a name of its own. */
+    assert_true(graph_name(t->g, &parts[0], "oak", nowhere, &t->f));
+    assert_true(graph_name(t->g, &parts[2], "maple", nowhere, &t->f));
+    struct qty sum = graph_sum(t->g, parts, 3, &t->f);
     assert_int_equal(spread_hangs_on(t->g, sum, rows, 8, &t->f), 2);
     double of_tally = 30 + 46 + 2 * 19;
     assert_string_equal(rows[0].name, tally.words);
@@ -279,7 +282,7 @@ static void why_reads_as_for_a_range(void **state)
     buf_clear(&t->text);
     assert_true(explain_text(t->g, NULL, sum, look, &t->text, &t->f));
     assert_memory_equal(t->text.data, wanted.data, wanted.length);
-    assert_string_equal(t->text.data + wanted.length, "hangs wholly on: oak\n");
+    assert_string_equal(t->text.data + wanted.length, "hangs wholly on: tally\n");
     buf_clear(&wanted);
 }
 
@@ -300,7 +303,8 @@ static void what_does_not_fit_is_refused(void **state)
     assert_fault(t, graph_shared(g, 1, 2, 3, n, NULL, 0, nowhere, f), "value-not-finite",
                  unmoved, NULL);
     assert_fault(t, graph_shared(g, 1, 2, 3, n, lost, 2, nowhere, f), "value-not-finite",
-                 "the weight of a cause of doubt is not a number that can be counted with",
+                 "the weight of a cause of doubt is not a number that can be counted "
+                 "with",
                  NULL);
     assert_fault(t, graph_shared(g, 3, 2, 1, n, &one, 1, nowhere, f), "range-order", NULL,
                  NULL);
@@ -309,7 +313,8 @@ static void what_does_not_fit_is_refused(void **state)
     assert_int_equal(graph_nodes(g), 0);
     struct qty certain = shared(t, 2, 2, 2, none, 2);
     assert_false(graph_is_uncertain(g, certain));
-    struct cause huge[] = { { 1, 1e308 }, { 2, 1e308 } }, small[] = { { 1, 1 }, { 2, 1 } };
+    struct cause huge[] = { { 1, 1e308 }, { 2, 1e308 } };
+    struct cause small[] = { { 1, 1 }, { 2, 1 } };
     assert_true(are_twins(t, shared(t, 1, 2, 3, huge, 2), shared(t, 1, 2, 3, small, 2)));
 }
 
