@@ -78,7 +78,7 @@ local function plots_needed(record, values, place)
     local row = precision(answers.trees(record, place), values, confidence)
     if row.plots < 2 or not row.told or row.value <= 0 then
         local why = row.plots == 0 and "no plots were taken" or row.value <= 0 and "there is nothing of it on the plots"
-            or words_of(row, confidence * 100)
+            or row.plots == 1 and "there is one plot" or "all plots agree exactly"
         host.raise(place, nil, "no-error", ("how many plots \"%s\" needs cannot be told: %s"):format(record.name, why),
             "take two plots or more first, or tell handbook.plots_needed a cv from a stand like it")
     end
