@@ -48,7 +48,8 @@ local function words_of(row, percent, trees)
         local judged = trees:words() == "not walked" and "not walked, a guess" or "judged by eye"
         return ("%s: %g percent sure as far as that can be trusted"):format(judged, percent)
     end
-    return ("%d plots, Student's t with %d degrees of freedom, %g percent"):format(row.plots, row.plots - 1, percent)
+    return ("%d plots, Student's t with %d degree%s of freedom, %g percent"):format(row.plots, row.plots - 1,
+        row.plots == 2 and "" or "s", percent)
 end
 
 local function interval(record, values, place)

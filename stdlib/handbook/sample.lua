@@ -65,7 +65,8 @@ local function sample(values, place)
     out.cv = quantity.leaf(row.cv, "percent", FREESE)
     out.low, out.high = give(row.mean - t * row.error), give(row.mean + t * row.error)
     out.t = t
-    out.words = ("%d plots, Student's t with %d degrees of freedom, %g percent"):format(#list, #list - 1, confidence * 100)
+    out.words = ("%d plots, Student's t with %d degree%s of freedom, %g percent"):format(#list, #list - 1,
+        #list == 2 and "" or "s", confidence * 100)
     return out
 end
 
