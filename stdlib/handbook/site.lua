@@ -27,7 +27,7 @@ return {
         name = "age_at_height", says = "how old leading trees of a species are when they are that tall",
         keys = { SPECIES, INDEX, HEIGHT, at "where the age is to be counted; from the seed when nothing is said", CURVE, UP },
         gives = "an age", source = SOURCE,
-        example = "handbook.age_at_height { species = \"red pine\", site_index = 62 ft, height = 40 ft }",
+        example = "handbook.age_at_height { species = \"red pine\",\n  site_index = 62 ft, height = 40 ft }",
         call = function(values, place) return site.age_at_height(values, place) end,
     },
     {
