@@ -88,9 +88,9 @@ static void a_slip_is_told_at_its_very_place(void **state) {
             "say which: bigtooth aspen, quaking aspen");
     refused("baf 10\nplot 1 red oak 14", "tally-plot", "plot 1",
             "a colon is missing after plot 1", "plot 1: red oak 14");
-    refused("baf 10\nplot 3 slope 20%: red oak 14", "tally-plot", "slope 20%",
-            "`slope 20%` between the plot's number and its colon is not read here",
-            "plot 3: red oak 14");
+    refused("baf 10\nplot 3, in the swale: red oak 14", "tally-plot", "in the swale",
+            "`in the swale` between the plot's number and its colon is not read here",
+            "plot 3: red oak 14, or plot 3, slope 25%, half: red oak 14");
     refused("baf 10\nplot one: red oak 14", "tally-plot", "one",
             "a plot has a whole number, 1 to 99999", "plot 1: red oak 14");
     refused("baf 10\nplot 1: none\n plto 2: red oak 9", "tally-plot", "plto",
