@@ -104,19 +104,43 @@ static void cells_fill(struct inventory *inv, const struct tally *t,
     }
 }
 
-static void method_words(const struct tally_plot *p, struct buf *out)
+static void acres_words(double acres, struct buf *out)
 {
-    if (p->kind == PLOT_POINT) {
-        buf_puts(out, "BAF ");
-        num_trade(out, p->size);
-        return;
-    }
-    double parts = 1 / p->size;
-    bool whole = p->size < 1 && fabs(parts - floor(parts + 0.5)) < 1e-6 * parts;
+    double parts = 1 / acres;
+    bool whole = acres < 1 && fabs(parts - floor(parts + 0.5)) < 1e-6 * parts;
     if (whole)
         buf_puts(out, "1/");
-    num_trade(out, whole ? floor(parts + 0.5) : p->size);
+    num_trade(out, whole ? floor(parts + 0.5) : acres);
     buf_puts(out, " ac");
+}
+
+static void method_words(const struct tally_plot *p, struct buf *out)
+{
+    if (p->kind == PLOT_FIXED) {
+        acres_words(p->size, out);
+        return;
+    }
+    buf_puts(out, "BAF ");
+    num_trade(out, p->size);
+}
+
+/* ", saplings on 1/100 ac, corrected for slope" */
+static void further_words(const struct tally *t, struct buf *out)
+{
+    bool sloping = false;
+    size_t with = t->plot_count;
+    for (size_t i = t->plot_count; i-- > 0;) {
+        const struct tally_plot *p = &t->plots[i];
+        sloping = sloping || (p->slope > 0 && !p->corrected);
+        if (p->saplings_ac > 0)
+            with = i;
+    }
+    if (with < t->plot_count) {
+        buf_puts(out, ", saplings on ");
+        acres_words(t->plots[with].saplings_ac, out);
+    }
+    if (sloping)
+        buf_puts(out, ", corrected for slope");
 }
 
 static bool same_method(const struct tally_plot *a, const struct tally_plot *b)
@@ -147,6 +171,7 @@ static char *words(const struct tally *t, const char *stand)
         }
         method_words(&t->plots[i], &out);
     }
+    further_words(t, &out);
     return buf_take(&out);
 }
 

@@ -174,6 +174,9 @@ static void say_tree(const struct limit *ask, struct buf *out)
     if (ask->slope_percent > 0) {
         put_distance(out, "tape up or down the slope, to the center", center * longer);
         put_distance(out, "tape up or down the slope, to its face", face * longer);
+        buf_puts(out, "\nThat is for a count corrected in the field. Where the notes say the slope and\n"
+                      "not `corrected`, the prism was held upright and the sums mend it: then the\n"
+                      "level figure is taped along the ground.\n");
     }
 }
 

@@ -1,7 +1,9 @@
 #include "forest/plot_counts.h"
 
+#include <stdlib.h>
 #include <string.h>
 
+#include "base/fault.h"
 #include "forest/species.h"
 
 static bool chosen(const struct species_set *species, uint16_t which)
@@ -10,7 +12,7 @@ static bool chosen(const struct species_set *species, uint16_t which)
            (which != INVENTORY_NO_SPECIES && species_set_has(species, which));
 }
 
-static size_t marked(const struct inventory *inv, const struct inventory_marked *list,
+static void marked(const struct inventory *inv, const struct inventory_marked *list,
                      size_t count, const struct species_set *species, double from_in,
                      double below_in, double *values)
 {
@@ -19,19 +21,18 @@ static size_t marked(const struct inventory *inv, const struct inventory_marked 
         if (chosen(species, list[i].species) && list[i].diameter_in >= from_in &&
             list[i].diameter_in < below_in)
             values[list[i].plot] += list[i].trees;
-    return inv->plots;
 }
 
-size_t plot_snags(const struct inventory *inv, const struct species_set *species,
+void plot_snags(const struct inventory *inv, const struct species_set *species,
                   double from_in, double below_in, double *values)
 {
-    return marked(inv, inv->snags, inv->snag_count, species, from_in, below_in, values);
+    marked(inv, inv->snags, inv->snag_count, species, from_in, below_in, values);
 }
 
-size_t plot_dens(const struct inventory *inv, const struct species_set *species,
+void plot_dens(const struct inventory *inv, const struct species_set *species,
                  double from_in, double below_in, double *values)
 {
-    return marked(inv, inv->dens, inv->den_count, species, from_in, below_in, values);
+    marked(inv, inv->dens, inv->den_count, species, from_in, below_in, values);
 }
 
 static bool in_class(const struct inventory_stems *s, const struct species_set *species,
@@ -41,27 +42,16 @@ static bool in_class(const struct inventory_stems *s, const struct species_set *
            s->below_ft <= below_ft;
 }
 
-/* Leaves out the plots without a small plot; returns how many stay. */
-static size_t taken_only(const struct inventory *inv, double *values)
-{
-    size_t count = 0;
-    for (size_t p = 0; inv->stems_taken && p < inv->plots; p++)
-        if (inv->stems_taken[p])
-            values[count++] = values[p];
-    return count;
-}
-
-size_t plot_stems(const struct inventory *inv, const struct species_set *species,
+void plot_stems(const struct inventory *inv, const struct species_set *species,
                   double from_ft, double below_ft, double *values)
 {
     memset(values, 0, inv->plots * sizeof *values);
     for (size_t i = 0; i < inv->stem_count; i++)
         if (in_class(&inv->stems[i], species, from_ft, below_ft))
             values[inv->stems[i].plot] += inv->stems[i].stems;
-    return taken_only(inv, values);
 }
 
-size_t plot_stocked(const struct inventory *inv, const struct species_set *species,
+void plot_stocked(const struct inventory *inv, const struct species_set *species,
                     double from_ft, double below_ft, unsigned least, double *values)
 {
     memset(values, 0, inv->plots * sizeof *values);
@@ -70,7 +60,6 @@ size_t plot_stocked(const struct inventory *inv, const struct species_set *speci
             values[inv->stems[i].plot] += inv->stems[i].counted;
     for (size_t p = 0; p < inv->plots; p++)
         values[p] = values[p] >= least ? 1 : 0;
-    return taken_only(inv, values);
 }
 
 const struct inventory_stems *plot_stems_cut(const struct inventory *inv,
@@ -85,4 +74,45 @@ const struct inventory_stems *plot_stems_cut(const struct inventory *inv,
             return s;
     }
     return NULL;
+}
+
+size_t plot_count(const struct inventory *inv, const bool *taken)
+{
+    size_t count = 0;
+    for (size_t p = 0; p < inv->plots; p++)
+        count += !taken || taken[p];
+    return count;
+}
+
+bool plot_estimate(const struct inventory *inv, const double *values, const bool *taken,
+                   struct estimate *out, struct fault *f)
+{
+    size_t count = plot_count(inv, taken), n = 0;
+    *out = (struct estimate){ .told = true };
+    if (count == inv->plots)
+        return estimate_plots(inv, values, NULL, out, f);
+    if (count == 0)
+        return true;
+    /* A sample of its own, smaller than that of the trees. Its plots have other numbers,
+     * so it must not share the causes of theirs. */
+    static const char apart[] = ", small plots";
+    double *some = calloc(count, sizeof *some);
+    char *stand = malloc(strlen(inv->stand) + sizeof apart);
+    bool good = some && stand;
+    if (good) {
+        strcpy(stand, inv->stand);
+        strcat(stand, apart);
+        for (size_t p = 0; p < inv->plots; p++)
+            if (taken[p])
+                some[n++] = values[p];
+        struct inventory small = *inv;
+        small.plots = count;
+        small.stand = stand;
+        good = estimate_plots(&small, some, NULL, out, f);
+    } else {
+        (void)fault_no_memory(f);
+    }
+    free(some);
+    free(stand);
+    return good;
 }

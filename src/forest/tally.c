@@ -178,7 +178,8 @@ static void read_stand(struct tally_reader *r, size_t word)
     r->at = r->end;
     r->now.slope = 0; /* ground is a stand's own, a prism is the cruiser's */
     r->now.corrected = false;
-    if (stand_refused(r, word, from, to) || stand_twice(r, from, to))
+    r->stand_missed = stand_refused(r, word, from, to) || stand_twice(r, from, to);
+    if (r->stand_missed)
         return;
     stand_end(r);
     if (!tally_room(r, (void **)&t->stands, t->stand_count, &r->stand_room,
@@ -253,7 +254,9 @@ static void read_line(struct tally_reader *r)
 
 static void read_lines(struct tally_reader *r, size_t length)
 {
-    for (size_t start = 0; start < length && r->told < FAULTS_MOST;) {
+    /* A file may start with a byte order mark. */
+    bool marked = length >= 3 && memcmp(r->text, "\xEF\xBB\xBF", 3) == 0;
+    for (size_t start = marked ? 3 : 0; start < length && r->told < FAULTS_MOST;) {
         size_t end = start;
         while (end < length && r->text[end] != '\n' && r->text[end] != '\r')
             end++;

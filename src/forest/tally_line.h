@@ -29,14 +29,14 @@ struct tally_reader {
     const struct species_table *species;
     struct faults *all;
     size_t told;
-    bool method_used, method_known, method_missed;
+    bool method_used, method_known, method_missed, stand_missed;
     struct tally_plot now; /* how plots are taken: number, first, count, at unused */
     struct tally *tally;
     size_t plot_room, tree_room, stem_room, stand_room;
     bool in_plot, says_none;
     size_t plot_trees; /* living ones of the plot that is read */
     enum tally_part part, once; /* once: of one species only, "snag red oak 12" */
-    bool small_missed;          /* the small plot's size was missed: told once a plot */
+    bool small_missed[2];       /* the size for saplings, regeneration: once a plot */
     bool species_named, species_known; /* the last species of the plot */
     size_t species_last, species_from, species_to, species_trees;
 };

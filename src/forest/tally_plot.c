@@ -23,6 +23,8 @@ static void tell_twice(struct tally_reader *r, uint32_t number, size_t from, siz
     struct fault f = { .id = NULL };
     const struct tally *t = r->tally;
     size_t i = t->stand_count ? t->stands[t->stand_count - 1].first : 0;
+    if (r->stand_missed) /* told: whose plots these are is not known */
+        return;
     while (i < t->plot_count && t->plots[i].number != number)
         i++;
     if (i == t->plot_count)
@@ -65,7 +67,7 @@ static bool plot_put(struct tally_reader *r, const struct tally_plot *how, size_
     r->part = PART_TREES;
     r->once = PART_NONE;
     r->plot_trees = 0;
-    r->small_missed = false;
+    r->small_missed[0] = r->small_missed[1] = false;
     return true;
 }
 

@@ -206,6 +206,7 @@ static bool read_part(struct tally_reader *r, size_t from, size_t to)
     struct tally_plot *p = &r->tally->plots[r->tally->plot_count - 1];
     r->at++; /* the colon */
     if (part == PART_NONE) {
+        r->species_named = true; /* no second fault at what follows */
         size_t species;
         struct fault no = { .id = NULL };
         bool known = species_find(r->species, r->text + from, to - from, &species, &no);
@@ -221,13 +222,13 @@ static bool read_part(struct tally_reader *r, size_t from, size_t to)
     p->snags_told = p->snags_told || part == PART_SNAGS;
     p->dens_told = p->dens_told || part == PART_DENS;
     bool stems = part == PART_STEMS, small = stems || part == PART_SAPLINGS;
-    if (!small || r->small_missed || (stems ? p->stems_ac : p->saplings_ac) > 0)
+    if (!small || r->small_missed[stems] || (stems ? p->stems_ac : p->saplings_ac) > 0)
         return true;
     fault_set(&f, "tally-method", SPAN_NONE, "how large the plots for %s are is not said",
               stems ? "regeneration" : "saplings");
     fault_hint(&f, "a line above the plot: %s",
                stems ? "regeneration on 1/1000 ac" : "saplings on 1/100 ac");
-    r->small_missed = true;
+    r->small_missed[stems] = true;
     return tally_tell(r, &f, from, to);
 }
 
