@@ -67,7 +67,7 @@ static bool read_numbers(const char *at, double values[3], bool given[3], struct
         size_t took = num_read(at, strlen(at), &value);
         at += took;
         if (took == 0 || !take_unit(&at, &unit))
-            return not_read(f, from);
+            return not_read(f, took > 0 && *at == ' ' ? at : from);
         size_t which = unit == UNIT_PERCENT ? 2 : next;
         if (which > 2 || given[which] || (unit != UNIT_NONE && unit != fits[which]))
             return not_read(f, from);
