@@ -1,4 +1,5 @@
-/* Trees made from cruise notes, in a script or in a file of their own (forest_stock.h). */
+/* Trees made from cruise notes, in a script or in a file of their own (forest_stock.h).
+ * */
 #include <lauxlib.h>
 #include <lua.h>
 #include <stdio.h>
@@ -157,7 +158,8 @@ static size_t tell_unknown(lua_State *L, const struct notes *n, const struct tal
             if (near.best)
                 fault_hint(&f, "did you mean \"%s\"?", near.best);
             else
-                fault_hint(&f, "describe it before its notes: stand \"%s\" { ... }", name);
+                fault_hint(&f, "describe it before its notes: stand \"%s\" { ... }",
+                           name);
             tell_fault(L, n, &f);
             unknown++;
         }
@@ -257,8 +259,8 @@ int forest_notes(lua_State *L)
     }
     uint32_t source = 0;
     if (!fault_is_set(&f)) {
-        source = sources_add(host->sources, file.name, file.text.data ? file.text.data : "",
-                             file.text.length);
+        source = sources_add(host->sources, file.name,
+                             file.text.data ? file.text.data : "", file.text.length);
         if (!source)
             fault_no_memory(&f);
     }

@@ -181,10 +181,9 @@ static void marked_fill(struct inventory *inv, const struct tally *t)
 {
     for (size_t i = 0; i < t->tree_count; i++) {
         const struct tally_tree *tree = &t->trees[i];
-        struct inventory_marked one = {
-            tree->plot, tree->species, tree->diameter_in,
-            cruise_tree_expansion(&t->plots[tree->plot], tree)
-        };
+        struct inventory_marked one = { tree->plot, tree->species, tree->diameter_in,
+                                        cruise_tree_expansion(&t->plots[tree->plot],
+                                                              tree) };
         if (tree->state == TREE_SNAG)
             inv->snags[inv->snag_count++] = one;
         else if (tree->state == TREE_DEN)
@@ -193,9 +192,9 @@ static void marked_fill(struct inventory *inv, const struct tally *t)
     for (size_t i = 0; i < t->stem_count; i++) {
         const struct tally_stems *s = &t->stems[i];
         double each = cruise_stem_expansion(&t->plots[s->plot]);
-        inv->stems[inv->stem_count++] = (struct inventory_stems){
-            s->plot, s->species, s->from_ft, s->below_ft, s->count, s->count * each
-        };
+        inv->stems[inv->stem_count++] =
+            (struct inventory_stems){ s->plot,     s->species, s->from_ft,
+                                      s->below_ft, s->count,   s->count * each };
     }
     for (size_t i = 0; i < t->plot_count; i++) {
         inv->stems_taken[i] = t->plots[i].stems_ac > 0;

@@ -79,35 +79,69 @@ static double on_the_level(const double *x, const double *with)
     return x[0] / cruise_slope_factor(x[1]);
 }
 
-#define FACTOR   { "basal area factor", "ft2/ac" }
-#define DIAMETER { "diameter", "in" }
-#define SLOPE    { "slope", "percent" }
+#define FACTOR                        \
+    {                                 \
+        "basal area factor", "ft2/ac" \
+    }
+#define DIAMETER         \
+    {                    \
+        "diameter", "in" \
+    }
+#define SLOPE              \
+    {                      \
+        "slope", "percent" \
+    }
 
 static const struct cruise_equation equations[] = {
-    { "limit_center", { "limiting distance to the center", limit_center }, "ft",
+    { "limit_center",
+      { "limiting distance to the center", limit_center },
+      "ft",
       { FACTOR, DIAMETER },
       "33 sqrt(10) / (12 sqrt(BAF)) ft an inch: Grosenbaugh 1952, J. For. 50:32-37, "
       "formula from memory" },
-    { "limit_face", { "limiting distance to the face", limit_face }, "ft",
+    { "limit_face",
+      { "limiting distance to the face", limit_face },
+      "ft",
       { FACTOR, DIAMETER },
-      "33 sqrt(10) / (12 sqrt(BAF)) - 1/24 ft an inch: Grosenbaugh 1952, J. For. 50:32-37, "
+      "33 sqrt(10) / (12 sqrt(BAF)) - 1/24 ft an inch: Grosenbaugh 1952, J. For. "
+      "50:32-37, "
       "formula from memory; half a diameter nearer: K. Iles, cruising newsletter" },
-    { "radius_factor", { "plot radius factor", radius_factor }, "ft/in", { FACTOR },
+    { "radius_factor",
+      { "plot radius factor", radius_factor },
+      "ft/in",
+      { FACTOR },
       "33 sqrt(10) / (12 sqrt(BAF)): Grosenbaugh 1952, J. For. 50:32-37, formula from "
       "memory" },
-    { "plot_radius", { "radius of a round plot", plot_radius }, "ft",
-      { { "size", "ac" } }, "geometry; 43,560 ft2 in an acre: NIST Handbook 44" },
-    { "trees_at_point", { "trees an acre for one at a point", trees_at_point },
-      "trees/ac", { FACTOR, DIAMETER },
+    { "plot_radius",
+      { "radius of a round plot", plot_radius },
+      "ft",
+      { { "size", "ac" } },
+      "geometry; 43,560 ft2 in an acre: NIST Handbook 44" },
+    { "trees_at_point",
+      { "trees an acre for one at a point", trees_at_point },
+      "trees/ac",
+      { FACTOR, DIAMETER },
       "BAF / (0.005454154 D^2): Husch, Beers and Kershaw 2003, Forest Mensuration" },
-    { "trees_on_plot", { "trees an acre for one on a plot", trees_on_plot }, "trees/ac",
-      { { "size", "ac" } }, "geometry" },
-    { "tree_basal_area", { "basal area of a tree", tree_basal_area }, "ft2", { DIAMETER },
+    { "trees_on_plot",
+      { "trees an acre for one on a plot", trees_on_plot },
+      "trees/ac",
+      { { "size", "ac" } },
+      "geometry" },
+    { "tree_basal_area",
+      { "basal area of a tree", tree_basal_area },
+      "ft2",
+      { DIAMETER },
       "0.005454154 D^2: Husch, Beers and Kershaw 2003, Forest Mensuration" },
-    { "along_slope", { "distance along the slope", along_slope }, "ft",
-      { { "level distance", "ft" }, SLOPE }, "geometry" },
-    { "on_the_level", { "level distance", on_the_level }, "ft",
-      { { "distance along the slope", "ft" }, SLOPE }, "geometry" },
+    { "along_slope",
+      { "distance along the slope", along_slope },
+      "ft",
+      { { "level distance", "ft" }, SLOPE },
+      "geometry" },
+    { "on_the_level",
+      { "level distance", on_the_level },
+      "ft",
+      { { "distance along the slope", "ft" }, SLOPE },
+      "geometry" },
 };
 
 const struct cruise_equation *cruise_equation_find(const char *name)

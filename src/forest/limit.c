@@ -7,7 +7,8 @@
 #include "base/num.h"
 #include "forest/cruise.h"
 
-static const char USE[] = "spinney limit 10 12.4, or on a slope spinney limit 10 12.4 30%";
+static const char USE[] =
+    "spinney limit 10 12.4, or on a slope spinney limit 10 12.4 30%";
 
 /* --- arguments --- */
 
@@ -16,10 +17,9 @@ enum unit { UNIT_NONE, UNIT_IN, UNIT_PERCENT, UNIT_BAF };
 static const struct {
     const char *word;
     enum unit unit;
-} units[] = { { "in", UNIT_IN },           { "inch", UNIT_IN },
-              { "inches", UNIT_IN },       { "\"", UNIT_IN },
-              { "%", UNIT_PERCENT },       { "percent", UNIT_PERCENT },
-              { "pct", UNIT_PERCENT },     { "ft2/ac", UNIT_BAF } };
+} units[] = { { "in", UNIT_IN },       { "inch", UNIT_IN },   { "inches", UNIT_IN },
+              { "\"", UNIT_IN },       { "%", UNIT_PERCENT }, { "percent", UNIT_PERCENT },
+              { "pct", UNIT_PERCENT }, { "ft2/ac", UNIT_BAF } };
 enum { UNITS = sizeof units / sizeof units[0] };
 
 static const char *skip_blanks(const char *at)
@@ -29,8 +29,8 @@ static const char *skip_blanks(const char *at)
     return at;
 }
 
-/* Takes the unit at the start of the text. False when what stands there is neither a unit,
- * nor a number, nor the end. */
+/* Takes the unit at the start of the text. False when what stands there is neither a
+ * unit, nor a number, nor the end. */
 static bool take_unit(const char **at, enum unit *unit)
 {
     const char *from = skip_blanks(*at);
@@ -85,7 +85,8 @@ static bool in_bounds(const struct limit *l, const bool given[3], struct fault *
                   "limit wants a basal area factor, and mostly a diameter in inches");
         fault_hint(f, "%s", USE);
     } else if (l->baf < 1 || l->baf > 100) {
-        fault_set(f, "line", SPAN_NONE, "a basal area factor lies between 1 and 100 ft2/ac");
+        fault_set(f, "line", SPAN_NONE,
+                  "a basal area factor lies between 1 and 100 ft2/ac");
         fault_hint(f, "%s", USE);
     } else if (given[1] &&
                (l->diameter_in < TALLY_LEAST_IN || l->diameter_in > TALLY_MOST_IN)) {
@@ -105,7 +106,8 @@ bool limit_read(const char *const *words, size_t count, struct limit *out,
     bool given[3] = { false, false, false };
     buf_init(&text);
     for (size_t i = 0; i < count; i++) {
-        bool named = i == 0 && (strcmp(words[0], "baf") == 0 || strcmp(words[0], "BAF") == 0);
+        bool named =
+            i == 0 && (strcmp(words[0], "baf") == 0 || strcmp(words[0], "BAF") == 0);
         buf_puts(&text, i > 0 ? " " : "");
         buf_puts(&text, named ? "" : words[i]);
     }
@@ -155,13 +157,14 @@ static void put_distance(struct buf *out, const char *words, double feet)
 
 static void put_rule(struct buf *out)
 {
-    buf_puts(out,
-             "\nMeasure from the middle of the point, the face at breast height on the side\n"
-             "that looks at you. A tree nearer than that is in, a tree farther is out. One\n"
-             "exactly there is borderline: count every other such tree, or each as half\n"
-             "(in cruise notes: 12 half). Common practice, no source.\n"
-             "Distance to the center: 33 sqrt(10) / (12 sqrt(BAF)) ft for each inch\n"
-             "(Grosenbaugh 1952; formula from memory); to the face 1/24 ft an inch less.\n");
+    buf_puts(
+        out,
+        "\nMeasure from the middle of the point, the face at breast height on the side\n"
+        "that looks at you. A tree nearer than that is in, a tree farther is out. One\n"
+        "exactly there is borderline: count every other such tree, or each as half\n"
+        "(in cruise notes: 12 half). Common practice, no source.\n"
+        "Distance to the center: 33 sqrt(10) / (12 sqrt(BAF)) ft for each inch\n"
+        "(Grosenbaugh 1952; formula from memory); to the face 1/24 ft an inch less.\n");
 }
 
 static void say_tree(const struct limit *ask, struct buf *out)
@@ -174,9 +177,12 @@ static void say_tree(const struct limit *ask, struct buf *out)
     if (ask->slope_percent > 0) {
         put_distance(out, "tape up or down the slope, to the center", center * longer);
         put_distance(out, "tape up or down the slope, to its face", face * longer);
-        buf_puts(out, "\nThat is for a count corrected in the field. Where the notes say the slope and\n"
-                      "not `corrected`, the prism was held upright and the sums mend it: then the\n"
-                      "level figure is taped along the ground.\n");
+        buf_puts(
+            out,
+            "\nThat is for a count corrected in the field. Where the notes say the slope "
+            "and\n"
+            "not `corrected`, the prism was held upright and the sums mend it: then the\n"
+            "level figure is taped along the ground.\n");
     }
 }
 

@@ -8,13 +8,12 @@
 
 static bool chosen(const struct species_set *species, uint16_t which)
 {
-    return !species ||
-           (which != INVENTORY_NO_SPECIES && species_set_has(species, which));
+    return !species || (which != INVENTORY_NO_SPECIES && species_set_has(species, which));
 }
 
 static void marked(const struct inventory *inv, const struct inventory_marked *list,
-                     size_t count, const struct species_set *species, double from_in,
-                     double below_in, double *values)
+                   size_t count, const struct species_set *species, double from_in,
+                   double below_in, double *values)
 {
     memset(values, 0, inv->plots * sizeof *values);
     for (size_t i = 0; i < count; i++)
@@ -24,13 +23,13 @@ static void marked(const struct inventory *inv, const struct inventory_marked *l
 }
 
 void plot_snags(const struct inventory *inv, const struct species_set *species,
-                  double from_in, double below_in, double *values)
+                double from_in, double below_in, double *values)
 {
     marked(inv, inv->snags, inv->snag_count, species, from_in, below_in, values);
 }
 
 void plot_dens(const struct inventory *inv, const struct species_set *species,
-                 double from_in, double below_in, double *values)
+               double from_in, double below_in, double *values)
 {
     marked(inv, inv->dens, inv->den_count, species, from_in, below_in, values);
 }
@@ -43,7 +42,7 @@ static bool in_class(const struct inventory_stems *s, const struct species_set *
 }
 
 void plot_stems(const struct inventory *inv, const struct species_set *species,
-                  double from_ft, double below_ft, double *values)
+                double from_ft, double below_ft, double *values)
 {
     memset(values, 0, inv->plots * sizeof *values);
     for (size_t i = 0; i < inv->stem_count; i++)
@@ -52,7 +51,7 @@ void plot_stems(const struct inventory *inv, const struct species_set *species,
 }
 
 void plot_stocked(const struct inventory *inv, const struct species_set *species,
-                    double from_ft, double below_ft, unsigned least, double *values)
+                  double from_ft, double below_ft, unsigned least, double *values)
 {
     memset(values, 0, inv->plots * sizeof *values);
     for (size_t i = 0; i < inv->stem_count; i++)

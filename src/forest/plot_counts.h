@@ -17,8 +17,8 @@
 
 #include "forest/estimate.h"
 
-/* Trees per acre from `from_in` up and below `below_in`, on each plot; snags whose species
- * was not told count only where `species` is NULL, for all. */
+/* Trees per acre from `from_in` up and below `below_in`, on each plot; snags whose
+ * species was not told count only where `species` is NULL, for all. */
 void plot_snags(const struct inventory *inv, const struct species_set *species,
                 double from_in, double below_in, double *values);
 void plot_dens(const struct inventory *inv, const struct species_set *species,

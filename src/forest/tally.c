@@ -132,7 +132,7 @@ static bool read_other(struct tally_reader *r, size_t word, size_t word_to)
     fault_set(&f, "tally-plot", SPAN_NONE, "`%s` does not start a plot",
               tally_typed(r, word, to).text);
     struct suggest s = suggest_for(r->text + word, to - word);
-    static const char *const words[] = { "baf",   "radius",   "size",        "plot",
+    static const char *const words[] = { "baf",   "radius",   "size",         "plot",
                                          "slope", "saplings", "regeneration", "stand" };
     for (size_t i = 0; i < sizeof words / sizeof words[0]; i++)
         suggest_offer(&s, words[i]);

@@ -27,9 +27,9 @@
  * faults of the text are told together, up to ten, each at the bytes it means.
  *
  * Slope: a radius taped along the ground covers less on the map than it should, by the
- * cosine of the slope, and so does a prism that is not tilted; the plot's trees then stand
- * for 1/cos more (cruise.h). `corrected` says that the plot was laid out level, or the
- * prism turned, so that nothing is left to do. */
+ * cosine of the slope, and so does a prism that is not tilted; the plot's trees then
+ * stand for 1/cos more (cruise.h). `corrected` says that the plot was laid out level, or
+ * the prism turned, so that nothing is left to do. */
 #ifndef SPINNEY_FOREST_TALLY_H
 #define SPINNEY_FOREST_TALLY_H
 
@@ -55,14 +55,14 @@ enum {
  * thicker than 60 in is a slip of the pen in the Lake States. Common practice, no
  * source. */
 #define TALLY_LEAST_IN 0.5
-#define TALLY_MOST_IN 60.0
+#define TALLY_MOST_IN  60.0
 
 /* A sapling is thinner than this where nothing else is said: 1.0 to 4.9 in is the custom
  * of the national inventory (from memory). */
 #define TALLY_SAPLINGS_BELOW_IN 5.0
-#define TALLY_SLOPE_MOST 150.0  /* percent; steeper ground is not cruised */
-#define TALLY_HEIGHT_MOST 30.0  /* ft, of a height class */
-#define TALLY_NO_SPECIES UINT16_MAX /* a snag whose species was not told */
+#define TALLY_SLOPE_MOST        150.0      /* percent; steeper ground is not cruised */
+#define TALLY_HEIGHT_MOST       30.0       /* ft, of a height class */
+#define TALLY_NO_SPECIES        UINT16_MAX /* a snag whose species was not told */
 
 enum plot_kind { PLOT_POINT, PLOT_FIXED };
 
@@ -75,10 +75,10 @@ struct tally_plot {
     struct span at;      /* of "plot 1" */
     double slope;        /* percent */
     bool corrected;      /* for slope, in the field */
-    unsigned parts;      /* 2: half a plot was taken, at an edge; 4: a quarter, in a corner */
+    unsigned parts; /* 2: half a plot was taken, at an edge; 4: a quarter, in a corner */
     double saplings_ac, saplings_below_in; /* 0: none were taken apart */
     double stems_ac;                       /* the plot for regeneration; 0: none */
-    bool snags_told;                       /* of snags something was said, if only "none" */
+    bool snags_told; /* of snags something was said, if only "none" */
     bool dens_told;
 };
 
@@ -117,8 +117,9 @@ struct tally {
 /* `at` is where the text starts in its source: faults are set there plus the offset
  * within the text (source 0 when the caller maps offsets itself). NULL when there was a
  * fault. The text may hold anything. Fault ids: tally-method, tally-plot, tally-twice,
- * tally-species, species-unknown, species-group, tally-diameter, tally-count, tally-comma,
- * tally-size, tally-empty, tally-slope, tally-stand, tally-part, tally-height. */
+ * tally-species, species-unknown, species-group, tally-diameter, tally-count,
+ * tally-comma, tally-size, tally-empty, tally-slope, tally-stand, tally-part,
+ * tally-height. */
 struct tally *tally_read(const char *text, size_t length, struct span at,
                          const struct species_table *species, struct faults *all);
 void tally_free(struct tally *t);

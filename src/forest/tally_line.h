@@ -1,7 +1,7 @@
 /* tally_line.h: the reader of cruise notes from the inside, shared by tally.c (lines),
- * tally_stands.c (whose plots they are), tally_method.c (how plots were taken), tally_plot.c
- * (plots), tally_trees.c (species and diameters) and tally_stems.c (regeneration). No
- * other module includes it.
+ * tally_stands.c (whose plots they are), tally_method.c (how plots were taken),
+ * tally_plot.c (plots), tally_trees.c (species and diameters) and tally_stems.c
+ * (regeneration). No other module includes it.
  *
  *     struct tally_reader r = { ... };
  *     tally_entries(&r);              // what is left of the line: "red oak 14 9x2; ..."
@@ -35,7 +35,7 @@ struct tally_reader {
     struct tally *tally;
     size_t plot_room, tree_room, stem_room, stand_room;
     bool in_plot, says_none;
-    size_t plot_trees; /* living ones of the plot that is read */
+    size_t plot_trees;          /* living ones of the plot that is read */
     enum tally_part part, once; /* once: of one species only, "snag red oak 12" */
     bool small_missed[2];       /* the size for saplings, regeneration: once a plot */
     bool species_named, species_known; /* the last species of the plot */
@@ -99,7 +99,8 @@ bool tally_method(struct tally_reader *r, size_t word, size_t word_to);
 bool tally_slope(struct tally_reader *r, size_t word, double *percent);
 /* A plot's line, behind the word "plot" at [word, word_to). */
 void tally_plot_line(struct tally_reader *r, size_t word, size_t word_to);
-/* "stand Bench aspen", whose plots follow, behind the word stand, which lies at `word`. */
+/* "stand Bench aspen", whose plots follow, behind the word stand, which lies at `word`.
+ * */
 void tally_stand_line(struct tally_reader *r, size_t word);
 /* At the end of a stand's notes, and of all of them. */
 void tally_stand_end(struct tally_reader *r);

@@ -71,9 +71,9 @@ static bool read_method(struct tally_reader *r, size_t word, size_t word_to)
     r->method_missed = true; /* a method was meant: no second fault at each plot */
     tally_skip_blanks(r);
     size_t from = r->at;
-    bool good = point                                        ? tally_number(r, &size)
+    bool good = point                                       ? tally_number(r, &size)
                 : tally_same_word(r, word, word_to, "size") ? read_acres(r, &size)
-                                                             : read_radius(r, &size);
+                                                            : read_radius(r, &size);
     if (!good || !at_end(r)) {
         fault_set(&f, "tally-method", SPAN_NONE, "`%s` does not say how plots were taken",
                   tally_typed(r, word, r->end).text);
@@ -104,12 +104,13 @@ bool tally_slope(struct tally_reader *r, size_t word, double *percent)
     struct fault f = { .id = NULL };
     tally_skip_blanks(r);
     size_t from = r->at;
-    bool good = tally_number(r, percent) &&
-                (tally_take_mark(r, '%') || tally_take_one(r, units));
+    bool good =
+        tally_number(r, percent) && (tally_take_mark(r, '%') || tally_take_one(r, units));
     if (good && *percent <= TALLY_SLOPE_MOST)
         return true;
     if (good) {
-        fault_set(&f, "tally-slope", SPAN_NONE, "a slope of %s is steeper than 150 percent",
+        fault_set(&f, "tally-slope", SPAN_NONE,
+                  "a slope of %s is steeper than 150 percent",
                   tally_typed(r, from, r->at).text);
         return tally_tell(r, &f, from, r->at);
     }
@@ -133,7 +134,8 @@ static bool read_slope(struct tally_reader *r, size_t word)
     if (!at_end(r)) {
         fault_set(&f, "tally-slope", SPAN_NONE, "`%s` is not read here",
                   tally_typed(r, r->at, r->end).text);
-        fault_hint(&f, "slope 30%%, or slope 30%%, corrected when that was done in the field");
+        fault_hint(
+            &f, "slope 30%%, or slope 30%%, corrected when that was done in the field");
         return tally_tell(r, &f, r->at, r->end);
     }
     r->now.slope = percent;
@@ -146,7 +148,8 @@ static bool read_slope(struct tally_reader *r, size_t word)
 static bool tell_small(struct tally_reader *r, bool stems, size_t word)
 {
     struct fault f = { .id = NULL };
-    fault_set(&f, "tally-method", SPAN_NONE, "`%s` does not say how large the small plots are",
+    fault_set(&f, "tally-method", SPAN_NONE,
+              "`%s` does not say how large the small plots are",
               tally_typed(r, word, r->end).text);
     fault_hint(&f, stems ? "regeneration on 1/1000 ac"
                          : "saplings on 1/100 ac, or saplings on 1/100 ac, below 4 in");
@@ -192,8 +195,8 @@ static bool read_no(struct tally_reader *r, size_t word)
 {
     struct fault f = { .id = NULL };
     bool saplings = tally_take_word(r, "saplings");
-    bool stems = !saplings &&
-                 (tally_take_word(r, "regeneration") || tally_take_word(r, "regen"));
+    bool stems =
+        !saplings && (tally_take_word(r, "regeneration") || tally_take_word(r, "regen"));
     if ((saplings || stems) && at_end(r)) {
         if (saplings)
             r->now.saplings_ac = 0;

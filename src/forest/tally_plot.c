@@ -54,8 +54,8 @@ static bool plot_put(struct tally_reader *r, const struct tally_plot *how, size_
         r->told = FAULTS_MOST;
         return tally_tell(r, &f, from, to);
     }
-    if (!tally_room(r, (void **)&t->plots, t->plot_count, &r->plot_room,
-                    sizeof *t->plots, from, to))
+    if (!tally_room(r, (void **)&t->plots, t->plot_count, &r->plot_room, sizeof *t->plots,
+                    from, to))
         return false;
     r->method_used = true;
     struct tally_plot *p = &t->plots[t->plot_count++];
@@ -152,11 +152,11 @@ enum tally_part tally_part_of(const struct tally_reader *r, size_t from, size_t 
         const char *word;
         enum tally_part part;
     } words[] = {
-        { "trees", PART_TREES },         { "saplings", PART_SAPLINGS },
-        { "sapling", PART_SAPLINGS },    { "snags", PART_SNAGS },
-        { "snag", PART_SNAGS },          { "den", PART_DENS },
-        { "dens", PART_DENS },           { "den trees", PART_DENS },
-        { "den tree", PART_DENS },       { "regeneration", PART_STEMS },
+        { "trees", PART_TREES },      { "saplings", PART_SAPLINGS },
+        { "sapling", PART_SAPLINGS }, { "snags", PART_SNAGS },
+        { "snag", PART_SNAGS },       { "den", PART_DENS },
+        { "dens", PART_DENS },        { "den trees", PART_DENS },
+        { "den tree", PART_DENS },    { "regeneration", PART_STEMS },
         { "regen", PART_STEMS },
     };
     while (from < to && tally_is_blank(r->text[from]))

@@ -46,7 +46,8 @@ static bool stand_refused(struct tally_reader *r, size_t word, size_t from, size
         fault_hint(&f, "stand Bench aspen");
     } else if (t->plot_count > 0 && t->stand_count == 0) {
         fault_set(&f, "tally-stand", SPAN_NONE,
-                  "plot %u, above this line, is of no stand", (unsigned)t->plots[0].number);
+                  "plot %u, above this line, is of no stand",
+                  (unsigned)t->plots[0].number);
         fault_hint(&f, "start the notes with the name of their stand: stand Bench aspen");
     } else if (t->stand_count == TALLY_STANDS_MOST) {
         fault_set(&f, "tally-size", SPAN_NONE, "more than %d stands in one tally",

@@ -56,7 +56,8 @@ static bool stems_fit(struct tally_reader *r, const struct tally_stems *s, doubl
     return tally_tell(r, &f, from, to);
 }
 
-static bool stems_put(struct tally_reader *r, struct tally_stems s, size_t from, size_t to)
+static bool stems_put(struct tally_reader *r, struct tally_stems s, size_t from,
+                      size_t to)
 {
     struct tally *t = r->tally;
     struct fault f = { .id = NULL };
@@ -66,15 +67,15 @@ static bool stems_put(struct tally_reader *r, struct tally_stems s, size_t from,
         r->told = FAULTS_MOST;
         return tally_tell(r, &f, from, to);
     }
-    if (!tally_room(r, (void **)&t->stems, t->stem_count, &r->stem_room,
-                    sizeof *t->stems, from, to))
+    if (!tally_room(r, (void **)&t->stems, t->stem_count, &r->stem_room, sizeof *t->stems,
+                    from, to))
         return false;
     t->stems[t->stem_count++] = s;
     return true;
 }
 
-/* Takes one count with its class; false when it reads as nothing of the kind, and then the
- * entry is taken to its end. */
+/* Takes one count with its class; false when it reads as nothing of the kind, and then
+ * the entry is taken to its end. */
 static bool read_stems(struct tally_reader *r, double *count, struct tally_stems *s,
                        size_t *to)
 {

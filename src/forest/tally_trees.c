@@ -36,8 +36,8 @@ static bool tree_put(struct tally_reader *r, struct tally_tree tree, size_t from
         r->told = FAULTS_MOST;
         return tally_tell(r, &f, from, to);
     }
-    if (!tally_room(r, (void **)&t->trees, t->tree_count, &r->tree_room,
-                    sizeof *t->trees, from, to))
+    if (!tally_room(r, (void **)&t->trees, t->tree_count, &r->tree_room, sizeof *t->trees,
+                    from, to))
         return false;
     tree.plot = (uint32_t)(t->plot_count - 1);
     tree.species = r->species_known ? (uint16_t)r->species_last : TALLY_NO_SPECIES;
