@@ -117,8 +117,8 @@ static double field(lua_State *L, const char *key)
     return value;
 }
 
-/* strata(list of { weight, mean, error, count }, confidence): total, error, freedom, told,
- * low, high */
+/* strata(list of { weight, mean, error, count }, confidence): total, told, and when it is
+ * told error, freedom, low, high */
 static int l_strata(lua_State *L)
 {
     luaL_checktype(L, 1, LUA_TTABLE);

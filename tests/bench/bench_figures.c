@@ -99,7 +99,8 @@ int main(void) {
     if (!s) give_up(&f);
     struct units *units = units_new();
     struct graph *g = graph_new(units);
-    double values = 1e6 * best_of(200, false, g, s), drawn = 1e3 * best_of(50, true, g, s);
+    double values = 1e6 * best_of(200, false, g, s);
+    double drawn = 1e3 * best_of(50, true, g, s);
     printf("ten figures of a stand of 20 plots: %.1f us (bar 100)\n", values);
     printf("the same, multiplied two and two and drawn: %.2f ms (bar 5)\n", drawn);
     graph_free(g);

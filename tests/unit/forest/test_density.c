@@ -247,7 +247,8 @@ static void judged_figures_hang_together(void **state) {
     close_to(s.high - s.low, 0, 1e-6);
     struct qty d = figure_diameter(w.g, w.all, &all, NULL, &w.f);
     struct qty trees = figure_trees(w.g, w.all, &all, NULL, &w.f);
-    struct qty product = graph_multiply(w.g, graph_power(w.g, d, 2, 1, &w.f), trees, &w.f);
+    struct qty square = graph_power(w.g, d, 2, 1, &w.f);
+    struct qty product = graph_multiply(w.g, square, trees, &w.f);
     s = spread(&w, graph_divide(w.g, product, area, &w.f));
     struct spread by = spread(&w, d), of = spread(&w, trees);
     double apart = hypot(hypot(2 * (by.high - by.low) / by.value,

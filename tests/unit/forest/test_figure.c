@@ -308,8 +308,8 @@ static void the_order_of_asking_is_of_no_account(void **state) {
     wood_clear(&v);
 }
 
-/* The bootstrap of the same plots: plots drawn with replacement, their mean each time. Its
- * standard deviation is sqrt((n - 1) / n) of the standard error, and t widens ours; both
+/* The bootstrap of the same plots: plots drawn with replacement, their mean each time.
+ * Its standard deviation is sqrt((n - 1) / n) of the standard error, and t widens ours; both
  * are taken out before they are compared. */
 static void the_bootstrap_agrees(void **state) {
     (void)state;

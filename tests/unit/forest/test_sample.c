@@ -112,7 +112,7 @@ static void plots_needed_settle_with_their_own_t(void **state) {
     assert_int_equal(sample_plots_needed(100, 0.0001, 0.999, 0), SAMPLE_PLOTS_MOST);
 }
 
-/* Example 7.5 as one stratum: a mean of 5,680 bd ft an acre with error 632 on 10,000 ac. */
+/* Example 7.5 as one stratum: a mean of 5,680 bd ft an acre, error 632, on 10,000 ac. */
 static void strata_add_up_with_their_errors(void **state) {
     (void)state;
     struct stratum one = { 10000, 5680, 632, 20 };
