@@ -74,8 +74,8 @@ notes:
                                 held upright are mended by it;
   slope 30%, corrected          says that it was done in the field
   plot 3, slope 25%: ...        of this plot alone
-  plot 4, half: ...             half a plot, its center on the stand's edge: each
-                                tree counts double; quarter, in a corner: by four
+  plot 4, half: ...             half a plot, its center on the stand's edge:
+                                trees count double; quarter, in a corner, by four
 
 small plots about the same centers:
   saplings on 1/100 ac, below 5 in
