@@ -75,7 +75,7 @@ notes:
   slope 30%, corrected          says that it was done in the field
   plot 3, slope 25%: ...        of this plot alone
   plot 4, half: ...             half a plot, its center on the stand's edge:
-                                trees count double; quarter, in a corner, by four
+                                trees count double; quarter, in a corner: by 4
 
 small plots about the same centers:
   saplings on 1/100 ac, below 5 in
