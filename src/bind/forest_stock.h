@@ -3,7 +3,10 @@
 #ifndef SPINNEY_BIND_FOREST_STOCK_H
 #define SPINNEY_BIND_FOREST_STOCK_H
 
-struct lua_State;
+#include <lauxlib.h>
+
+/* How crowded a stand is, and how sure its figures are (forest_density.c). */
+extern const luaL_Reg forest_density_functions[];
 
 /* Makes the metatable; pushes nothing. */
 void forest_stock_open(struct lua_State *L);
