@@ -271,12 +271,8 @@ int forest_room(lua_State *L)
         forest_site_functions,   forest_regrowth_functions, forest_wildlife_functions
     };
     luaL_newlib(L, functions);
-<<<<<<< HEAD
     for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++)
         luaL_setfuncs(L, parts[i], 0);
-=======
-    luaL_setfuncs(L, forest_density_functions, 0);
->>>>>>> team/estimate
     forest_stock_open(L);
     return 1;
 }

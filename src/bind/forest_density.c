@@ -6,7 +6,7 @@
 #include <string.h>
 
 #include "base/fault.h"
-#include "bind/forest_stock.h"
+#include "bind/forest_parts.h"
 #include "bind/forest_trees.h"
 #include "bind/measure.h"
 #include "forest/density.h"

@@ -3,10 +3,7 @@
 #ifndef SPINNEY_BIND_FOREST_STOCK_H
 #define SPINNEY_BIND_FOREST_STOCK_H
 
-#include <lauxlib.h>
-
-/* How crowded a stand is, and how sure its figures are (forest_density.c). */
-extern const luaL_Reg forest_density_functions[];
+struct lua_State;
 
 /* Makes the metatable; pushes nothing. */
 void forest_stock_open(struct lua_State *L);
