@@ -35,18 +35,19 @@ end
 
 --- The stands that a sale could take along: those named in `beside`, each way, and those
 --- beside them, as far as one can go without leaving such ground.
+-- Those without a tree of 5 in are passed through, not counted.
 local function neighbors(stand)
-    local reached, list, next_one = { [stand] = true }, {}, stand
-    local i = 0
-    while next_one do
+    local reached, queue, list = { [stand] = true }, { stand }, {}
+    local i = 1
+    while queue[i] do
         for _, other in ipairs(run.stands) do
-            if not reached[other] and other.cruise and other.area and is_beside(next_one, other) then
+            if not reached[other] and other.cruise and other.area and is_beside(queue[i], other) then
                 reached[other] = true
-                list[#list + 1] = other
+                queue[#queue + 1] = other
+                if other.cruise:has({ from = M.thresholds.least_diameter.value }) then list[#list + 1] = other end
             end
         end
         i = i + 1
-        next_one = list[i]
     end
     return list
 end
@@ -107,9 +108,10 @@ end
 --- What a sale of all trees of 5 in and more would take that the plan wants kept, in words with
 --- numbers.
 -- @param stock the trees it takes
-function M.takes(stand, stock)
+-- @param set_aside true: what `keep` names is out of these already
+function M.takes(stand, stock, set_aside)
     local out = {}
-    for _, row in ipairs(need("felling").kept_rows(stand, stand.area)) do
+    for _, row in ipairs(set_aside and {} or need("felling").kept_rows(stand, stand.area)) do
         local species = row.species and #row.species > 0 and table.concat(row.species, ", ") or "trees"
         local trees = counted(stock, row, "trees to keep")
         if trees then out[#out + 1] = ("%s of %s that the plan keeps"):format(quantity.short(trees), species) end
@@ -119,7 +121,7 @@ function M.takes(stand, stock)
     for _, feature in ipairs(run.features) do
         local kind = feature.values.kind
         for _, beside in ipairs(kind == "den tree" and feature.values.beside or {}) do
-            if beside == stand or beside == stand.name then out[#out + 1] = ("the den tree \"%s\""):format(feature.name) end
+            if beside == stand or beside == stand.name then out[#out + 1] = ("the den tree \"%s\", unless it is marked to stay"):format(feature.name) end
         end
     end
     return out
@@ -181,7 +183,9 @@ function M.words(stand, taken)
         return nil
     end
     local found = verdict(wood)
-    return found and verdict_words(wood, found)
+    if not found then return nil end
+    local move = M.moving_in(found == "together" and wood.cords_beside or wood.cords)
+    return verdict_words(wood, found) .. (move and ("; one move of a crew comes to %s"):format(quantity.short(move)) or "")
 end
 
 local function loads_of(wood, place)
@@ -207,10 +211,14 @@ function M.report(stand, place)
         takes = M.takes(stand, stand.cruise) }
     out.loads = loads_of(out.tons, place)
     local why = { found and verdict_words(wood, found)
-        or ("about %s of wood: less than a logger comes for"):format(quantity.short(wood.cords)) }
+        or out.moving_in and ("about %s of wood: less than a logger comes for"):format(quantity.short(wood.cords))
+        or "no wood that a logger would come for" }
     local move = found == "together" and out.moving_in_together or out.moving_in
     if move then why[#why + 1] = ("one move of a crew comes to %s"):format(quantity.short(move)) end
-    if out.years then why[#why + 1] = ("big enough in about %s"):format(quantity.short(out.years)) end
+    if out.years then
+        local soonest, latest = quantity.ends(out.years, "yr")
+        why[#why + 1] = ("big enough in about %.0f to %.0f years"):format(soonest, latest)
+    end
     out.why = why
     return out
 end

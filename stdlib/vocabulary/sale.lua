@@ -77,8 +77,8 @@ local function tell(record)
         table.insert(record.notes, ("One move of a crew and its machines comes to about %s.")
             :format(quantity.short(move)))
     end
-    local takes = merchantable.takes(record.stand, record.taken)
-    if #takes > 0 then table.insert(record.notes, ("For each acre it takes %s."):format(table.concat(takes, "; "))) end
+    local takes = merchantable.takes(record.stand, record.taken, true)
+    if #takes > 0 then table.insert(record.notes, ("It takes %s."):format(table.concat(takes, "; "))) end
 end
 
 local keys = {}
