@@ -44,12 +44,41 @@ for _, row in ipairs(rows) do
     forest.species_fill(row[1], { inside_bark = row[4], source = bark })
 end
 
---- The equation of a species: b0, b1, is it a softwood, words; the group for all others when
---- no layer says it.
-function M.equation(species)
-    local b0, source = forest.species_trait(species, "biomass_0")
-    local b1 = forest.species_trait(species, "biomass_1")
-    local softwood = forest.is_softwood(species)
+--- Species that a word means: itself, or those of a group.
+local function meant(word)
+    local list = {}
+    for _, name in ipairs(forest.species_names()) do
+        if forest.species_among(word, name) then list[#list + 1] = name end
+    end
+    return list
+end
+
+--- What is said of every species that a word means, when it is the same of all.
+-- @param of function(species): the value and its source
+-- @return value, source, or nil and the two that differ
+function M.of_all(word, of)
+    local value, source, first
+    for _, name in ipairs(meant(word)) do
+        local own, words = of(name)
+        if not first then
+            first, value, source = name, own, words
+        elseif own ~= value then
+            return nil, { first, name }
+        end
+    end
+    return value, source
+end
+
+--- The equation of a species, or of a group whose species share one: b0, b1, is it a softwood,
+--- words. The national group for all others where no layer says it.
+-- @return nil and the two species that differ
+function M.equation(word)
+    local b0, source = M.of_all(word, function(name) return forest.species_trait(name, "biomass_0") end)
+    local b1, other = M.of_all(word, function(name) return forest.species_trait(name, "biomass_1") end)
+    local softwood, mixed = M.of_all(word, function(name) return forest.is_softwood(name) end)
+    for _, two in ipairs({ source or false, other or false, mixed or false }) do
+        if type(two) == "table" then return nil, two end
+    end
     if b0 and b1 then return b0, b1, softwood, source end
     local group = M.groups[softwood and PINE or MIXED]
     return group.b0, group.b1, softwood, ("%s (%s, as the species has none of its own)"):format(jenkins, group.name)

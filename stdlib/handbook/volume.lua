@@ -46,11 +46,18 @@ local function composite(values)
         values.diameter, values.height)
 end
 
+--- Told where a group's species differ in what is asked.
+local function raise_differ(place, species, two, what)
+    host.raise(place, "species", "species-differ", ("%s differs between the species of \"%s\": %s, %s"):format(what,
+        species, two[1], two[2]), ("species = \"%s\""):format(two[1]))
+end
+
 local function weight(values, place)
     local gravity, source = values.gravity, "Wood Handbook, FPL-GTR-190, ch. 4: 62.43 G (1 + moisture)"
     if values.species and not gravity then
         local told
-        gravity, told = forest.species_trait(values.species, "wood_gravity")
+        gravity, told = biomass.of_all(values.species, function(name) return forest.species_trait(name, "wood_gravity") end)
+        if type(told) == "table" then raise_differ(place, values.species, told, "the weight of wood") end
         if not gravity then
             host.raise(place, "species", "species-gravity", ("nothing is said of the wood of %s"):format(values.species),
                 "gravity = 0.45")
@@ -72,6 +79,7 @@ local function tree_biomass(values, place)
     local b0, b1, softwood, source
     if values.species then
         b0, b1, softwood, source = biomass.equation(values.species)
+        if not b0 then raise_differ(place, values.species, b1, "the equation of dry weight") end
     elseif values.group then
         local group = biomass.group(values.group)
         if not group then
@@ -108,7 +116,9 @@ end
 
 --- Green tons in a cord of a species.
 local function tons_per_cord(values, place)
-    local tons, source = forest.tons_per_cord(values.species or "")
+    local tons, source
+    if values.species then tons, source = biomass.of_all(values.species, forest.tons_per_cord) end
+    if type(source) == "table" then raise_differ(place, values.species, source, "the weight of a cord") end
     if not tons then
         host.raise(place, "species", "species-tons", values.species
             and ("nothing is said of the weight of a cord of %s"):format(values.species)
