@@ -9,9 +9,7 @@ local forest = need "forest"
 local host = need "host"
 local quantity = need "quantity"
 
-for _, row in ipairs(data.gravity) do
-    forest.species_fill(row[1], { wood_gravity = row[2], source = data.gravity.source })
-end
+need "biomass" -- fills the specific gravity of the species' wood
 
 local MIXED = "mixed"
 

@@ -67,15 +67,7 @@ return {
             note = "no equation of a red pine guide was seen" },
     },
 
-    --- Specific gravity of wood, for species whose crowding goes by it.
-    gravity = {
-        source = "Wood Handbook, FPL-GTR-190, ch. 5, green volume and dry weight: " .. MEMORY,
-        { "bigtooth aspen", 0.36 }, { "quaking aspen", 0.35 }, { "balsam poplar", 0.31 }, { "eastern cottonwood", 0.37 },
-        { "paper birch", 0.48 }, { "black ash", 0.45 }, { "green ash", 0.53 }, { "American elm", 0.46 },
-        { "red pine", 0.41 }, { "eastern white pine", 0.34 }, { "jack pine", 0.40 }, { "white spruce", 0.33 },
-        { "black spruce", 0.38 }, { "balsam fir", 0.33 }, { "northern white-cedar", 0.29 }, { "eastern hemlock", 0.38 },
-        { "tamarack", 0.49 },
-        --- For all others: the middle of the region's.
-        hardwood = 0.50, conifer = 0.37,
-    },
+    --- Specific gravity of wood of which nothing is known: the middle of the region's (Wood
+    --- Handbook, FPL-GTR-190, ch. 5, from memory).
+    gravity = { hardwood = 0.50, conifer = 0.37 },
 }

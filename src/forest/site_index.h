@@ -1,8 +1,8 @@
-/* site_index.h: how tall the leading trees of a species are at an age on ground of a given
- * site index, and back: age at a height, site index from a measured tree.
+/* site_index.h: how tall the leading trees of a species are at an age on ground of a
+ * given site index, and back: age at a height, site index from a measured tree.
  *
- *     struct site_curve c = { .base_ft = 0, .height = { 6.1785, 0.6619, -0.0241, 25.0185,
- *                             -0.7400 } };                       // red oak, NC-128 fig. 48
+ *     struct site_curve c = { .height = { 6.1785, 0.6619, -0.0241, 25.0185, -0.7400 } };
+ *                                                        // red oak, NC-128 fig. 48
  *     double h = site_height(&c, 61, 90);                        // ft
  *     double s = site_index_inverted(&c, h, 90);                 // 61 again
  *     struct qty q = site_height_of(g, &c, site, age, "NC-128 fig. 48", f);

@@ -1,16 +1,17 @@
 /* stocking.h: how full of trees the ground is, by the room that a tree of its diameter
- * takes at the average most (the A level, 100 percent), and how much stands at a line of a
- * stocking guide.
+ * takes at the average most (the A level, 100 percent), and how much stands at a line of
+ * a stocking guide.
  *
  *     struct stocking_room oak = { -0.00507, 0.01698, 0.00317, 0 };   // Gingrich 1967
  *     double percent = 150 * stocking_tree(&oak, 11.9);
  *     struct qty now = figure_stocking(g, stock, &all, rooms, NULL, "upland oak", f);
  *     struct qty b = stocking_basal_area_at(g, &line, diameter, "B line", f);   // ft2/ac
  *
- * The room of a tree of D in, in percent of an acre: a + b D + c D^2 (tree-area equations:
- * Gingrich 1967, For. Sci. 13:38-53; Ernst and Knapp 1985, Gen. Tech. Rep. NE-96), or
- * k D^1.6 (Ducey and Knapp 2010, For. Ecol. Manage. 260:1613-1622, by the specific gravity
- * of the wood). Which numbers belong to which species is said in stdlib. */
+ * The room of a tree of D in, in percent of an acre: a + b D + c D^2 (tree-area
+ * equations: Gingrich 1967, For. Sci. 13:38-53; Ernst and Knapp 1985, Gen. Tech. Rep.
+ * NE-96), or k D^1.6 (Ducey and Knapp 2010, For. Ecol. Manage. 260:1613-1622, by the
+ * specific gravity of the wood). Which numbers belong to which species is said in
+ * stdlib. */
 #ifndef SPINNEY_FOREST_STOCKING_H
 #define SPINNEY_FOREST_STOCKING_H
 

@@ -2,6 +2,7 @@
 local host = need "host"
 local quantity = need "quantity"
 local site = need "site"
+local of_stand = need("site_stand").of_stand
 
 local CURVE = { "curve", kind = "text", says = "a curve by its name: \"NC-128 fig. 47\"" }
 local AT = { "at", kind = "choice", of = { "total", "breast height" }, says = "where the age was counted; from the seed when nothing is said" }
@@ -17,7 +18,7 @@ end
 
 local function height(record, values, place)
     local index, species = values.site_index, values.species
-    if not index then index, species = site.of_stand(record, values.species, place) end
+    if not index then index, species = of_stand(record, values.species, place) end
     return site.height({ species = values.species or species, curve = values.curve, site_index = index,
         age = age_of(record, values, place), at = values.at,
         years_to_breast_height = values.years_to_breast_height }, place)
@@ -27,9 +28,9 @@ local function dominant(record, _, place)
     local name = "dominant height of " .. record.name
     local told = record.values.tree_length
     local age = record.values.age
-    local species = not told and age and site.leading(record)
+    local species = not told and age and need("site_stand").leading(record)
     if not species then return quantity.name(need("vocabulary/stand").tree_length(record), name) end
-    return quantity.name(site.height({ species = species, site_index = site.of_stand(record, species, place),
+    return quantity.name(site.height({ species = species, site_index = of_stand(record, species, place),
         age = age }, place), name)
 end
 
@@ -45,7 +46,7 @@ return {
         main = "species",
         example = "s:site_index { species = \"bigtooth aspen\", height = 66 ft, age = 48 yr }",
         call = function(record, values, place)
-            if not values.height then return (site.of_stand(record, values.species, place)) end
+            if not values.height then return (of_stand(record, values.species, place)) end
             return site.index({ species = values.species, height = values.height, curve = values.curve,
                 age = age_of(record, values, place), at = values.at,
                 years_to_breast_height = values.years_to_breast_height }, place)

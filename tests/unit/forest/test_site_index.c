@@ -185,7 +185,8 @@ static void heights_rise_with_age_and_site(void **state) {
     uint32_t random = 1;
     for (int i = 0; i < 20000; i++) {
         const struct row *row = &rows[(size_t)(woods_random(&random) * ROWS)];
-        double site = 25 + 75 * woods_random(&random), age = 1 + 120 * woods_random(&random);
+        double site = 25 + 75 * woods_random(&random);
+        double age = 1 + 120 * woods_random(&random);
         double more = 0.01 + 10 * woods_random(&random);
         double h = site_height(&row->curve, site, age);
         assert_true(h >= 0 && h < 200);
@@ -201,7 +202,8 @@ static void ages_and_sites_come_back(void **state) {
     for (int i = 0; i < 20000; i++) {
         const struct site_curve *c = &rows[(size_t)(woods_random(&random) * ROWS)].curve;
         if (i % 10 == 0) c = &white_spruce;
-        double site = 25 + 75 * woods_random(&random), age = 3 + 117 * woods_random(&random);
+        double site = 25 + 75 * woods_random(&random);
+        double age = 3 + 117 * woods_random(&random);
         double h = site_height(c, site, age);
         if (h < 0.5) continue; /* a seedling tells neither */
         close_to(site_height(c, site, site_age(c, site, h)), h, 1e-9);
@@ -241,10 +243,12 @@ static void quantities_carry_their_ranges(void **state) {
     struct units *units = units_new();
     struct graph *g = graph_new(units);
     struct unit_id ft, yr;
-    assert_true(units_find(units, "ft", 2, &ft, &f) && units_find(units, "yr", 2, &yr, &f));
+    assert_true(units_find(units, "ft", 2, &ft, &f));
+    assert_true(units_find(units, "yr", 2, &yr, &f));
     const struct site_curve *c = &row_of("48")->curve;
-    struct qty site = graph_range(g, 56, 61, 66, ft, 1, (struct origin){ SPAN_NONE, "" }, &f);
-    struct qty age = graph_leaf(g, 90, yr, (struct origin){ SPAN_NONE, "" }, &f);
+    struct origin none = { SPAN_NONE, "" };
+    struct qty site = graph_range(g, 56, 61, 66, ft, 1, none, &f);
+    struct qty age = graph_leaf(g, 90, yr, none, &f);
     struct qty h = site_height_of(g, c, site, age, "NC-128 fig. 48", &f);
     struct spread s;
     assert_true(qty_is(h) && spread_of(g, &h, 1, &s, &f));

@@ -32,12 +32,14 @@ static void lines_are_those_of_the_chart(void **state) {
     int off = 0;
     for (size_t i = 0; i < sizeof table / sizeof table[0]; i++) {
         const double *t = table[i];
-        double a = stocking_line_trees(&a_line, t[0]), b = stocking_line_trees(&b_line, t[0]);
+        double a = stocking_line_trees(&a_line, t[0]);
+        double b = stocking_line_trees(&b_line, t[0]);
         const double got[] = { a, basal_area(a, t[0]), b, basal_area(b, t[0]) };
         for (size_t k = 0; k < 4; k++) {
             double within = k % 2 == 0 ? 0.5 : 0.05;
             if (fabs(got[k] - t[k + 1]) <= within + 1e-9) continue;
-            print_error("%g in, column %zu: %.3f, not %g\n", t[0], k + 1, got[k], t[k + 1]);
+            print_error("%g in, column %zu: %.3f, not %g\n", t[0], k + 1, got[k],
+                        t[k + 1]);
             off++;
         }
         assert_true(b / a > 0.56 && b / a < 0.59);
@@ -62,7 +64,8 @@ static void small_and_no_trees_take_no_room(void **state) {
     close_to(stocking_tree(&a_line.room, 10), -0.00507 + 0.1698 + 0.317, 1e-12);
     assert_true(isnan(stocking_line_trees(&a_line, 0.1)));
     for (double d = 0.5; d < 40; d += 0.5)
-        assert_true(stocking_tree(&a_line.room, d + 0.5) > stocking_tree(&a_line.room, d));
+        assert_true(stocking_tree(&a_line.room, d + 0.5) >
+                    stocking_tree(&a_line.room, d));
 }
 
 /* Ducey and Knapp 2010: trees a hectare times (0.00015 + 0.00218 gravity)(D/25 cm)^1.6.
@@ -83,7 +86,8 @@ static void a_stand_is_the_sum_of_its_trees(void **state) {
     struct species_table *t = woods_table();
     struct inventory *inv =
         woods_cruise(t, "size 1/5 ac\nplot 1: red oak 12 14 10; red maple 6 5\n"
-                        "plot 2: red oak 16 11; bigtooth aspen 9\nplot 3: red oak 12 13 15");
+                        "plot 2: red oak 16 11; bigtooth aspen 9\n"
+                        "plot 3: red oak 12 13 15");
     struct stock *s = stock_of(inv, &f);
     struct units *units = units_new();
     struct graph *g = graph_new(units);
