@@ -5,11 +5,13 @@
  * or a table { species = list, except = list, from = inches, below = inches }. */
 #include <lauxlib.h>
 #include <lua.h>
+#include <math.h>
 #include <string.h>
 
 #include "base/buf.h"
 #include "base/fault.h"
 #include "base/suggest.h"
+#include "bind/forest_parts.h"
 #include "bind/forest_stock.h"
 #include "bind/rooms.h"
 #include "forest/species.h"
@@ -75,6 +77,56 @@ static unsigned read_flags(lua_State *L, int row)
     return flags;
 }
 
+/* Traits as fields of the row (crown_slope = 1.8). False when it has none. */
+static bool read_traits(lua_State *L, int row, double traits[SPECIES_TRAITS])
+{
+    bool any = false;
+    for (size_t i = 0; i < SPECIES_TRAITS; i++) {
+        bool told = lua_getfield(L, row, species_trait_word(i)) == LUA_TNUMBER;
+        traits[i] = told ? lua_tonumber(L, -1) : NAN;
+        any = any || told;
+        lua_pop(L, 1);
+    }
+    return any;
+}
+
+/* species_fill(name, traits): traits for what is not known yet; `source` says from
+ * where. */
+static int l_species_fill(lua_State *L)
+{
+    size_t length, index;
+    const char *word = luaL_checklstring(L, 1, &length);
+    luaL_checktype(L, 2, LUA_TTABLE);
+    double traits[SPECIES_TRAITS];
+    struct fault f = { 0 };
+    const char *source = read_text(L, 2, "source");
+    if (species_find(table_of(L), word, length, &index, &f) && read_traits(L, 2, traits))
+        species_fill_traits(table_of(L), index, traits, source ? source : "", &f);
+    if (fault_is_set(&f))
+        return luaL_error(L, "%s", f.message);
+    return 0;
+}
+
+/* species_trait(name, word): the number and its source, or nothing. */
+static int l_species_trait(lua_State *L)
+{
+    size_t length, index;
+    const char *name = luaL_checklstring(L, 1, &length);
+    const char *word = luaL_checkstring(L, 2);
+    struct fault f = { 0 };
+    if (!species_find(table_of(L), name, length, &index, &f))
+        return 0;
+    const struct species *s = species_at(table_of(L), index);
+    for (size_t i = 0; i < SPECIES_TRAITS; i++) {
+        if (strcmp(species_trait_word(i), word) != 0 || isnan(s->traits[i]))
+            continue;
+        lua_pushnumber(L, s->traits[i]);
+        lua_pushstring(L, s->traits_source[i]);
+        return 2;
+    }
+    return 0;
+}
+
 /* species_add(row, layer): true, or false and the words and hint of the fault. */
 static int l_species_add(lua_State *L)
 {
@@ -82,6 +134,7 @@ static int l_species_add(lua_State *L)
     const char *aliases[LIST_MOST + 1], *groups[LIST_MOST + 1];
     read_list(L, 1, "aliases", aliases);
     read_list(L, 1, "groups", groups);
+    double traits[SPECIES_TRAITS];
     struct species_row row = {
         .name = read_text(L, 1, "name"),
         .plural = read_text(L, 1, "plural"),
@@ -93,6 +146,8 @@ static int l_species_add(lua_State *L)
         .tons_per_cord = read_number(L, 1, "tons_per_cord"),
         .tons_source = read_text(L, 1, "tons_source"),
         .source = read_text(L, 1, "source"),
+        .traits = read_traits(L, 1, traits) ? traits : NULL,
+        .traits_source = read_text(L, 1, "traits_source"),
         .layer = luaL_checkstring(L, 2),
     };
     struct fault f = { 0 };
@@ -207,10 +262,17 @@ int forest_room(lua_State *L)
         { "species_add", l_species_add },     { "species_known", l_species_known },
         { "species_one", l_species_one },     { "species_near", l_species_near },
         { "species_names", l_species_names }, { "species_among", l_species_among },
-        { "species_info", l_species_info },   { "tally", forest_tally },
+        { "species_info", l_species_info },   { "species_fill", l_species_fill },
+        { "species_trait", l_species_trait }, { "tally", forest_tally },
         { "estimate", forest_estimate },      { NULL, NULL },
     };
+    static const luaL_Reg *const parts[] = {
+        forest_cruise_functions, forest_density_functions,  forest_volume_functions,
+        forest_site_functions,   forest_regrowth_functions, forest_wildlife_functions
+    };
     luaL_newlib(L, functions);
+    for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++)
+        luaL_setfuncs(L, parts[i], 0);
     forest_stock_open(L);
     return 1;
 }

@@ -1,5 +1,6 @@
 #include "forest/species.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -17,6 +18,28 @@ enum {
 static const char *const flag_words[] = { "suckers",   "sprouts", "wilts",   "mast",
                                           "evergreen", "shrub",   "invasive" };
 enum { FLAG_COUNT = sizeof flag_words / sizeof flag_words[0] };
+
+static const char *const trait_words[SPECIES_TRAITS] = {
+    [SPECIES_WOOD_GRAVITY] = "wood_gravity",
+    [SPECIES_CROWN_START] = "crown_start",
+    [SPECIES_CROWN_SLOPE] = "crown_slope",
+    [SPECIES_INSIDE_BARK] = "inside_bark",
+    [SPECIES_SHADE_TOLERANCE] = "shade_tolerance",
+    [SPECIES_BROWSE_RANK] = "browse_rank",
+    [SPECIES_SPROUT_FROM] = "sprout_from",
+    [SPECIES_SPROUT_SHARE_FROM] = "sprout_share_from",
+    [SPECIES_SPROUT_TO] = "sprout_to",
+    [SPECIES_SPROUT_SHARE_TO] = "sprout_share_to",
+    [SPECIES_MAST_0] = "mast_0",
+    [SPECIES_MAST_1] = "mast_1",
+    [SPECIES_MAST_2] = "mast_2",
+    [SPECIES_MAST_3] = "mast_3",
+    [SPECIES_MAST_4] = "mast_4",
+    [SPECIES_MAST_FROM] = "mast_from",
+    [SPECIES_MAST_TO] = "mast_to",
+    [SPECIES_BIOMASS_0] = "biomass_0",
+    [SPECIES_BIOMASS_1] = "biomass_1",
+};
 
 struct group {
     const char *name;
@@ -243,14 +266,31 @@ static bool group_join(struct species_table *t, const char *name, size_t index,
     return group_words_put(t, g, f);
 }
 
-/* Forgets the words and groups of a row that a later layer replaces. */
-static void row_drop(struct species_table *t, size_t index)
+/* Is the word the row's own code, plural or scientific name, which a new row tells anew? */
+static bool is_own_word(const struct species *s, const char *folded)
 {
-    for (size_t i = 0; i < WORDS_MOST; i++)
-        if (t->words[i].kind == WORD_SPECIES && t->words[i].index == index)
-            t->words[i].kind = WORD_DROPPED;
+    const char *const own[] = { s->plural, s->scientific, s->code };
+    char other[WORD_LONGEST + 1];
+    for (size_t i = 0; i < sizeof own / sizeof own[0]; i++)
+        if (fold(own[i], strlen(own[i]), other) && strcmp(other, folded) == 0)
+            return true;
+    return false;
+}
+
+/* Forgets the words and groups of a row that a later layer says anew; aliases, groups and
+ * flags only where the new row has its own. */
+static void row_drop(struct species_table *t, size_t index, const struct species_row *by)
+{
+    bool aliases = by->aliases && by->aliases[0], groups = by->groups && by->groups[0];
+    for (size_t i = 0; i < WORDS_MOST; i++) {
+        struct word *w = &t->words[i];
+        if (w->kind == WORD_SPECIES && w->index == index &&
+            (aliases || is_own_word(&t->rows[index], w->folded)))
+            w->kind = WORD_DROPPED;
+    }
     for (size_t g = 0; g < t->group_count; g++)
-        species_set_put(&t->groups[g].members, index, false);
+        if (g < FLAG_COUNT || groups)
+            species_set_put(&t->groups[g].members, index, false);
 }
 
 static bool words_put(struct species_table *t, const struct species_row *row,
@@ -274,6 +314,61 @@ static bool words_put(struct species_table *t, const struct species_row *row,
         if (row->flags & (1u << i) && !group_join(t, flag_words[i], index, only_ask, f))
             return false;
     return true;
+}
+
+/* Traits of the row over those of the row it replaces. */
+static bool traits_put(struct species_table *t, const struct species_row *row,
+                       const struct species *before, struct species *s)
+{
+    const char *source = keep(t, row->traits_source);
+    for (size_t i = 0; source && i < SPECIES_TRAITS; i++) {
+        bool told = row->traits && !isnan(row->traits[i]);
+        s->traits[i] = told ? row->traits[i] : before ? before->traits[i] : NAN;
+        s->traits_source[i] = told ? source : before ? before->traits_source[i] : "";
+    }
+    return source != NULL;
+}
+
+static bool is_told(const char *text)
+{
+    return text && text[0];
+}
+
+/* The row with what it leaves unsaid filled in from the one it replaces. */
+static struct species_row over(const struct species *before, struct species_row row)
+{
+    row.plural = is_told(row.plural) ? row.plural : before->plural;
+    row.scientific = is_told(row.scientific) ? row.scientific : before->scientific;
+    row.code = is_told(row.code) ? row.code : before->code;
+    row.flags = row.flags ? row.flags : before->flags;
+    if (row.tons_per_cord <= 0) {
+        row.tons_per_cord = before->tons_per_cord;
+        row.tons_source = before->tons_source;
+    }
+    row.source = is_told(row.source) ? row.source : before->source;
+    return row;
+}
+
+bool species_fill_traits(struct species_table *t, size_t index,
+                         const double traits[SPECIES_TRAITS], const char *source,
+                         struct fault *f)
+{
+    const char *kept = keep(t, source);
+    if (!kept)
+        return fault_no_memory(f);
+    struct species *s = &t->rows[index];
+    for (size_t i = 0; i < SPECIES_TRAITS; i++) {
+        if (!isnan(s->traits[i]) || isnan(traits[i]))
+            continue;
+        s->traits[i] = traits[i];
+        s->traits_source[i] = kept;
+    }
+    return true;
+}
+
+const char *species_trait_word(size_t trait)
+{
+    return trait < SPECIES_TRAITS ? trait_words[trait] : NULL;
 }
 
 bool species_add(struct species_table *t, const struct species_row *row, struct fault *f)
@@ -300,27 +395,32 @@ bool species_add(struct species_table *t, const struct species_row *row, struct 
             return false;
         }
     }
-    struct species s = { .name = keep(t, row->name),
-                         .plural = keep(t, row->plural ? row->plural : plural),
-                         .scientific = keep(t, row->scientific),
-                         .code = keep(t, row->code),
-                         .flags = row->flags,
-                         .tons_per_cord = row->tons_per_cord,
-                         .tons_source = keep(t, row->tons_source),
-                         .source = keep(t, row->source),
-                         .layer = keep(t, row->layer),
-                         .replaced_layer = again ? t->rows[index].layer : "" };
+    const struct species *before = again ? &t->rows[index] : NULL;
+    struct species_row r = *row;
+    r.plural = row->plural ? row->plural : again ? NULL : plural;
+    if (again)
+        r = over(before, r);
+    struct species s = { .name = keep(t, r.name),
+                         .plural = keep(t, r.plural),
+                         .scientific = keep(t, r.scientific),
+                         .code = keep(t, r.code),
+                         .flags = r.flags,
+                         .tons_per_cord = r.tons_per_cord,
+                         .tons_source = keep(t, r.tons_source),
+                         .source = keep(t, r.source),
+                         .layer = keep(t, r.layer),
+                         .replaced_layer = again ? before->layer : "" };
     if (!s.name || !s.plural || !s.scientific || !s.code || !s.tons_source || !s.source ||
-        !s.layer)
+        !s.layer || !traits_put(t, row, before, &s))
         return fault_no_memory(f);
-    if (!words_put(t, row, index, &s, true, f))
+    if (!words_put(t, &r, index, &s, true, f))
         return false;
     if (again)
-        row_drop(t, index);
+        row_drop(t, index, &r);
     t->rows[index] = s;
     if (!again)
         t->count++;
-    return words_put(t, row, index, &s, false, f);
+    return words_put(t, &r, index, &s, false, f);
 }
 
 struct species_table *species_table_new(void)

@@ -35,6 +35,30 @@ enum species_flag {
     SPECIES_INVASIVE = 64
 };
 
+/* Numbers of a species, by the words they have in a script. What is not known is NAN. */
+enum species_trait {
+    SPECIES_WOOD_GRAVITY, /* specific gravity of the wood, green volume and dry weight */
+    SPECIES_CROWN_START,  /* crown width in ft of a tree of no diameter, and */
+    SPECIES_CROWN_SLOPE,  /*   how much wider for each inch of diameter */
+    SPECIES_INSIDE_BARK,  /* diameter inside bark, as a part of that outside */
+    SPECIES_SHADE_TOLERANCE,   /* 1 (none) to 5 (much) */
+    SPECIES_BROWSE_RANK,       /* 0 left alone, 1 eaten when hungry, 2 eaten, 3 sought */
+    SPECIES_SPROUT_FROM,       /* stump diameter in in, and */
+    SPECIES_SPROUT_SHARE_FROM, /* percent of such stumps that sprout; */
+    SPECIES_SPROUT_TO,         /* a thicker one, and */
+    SPECIES_SPROUT_SHARE_TO,   /* its percent; straight between, level outside */
+    SPECIES_MAST_0,            /* lb of nuts a tree in a mean year: a polynomial of its */
+    SPECIES_MAST_1,            /*   diameter in in, */
+    SPECIES_MAST_2,
+    SPECIES_MAST_3,
+    SPECIES_MAST_4,
+    SPECIES_MAST_FROM, /* good from this diameter in in */
+    SPECIES_MAST_TO,   /* up to that one */
+    SPECIES_BIOMASS_0, /* dry kg above ground = exp(0 + 1 ln D), D in cm */
+    SPECIES_BIOMASS_1,
+    SPECIES_TRAITS
+};
+
 /* What a layer says of a species. Text is copied. Lists end in NULL; NULL is no list. */
 struct species_row {
     const char *name;   /* needed */
@@ -45,6 +69,8 @@ struct species_row {
     unsigned flags;
     double tons_per_cord; /* green; 0 when not known */
     const char *tons_source;
+    const double *traits; /* SPECIES_TRAITS of them, or NULL */
+    const char *traits_source;
     const char *source; /* of the names and flags */
     const char *layer;  /* "stdlib", "lake-states", "plan.rx:3" */
 };
@@ -54,6 +80,8 @@ struct species {
     const char *name, *plural, *scientific, *code; /* "" where there is none */
     unsigned flags;
     double tons_per_cord;
+    double traits[SPECIES_TRAITS];
+    const char *traits_source[SPECIES_TRAITS]; /* "" where the trait is not known */
     const char *tons_source, *source, *layer;
     const char *replaced_layer; /* "" when no earlier layer had it */
 };
@@ -64,9 +92,18 @@ struct species_set {
 
 struct species_table *species_table_new(void);
 void species_table_free(struct species_table *t);
-/* Faults: species-name (none, or not made of letters), species-taken (a word that already
+/* A row of a name that is there already keeps what the new one does not say: its other
+ * names, groups, flags (when it has none of its own), tons and traits.
+ * Faults: species-name (none, or not made of letters), species-taken (a word that already
  * names another species), species-full, memory. */
 bool species_add(struct species_table *t, const struct species_row *row, struct fault *f);
+/* Says traits of a species that is there, where none is known of them yet: tables that are
+ * read late do not override what a later layer said early. */
+bool species_fill_traits(struct species_table *t, size_t index,
+                         const double traits[SPECIES_TRAITS], const char *source,
+                         struct fault *f);
+/* The word of a trait in a script ("crown_slope"); NULL past the end. */
+const char *species_trait_word(size_t trait);
 
 size_t species_count(const struct species_table *t);
 const struct species *species_at(const struct species_table *t, size_t index);

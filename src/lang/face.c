@@ -13,11 +13,8 @@
 #include "lang/sandbox.h"
 #include "lang/script.h"
 
-/* A place in one integer: source, line, and which primitive (from 1; 0 for none). */
-enum { PLACE_KIND_BITS = 8, PLACE_LINE_BITS = 24 };
-
 static const char prelude_key = 0; /* registry: enter() of the prelude */
-static const char kinds_key = 0;   /* registry: list of the primitives' names */
+const char face_kinds_key = 0;
 static const char layers_key = 0;  /* registry: the tables of l_layer, by source */
 
 static lua_Integer place_make(uint32_t source, uint32_t line, int kind)
@@ -47,7 +44,7 @@ struct span face_place_span(lua_State *L, int64_t place)
     struct script *script = load_script(host, source);
     struct span out = SPAN_NONE;
     if (script && place_kind(place) > 0) {
-        lua_rawgetp(L, LUA_REGISTRYINDEX, &kinds_key);
+        lua_rawgetp(L, LUA_REGISTRYINDEX, &face_kinds_key);
         lua_rawgeti(L, -1, place_kind(place));
         const char *name = lua_tostring(L, -1);
         if (name)
@@ -64,7 +61,7 @@ struct span face_span(lua_State *L, int index)
 }
 
 /* The innermost line of an author's that is running, as a place. */
-static lua_Integer author_place(lua_State *L, int kind)
+lua_Integer face_author_place(lua_State *L, int kind)
 {
     struct host *host = host_of(L);
     struct span at;
@@ -77,7 +74,7 @@ static lua_Integer author_place(lua_State *L, int kind)
 /* Upvalues: the primitive's name, its number. */
 static int face(lua_State *L)
 {
-    lua_Integer place = author_place(L, (int)lua_tointeger(L, lua_upvalueindex(2)));
+    lua_Integer place = face_author_place(L, (int)lua_tointeger(L, lua_upvalueindex(2)));
     lua_rawgetp(L, LUA_REGISTRYINDEX, &prelude_key);
     lua_insert(L, 1);
     lua_pushvalue(L, lua_upvalueindex(1));
@@ -96,7 +93,7 @@ void face_install(lua_State *L)
     lua_getfield(L, -1, "names");
     lua_call(L, 0, 1); /* prelude names */
     lua_pushvalue(L, -1);
-    lua_rawsetp(L, LUA_REGISTRYINDEX, &kinds_key);
+    lua_rawsetp(L, LUA_REGISTRYINDEX, &face_kinds_key);
     sandbox_vocabulary(L); /* prelude names vocabulary */
     lua_Integer count = luaL_len(L, -2);
     for (lua_Integer i = 1; i <= count; i++) {
@@ -107,6 +104,7 @@ void face_install(lua_State *L)
         lua_rawset(L, -3);
     }
     lua_pop(L, 3);
+    face_words_install(L);
 }
 
 /* ---- places and layers ---- */
@@ -128,15 +126,9 @@ static int l_here(lua_State *L)
 {
     int kind = 0;
     const char *wanted = luaL_optstring(L, 1, "");
-    lua_rawgetp(L, LUA_REGISTRYINDEX, &kinds_key);
-    lua_Integer count = lua_istable(L, -1) ? luaL_len(L, -1) : 0;
-    for (lua_Integer i = 1; i <= count && kind == 0; i++) {
-        lua_rawgeti(L, -1, i);
-        if (strcmp(luaL_optstring(L, -1, ""), wanted) == 0)
-            kind = (int)i;
-        lua_pop(L, 1);
-    }
-    lua_pushinteger(L, author_place(L, kind));
+    if (*wanted)
+        kind = face_kind_number(L, wanted);
+    lua_pushinteger(L, face_author_place(L, kind));
     return 1;
 }
 
@@ -237,6 +229,7 @@ int face_room(lua_State *L)
     };
     luaL_newlib(L, functions);
     face_told_open(L);
+    face_words_open(L);
     face_scripts_open(L);
     return 1;
 }

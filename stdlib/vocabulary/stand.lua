@@ -158,8 +158,15 @@ function Stand.index(record, key)
         return out
     end
     if not need("schema").key(M, key) then
-        local near = host.suggest(tostring(key), { "area", "tree_length", "basal_area", "trees",
-            "diameter", "share", "has", "cords", "plots", "acts", "ground", "slope", "access" })
+        local answers = need "answers"
+        local found = answers.find(key)
+        if found then return found end
+        local names = answers.names()
+        for _, name in ipairs({ "area", "tree_length", "basal_area", "trees", "diameter", "share", "has", "cords",
+            "plots", "acts", "ground", "slope", "access" }) do
+            names[#names + 1] = name
+        end
+        local near = host.suggest(tostring(key), names)
         host.raise(nil, nil, "key-unknown", ("a stand has no `%s`"):format(tostring(key)),
             near and ("did you mean `%s`?"):format(near))
     end

@@ -100,6 +100,40 @@ static void a_later_layer_replaces_a_row_and_both_are_remembered(void **state) {
     species_table_free(t);
 }
 
+static void a_later_row_keeps_what_it_does_not_say(void **state) {
+    (void)state;
+    struct species_table *t = woods_table();
+    struct fault f = { .id = NULL };
+    double first[SPECIES_TRAITS], second[SPECIES_TRAITS], late[SPECIES_TRAITS];
+    for (size_t i = 0; i < SPECIES_TRAITS; i++) first[i] = second[i] = late[i] = NAN;
+    first[SPECIES_CROWN_START] = 3, first[SPECIES_CROWN_SLOPE] = 1.8;
+    second[SPECIES_CROWN_SLOPE] = 2.1;
+    late[SPECIES_CROWN_SLOPE] = 9, late[SPECIES_WOOD_GRAVITY] = 0.48;
+    struct species before = *species_at(t, PAPER_BIRCH);
+    struct species_row row = { .name = "paper birch", .traits = first, .traits_source = "one",
+                               .layer = "region" };
+    assert_true(species_add(t, &row, &f));
+    row = (struct species_row){ .name = "paper birch", .traits = second,
+                                .traits_source = "two", .layer = "plan.rx:3" };
+    assert_true(species_add(t, &row, &f));
+    assert_true(species_fill_traits(t, PAPER_BIRCH, late, "three", &f));
+    const struct species *s = species_at(t, PAPER_BIRCH);
+    assert_true(s->traits[SPECIES_CROWN_START] >= 3 && s->traits[SPECIES_CROWN_START] <= 3);
+    assert_true(s->traits[SPECIES_CROWN_SLOPE] > 2 && s->traits[SPECIES_CROWN_SLOPE] < 2.2);
+    assert_true(s->traits[SPECIES_WOOD_GRAVITY] > 0.47);
+    assert_string_equal(s->traits_source[SPECIES_CROWN_START], "one");
+    assert_string_equal(s->traits_source[SPECIES_CROWN_SLOPE], "two");
+    assert_string_equal(s->traits_source[SPECIES_WOOD_GRAVITY], "three");
+    assert_true(isnan(s->traits[SPECIES_MAST_0]));
+    assert_string_equal(s->code, before.code);
+    assert_int_equal(s->flags, before.flags);
+    assert_int_equal(found(t, "PB"), PAPER_BIRCH);
+    struct species_set set;
+    assert_true(species_select(t, "hardwood", 8, &set, &f));
+    assert_true(species_set_has(&set, PAPER_BIRCH));
+    species_table_free(t);
+}
+
 static void a_word_of_another_species_is_refused_and_nothing_changes(void **state) {
     (void)state;
     struct species_table *t = woods_table();
@@ -180,6 +214,7 @@ int main(void) {
         cmocka_unit_test(a_group_is_several_species_and_not_one),
         cmocka_unit_test(flags_select_as_groups_do),
         cmocka_unit_test(a_later_layer_replaces_a_row_and_both_are_remembered),
+        cmocka_unit_test(a_later_row_keeps_what_it_does_not_say),
         cmocka_unit_test(a_word_of_another_species_is_refused_and_nothing_changes),
         cmocka_unit_test(the_table_says_when_it_is_full),
         cmocka_unit_test(a_group_and_its_plural_are_one_group),
