@@ -238,13 +238,23 @@ static void shares_of_all_species_are_the_whole(void **state) {
 
 /* ---- units ---- */
 
-/* Through every other unit of its kind and back, as a number and as a text. */
-static void there_and_back(const struct units *u, struct unit_id from, struct unit_id to,
+/* A figure said in another unit of its kind, and that again in the first. */
+static void there_and_back(struct units *u, struct unit_id from, struct unit_id to,
                            uint32_t *seed) {
-    double value = exp(20 * woods_random(seed) - 10);
-    double over = value * unit_factor(u, from) / unit_factor(u, to);
-    double back = over * unit_factor(u, to) / unit_factor(u, from);
-    close_to(back, value, 4e-16 * value * 2);
+    struct fault f = { .id = NULL };
+    struct graph *g = graph_new(u);
+    struct origin nowhere = { { 0, 0, 0 }, NULL };
+    for (int n = 0; n < 50; n++) {
+        double value = exp(20 * woods_random(seed) - 10);
+        struct qty first = graph_leaf(g, value, from, nowhere, &f);
+        struct qty said = graph_say_in(g, first, to, &f);
+        assert_true(qty_is(first) && qty_is(said));
+        double over = graph_value_in(g, said, to);
+        struct qty again = graph_leaf(g, over, to, nowhere, &f);
+        close_to(graph_value_in(g, again, from), value, 1e-15 * value);
+        close_to(over, value * unit_factor(u, from) / unit_factor(u, to), 1e-15 * over);
+    }
+    graph_free(g);
 }
 
 static void units_come_back_as_they_went(void **state) {
@@ -264,10 +274,12 @@ static void units_come_back_as_they_went(void **state) {
     uint32_t seed = 5;
     for (size_t i = 0; i < count; i++)
         for (size_t j = 0; j < count; j++) {
-            if (!dim_equal(unit_dim(u, ids[i]), unit_dim(u, ids[j])))
+            /* ft2/ac is no percentage, whatever cancels. */
+            if (!dim_equal(unit_dim(u, ids[i]), unit_dim(u, ids[j])) ||
+                unit_is_per_land(u, ids[i]) != unit_is_per_land(u, ids[j]))
                 continue;
             pairs++;
-            for (int n = 0; n < 100; n++) there_and_back(u, ids[i], ids[j], &seed);
+            there_and_back(u, ids[i], ids[j], &seed);
             /* The name that is printed is read as the same unit. */
             const char *name = unit_name(u, ids[i], false);
             struct unit_id again;
