@@ -72,7 +72,7 @@ $(FUZZERS): $(OUT)/%: $(OUT)/%.o $(PARTS)
 # Open stands, which are not ours to keep: without R they are missing, and the tests that
 # want them say so.
 OPEN_DATA = $(abspath $(BUILD))/data
-OPEN_TESTS = $(filter %/test_open_bootstrap %/test_open_cover,$(UNITS))
+OPEN_TESTS = $(foreach test,$(UNITS),$(if $(findstring /test_open_,$(test)),$(test)))
 $(OPEN_DATA)/trees.csv: tests/data/export.R
 	$(Q) Rscript --vanilla $< $(@D) || true
 $(OPEN_TESTS): | $(OPEN_DATA)/trees.csv

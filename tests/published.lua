@@ -61,14 +61,16 @@ end
 local function ask(rows)
     local path = shell.scratch("published.rx")
     shell.write(path, script_of(rows))
-    local out, err, status = shell.run(".", "spinney run " .. shell.quote(path))
-    for mark, i, rest in out:gmatch("([=!]) (%d+) ([^\n]*)") do
+    -- What a script prints stands among its complaints.
+    local out, _, status = shell.run(".", "spinney run " .. shell.quote(path), true)
+    for mark, i, rest in out:gmatch("%f[^\n\0]([=!]) (%d+) ([^\n]*)") do
         local row = rows[tonumber(i)]
         if mark == "=" then row.answer = tonumber(rest) else row.trouble = rest end
     end
     for _, row in ipairs(rows) do
         if not row.answer and not row.trouble then
-            row.trouble = shell.crash(status) or err:match("[^\n]+") or "it was not answered"
+            row.trouble = shell.crash(status) or out:match("error: ([^\n]+)")
+                or "it was not answered"
         end
     end
 end
@@ -132,9 +134,7 @@ end
 
 local function digits(to)
     local n = 0
-    while to and n < 9 and to < 1 and math.abs(to * 10 ^ n - math.floor(to * 10 ^ n + 0.5)) > 1e-6 do
-        n = n + 1
-    end
+    while n < 9 and to and to * 10 ^ n < 1 - 1e-6 do n = n + 1 end
     return n
 end
 

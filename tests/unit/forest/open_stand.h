@@ -24,7 +24,7 @@
 #include "forest/cruise.h"
 #include "forest/estimate.h"
 
-#define close_to(value, expected, within)                                                \
+#define close_to(value, expected, within) \
     assert_true(fabs((value) - (expected)) <= (within))
 
 enum { OPEN_TREES_MOST = 3000, OPEN_NAME_MOST = 24, OPEN_PLOTS_MOST = 100 };
@@ -43,21 +43,25 @@ struct open_stand {
 
 /* Numbers of the tests' own, the same on every machine: splitmix64 (Steele, Lea and Flood
  * 2014, Fast splittable pseudorandom number generators). */
-static inline uint64_t open_next(uint64_t *state) {
+static inline uint64_t open_next(uint64_t *state)
+{
     uint64_t z = (*state += 0x9e3779b97f4a7c15u);
     z = (z ^ (z >> 30)) * 0xbf58476d1ce4e5b9u;
     z = (z ^ (z >> 27)) * 0x94d049bb133111ebu;
     return z ^ (z >> 31);
 }
-static inline double open_random(uint64_t *state) {
+static inline double open_random(uint64_t *state)
+{
     return (double)(open_next(state) >> 11) * 0x1p-53;
 }
-static inline size_t open_below(uint64_t *state, size_t n) {
+static inline size_t open_below(uint64_t *state, size_t n)
+{
     return (size_t)(open_random(state) * (double)n);
 }
 
 /* The rows of a file, the first of them too; a file that is not there fails the test. */
-static inline size_t open_rows(const char *name, struct open_tree *rows) {
+static inline size_t open_rows(const char *name, struct open_tree *rows)
+{
     char path[600];
     (void)snprintf(path, sizeof path, "%s/%s.csv", OPEN_DATA, name);
     FILE *in = fopen(path, "r");
@@ -67,9 +71,8 @@ static inline size_t open_rows(const char *name, struct open_tree *rows) {
                  path);
     size_t count = 0;
     struct open_tree *t = rows;
-    while (count < OPEN_TREES_MOST &&
-           fscanf(in, "%lf,%lf,%lf,%23[a-z]\n", &t->x, &t->y, &t->diameter_in,
-                  t->species) == 4) {
+    while (count < OPEN_TREES_MOST && fscanf(in, "%lf,%lf,%lf,%23[a-z]\n", &t->x, &t->y,
+                                             &t->diameter_in, t->species) == 4) {
         count++;
         t++;
     }
@@ -78,7 +81,8 @@ static inline size_t open_rows(const char *name, struct open_tree *rows) {
     return count;
 }
 
-static inline struct open_stand open_stand_read(const char *name) {
+static inline struct open_stand open_stand_read(const char *name)
+{
     struct open_tree *rows = calloc(OPEN_TREES_MOST, sizeof *rows);
     assert_non_null(rows);
     struct open_stand s = { .count = open_rows(name, rows) - 1, .trees = rows };
@@ -89,16 +93,19 @@ static inline struct open_stand open_stand_read(const char *name) {
     return s;
 }
 
-static inline struct species_table *open_species(void) {
+static inline struct species_table *open_species(void)
+{
     static const char *const oak[] = { "oak", NULL };
     static const struct {
         const char *name, *code;
         bool is_oak;
-    } rows[] = { { "longleaf pine", "longleaf", false }, { "Norway spruce", "spruce", false },
-                 { "other tree", "tree", false },        { "black oak", "blackoak", true },
-                 { "hickory", "hick", false },           { "maple", "mapl", false },
-                 { "other hardwood", "misc", false },    { "red oak", "redoak", true },
-                 { "white oak", "whiteoak", true } };
+    } rows[] = {
+        { "longleaf pine", "longleaf", false }, { "Norway spruce", "spruce", false },
+        { "other tree", "tree", false },        { "black oak", "blackoak", true },
+        { "hickory", "hick", false },           { "maple", "mapl", false },
+        { "other hardwood", "misc", false },    { "red oak", "redoak", true },
+        { "white oak", "whiteoak", true }
+    };
     struct species_table *t = species_table_new();
     struct fault f = { .id = NULL };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
@@ -118,14 +125,16 @@ struct open_cruise {
 };
 
 /* How far apart on ground that repeats itself every `side`. */
-static inline double open_apart(double a, double b, double side) {
+static inline double open_apart(double a, double b, double side)
+{
     double d = fabs(a - b);
     return fmin(d, side - d);
 }
 
 /* Is the tree on the plot? */
 static inline bool open_is_in(const struct open_stand *s, const struct open_cruise *how,
-                              const struct open_tree *t, double x, double y) {
+                              const struct open_tree *t, double x, double y)
+{
     double reach = how->baf > 0 ? cruise_radius_factor(how->baf) * t->diameter_in
                                 : cruise_plot_radius(how->acres);
     double dx = open_apart(t->x, x, s->across), dy = open_apart(t->y, y, s->up);
@@ -134,7 +143,8 @@ static inline bool open_is_in(const struct open_stand *s, const struct open_crui
 
 /* Cruise notes of plots at random places, as text; the caller clears them. */
 static inline struct buf open_stand_cruise(const struct open_stand *s,
-                                           const struct open_cruise *how, uint64_t *seed) {
+                                           const struct open_cruise *how, uint64_t *seed)
+{
     struct buf b;
     buf_init(&b);
     buf_puts(&b, how->baf > 0 ? "baf " : "size ");
@@ -159,7 +169,8 @@ static inline struct buf open_stand_cruise(const struct open_stand *s,
 
 /* The inventory that our cruise makes of notes. */
 static inline struct inventory *open_inventory(const struct species_table *t,
-                                               const struct buf *notes) {
+                                               const struct buf *notes)
+{
     static struct faults all;
     struct fault f = { .id = NULL };
     struct span at = { 1, 0, 0 };

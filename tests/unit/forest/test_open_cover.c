@@ -28,7 +28,8 @@ struct ask {
     double sum, squares;
 };
 
-static struct stock_pick pick_of(const struct species_table *t, const struct ask *a) {
+static struct stock_pick pick_of(const struct species_table *t, const struct ask *a)
+{
     struct fault f = { .id = NULL };
     struct stock_pick p = stock_pick_all();
     p.from_in = a->from_in;
@@ -38,7 +39,8 @@ static struct stock_pick pick_of(const struct species_table *t, const struct ask
 
 /* Of all mapped trees, an acre. */
 static double truth_of(const struct open_stand *s, const struct species_table *t,
-                       const struct ask *a) {
+                       const struct ask *a)
+{
     struct fault f = { .id = NULL };
     struct stock_pick p = pick_of(t, a);
     double sum = 0;
@@ -54,7 +56,8 @@ static double truth_of(const struct open_stand *s, const struct species_table *t
     return sum / s->acres;
 }
 
-static void count_one(struct ask *a, const struct estimate *e, double truth) {
+static void count_one(struct ask *a, const struct estimate *e, double truth)
+{
     double low, high;
     a->sum += e->value;
     a->squares += e->value * e->value;
@@ -65,28 +68,29 @@ static void count_one(struct ask *a, const struct estimate *e, double truth) {
     a->held += told && low <= truth && truth <= high;
 }
 
-static void show_and_judge(const struct ask *a, double truth) {
+static void show_and_judge(const struct ask *a, double truth)
+{
     double percent = 100.0 * (double)a->held / SAMPLES;
     double mean = a->sum / SAMPLES;
-    double error =
-        sqrt((a->squares - SAMPLES * mean * mean) / (SAMPLES - 1.0) / SAMPLES);
+    double error = sqrt((a->squares - SAMPLES * mean * mean) / (SAMPLES - 1.0) / SAMPLES);
     print_message("  %-38s %9.3f %9.3f %7.2f %6.2f %6.2f%s\n", a->says, truth, mean,
                   percent, 100.0 * (double)a->under / SAMPLES,
-                  100.0 * (double)a->over / SAMPLES,
-                  a->most < 90 ? "  skewed" : "");
+                  100.0 * (double)a->over / SAMPLES, a->most < 90 ? "  skewed" : "");
     assert_int_equal(a->held + a->under + a->over, SAMPLES);
     assert_true(percent >= a->least && percent <= a->most);
     /* The sampling itself leans to no side. */
     close_to(mean, truth, 4 * error);
 }
 
-static void show_head(const char *says) {
+static void show_head(const char *says)
+{
     print_message("%s\n  %-38s %9s %9s %7s %6s %6s\n", says, "an acre", "truth", "mean",
                   "held %", "under", "over");
 }
 
 static void cruise_often(const char *stand, const char *says, struct open_cruise how,
-                         uint64_t seed, struct ask *asks, size_t count) {
+                         uint64_t seed, struct ask *asks, size_t count)
+{
     struct open_stand s = open_stand_read(stand);
     struct species_table *t = open_species();
     struct fault f = { .id = NULL };
@@ -106,24 +110,27 @@ static void cruise_often(const char *stand, const char *says, struct open_cruise
             struct estimate e = { 0 };
             assert_true(estimate_total(all, &picks[i], asks[i].measure, &e, &f));
             count_one(&asks[i], &e, truths[i]);
+            estimate_clear(&e);
         }
         stock_free(all);
         inventory_free(inv);
         buf_clear(&notes);
     }
     show_head(says);
-    for (size_t i = 0; i < count; i++) show_and_judge(&asks[i], truths[i]);
+    for (size_t i = 0; i < count; i++)
+        show_and_judge(&asks[i], truths[i]);
     species_table_free(t);
     free(s.trees);
 }
 
 #define COUNT(list) (sizeof(list) / sizeof(list)[0])
-#define WANTED 87, 93
-#define SKEWED 84, 89
-#define NO_ANSWER 60, 67
-#define FROM_DATA 0, 0, 0, 0, 0
+#define WANTED      87, 93
+#define SKEWED      84, 89
+#define NO_ANSWER   60, 67
+#define FROM_DATA   0, 0, 0, 0, 0
 
-static void longleaf_by_fixed_plots(void **state) {
+static void longleaf_by_fixed_plots(void **state)
+{
     (void)state;
     struct ask asks[] = {
         { "trees", "all", 0, STOCK_TREES, SKEWED, FROM_DATA },
@@ -137,10 +144,12 @@ static void longleaf_by_fixed_plots(void **state) {
     struct open_cruise how = { .acres = 0.1, .plots = 30 };
     cruise_often("longleaf", "longleaf, 30 plots of 1/10 ac", how, 1, asks, COUNT(asks));
     how.plots = 60;
-    cruise_often("longleaf", "longleaf, 60 plots of 1/10 ac", how, 11, again, COUNT(again));
+    cruise_often("longleaf", "longleaf, 60 plots of 1/10 ac", how, 11, again,
+                 COUNT(again));
 }
 
-static void longleaf_by_prism(void **state) {
+static void longleaf_by_prism(void **state)
+{
     (void)state;
     struct ask asks[] = {
         { "basal area, ft2", "all", 0, STOCK_BASAL_AREA, WANTED, FROM_DATA },
@@ -154,10 +163,12 @@ static void longleaf_by_prism(void **state) {
     struct open_cruise how = { .baf = 10, .plots = 30 };
     cruise_often("longleaf", "longleaf, 30 points, factor 10", how, 2, asks, COUNT(asks));
     how.plots = 60;
-    cruise_often("longleaf", "longleaf, 60 points, factor 10", how, 12, again, COUNT(again));
+    cruise_often("longleaf", "longleaf, 60 points, factor 10", how, 12, again,
+                 COUNT(again));
 }
 
-static void lansing_by_fixed_plots(void **state) {
+static void lansing_by_fixed_plots(void **state)
+{
     (void)state;
     struct ask asks[] = {
         { "trees", "all", 0, STOCK_TREES, WANTED, FROM_DATA },
@@ -181,7 +192,8 @@ static void lansing_by_fixed_plots(void **state) {
                  COUNT(again));
 }
 
-static void waka_by_fixed_plots_and_prism(void **state) {
+static void waka_by_fixed_plots_and_prism(void **state)
+{
     (void)state;
     struct ask fixed[] = {
         { "trees", "all", 0, STOCK_TREES, WANTED, FROM_DATA },
@@ -198,9 +210,11 @@ static void waka_by_fixed_plots_and_prism(void **state) {
 
 /* Each volume is drawn once at most, so the sample shrinks what is left to be unsure of. */
 static void draw_without_return(const struct open_tree *rows, size_t count, size_t wanted,
-                                uint64_t *seed, double *out) {
+                                uint64_t *seed, double *out)
+{
     size_t order[OPEN_PLOTS_MOST];
-    for (size_t i = 0; i < count; i++) order[i] = i;
+    for (size_t i = 0; i < count; i++)
+        order[i] = i;
     for (size_t i = 0; i < wanted; i++) {
         size_t j = i + open_below(seed, count - i), held = order[i];
         order[i] = order[j];
@@ -209,13 +223,15 @@ static void draw_without_return(const struct open_tree *rows, size_t count, size
     }
 }
 
-static void cherry_volumes_by_a_sample_of_trees(void **state) {
+static void cherry_volumes_by_a_sample_of_trees(void **state)
+{
     (void)state;
     static struct open_tree rows[OPEN_TREES_MOST];
     size_t count = open_rows("trees", rows);
     double truth = 0, drawn[OPEN_PLOTS_MOST];
     assert_int_equal(count, 31);
-    for (size_t i = 0; i < count; i++) truth += rows[i].x / 31;
+    for (size_t i = 0; i < count; i++)
+        truth += rows[i].x / 31;
     struct ask asks[] = {
         { "ft3, 10 trees of the 31", "", 0, STOCK_TREES, WANTED, FROM_DATA },
         { "ft3, 20 trees of the 31", "", 0, STOCK_TREES, WANTED, FROM_DATA },
@@ -241,7 +257,8 @@ static void cherry_volumes_by_a_sample_of_trees(void **state) {
 
 /* The stands as they are printed of the packages (R 4.2.2, spatstat.data 3.0-0; status:
  * read). */
-static void the_stands_are_those_meant(void **state) {
+static void the_stands_are_those_meant(void **state)
+{
     (void)state;
     static const struct {
         const char *name;
@@ -258,14 +275,16 @@ static void the_stands_are_those_meant(void **state) {
         close_to(s.acres, rows[k].acres, 0.00005);
         for (size_t i = 0; i < s.count; i++)
             squares += s.trees[i].diameter_in * s.trees[i].diameter_in;
-        double metric = acos(-1.0) / 4 * squares * 0.0254 * 0.0254 / (s.acres * 0.40468564224);
+        double metric =
+            acos(-1.0) / 4 * squares * 0.0254 * 0.0254 / (s.acres * 0.40468564224);
         if (rows[k].metric_basal_area > 0)
             close_to(metric, rows[k].metric_basal_area, 0.000005 * metric);
         free(s.trees);
     }
 }
 
-int main(void) {
+int main(void)
+{
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(the_stands_are_those_meant),
         cmocka_unit_test(longleaf_by_fixed_plots),

@@ -13,12 +13,14 @@ enum { STANDS = 3000, CUTS_MOST = 4, ROWS_MOST = 2000 };
 static const char *const words[] = { "BTA", "QA", "RO", "NPO", "RM", "PB" };
 static const char *const choices[] = { "all", "aspen", "oak", "maple", "BTA", "PB" };
 
-static size_t below(uint32_t *seed, size_t n) {
+static size_t below(uint32_t *seed, size_t n)
+{
     return (size_t)(woods_random(seed) * (double)n);
 }
 
 /* Cruise notes: a few plots of either kind, a few species in each, any diameters. */
-static void random_notes(struct buf *b, uint32_t *seed) {
+static void random_notes(struct buf *b, uint32_t *seed)
+{
     static const char *const methods[] = { "baf 10", "baf 20", "size 1/10 ac",
                                            "size 1/50 ac", "radius 26.3 ft" };
     size_t plots = 1 + below(seed, 8);
@@ -44,7 +46,8 @@ struct wood {
     struct stock *all;
 };
 
-static struct wood random_wood(uint32_t *seed) {
+static struct wood random_wood(uint32_t *seed)
+{
     struct fault f = { .id = NULL };
     struct buf b;
     struct wood w = { .species = woods_table() };
@@ -57,14 +60,16 @@ static struct wood random_wood(uint32_t *seed) {
     return w;
 }
 
-static void wood_clear(struct wood *w) {
+static void wood_clear(struct wood *w)
+{
     stock_free(w->all);
     inventory_free(w->inv);
     species_table_free(w->species);
 }
 
 /* Any species, mostly of any size. */
-static struct stock_pick random_pick(const struct wood *w, uint32_t *seed) {
+static struct stock_pick random_pick(const struct wood *w, uint32_t *seed)
+{
     struct fault f = { .id = NULL };
     struct stock_pick p = stock_pick_all();
     const char *word = choices[below(seed, 6)];
@@ -79,7 +84,8 @@ static struct stock_pick random_pick(const struct wood *w, uint32_t *seed) {
 /* ---- classes ---- */
 
 static void classes_are(const struct stock *s, const struct stock_pick *every,
-                        double width) {
+                        double width)
+{
     static struct stock_row rows[ROWS_MOST];
     size_t count = stock_rows(s, width, rows, ROWS_MOST);
     double trees = 0, basal_area = 0;
@@ -99,7 +105,8 @@ static void classes_are(const struct stock *s, const struct stock_pick *every,
     close_to(basal_area, stock_basal_area(s, every), 1e-9 * (1 + basal_area));
 }
 
-static void totals_by_class_sum_to_the_stand(void **state) {
+static void totals_by_class_sum_to_the_stand(void **state)
+{
     (void)state;
     static const double widths[] = { 0, 0.5, 1, 2, 4 };
     struct stock_pick every = stock_pick_all();
@@ -120,7 +127,8 @@ static void totals_by_class_sum_to_the_stand(void **state) {
 /* Cell by cell: nothing is below nothing, nothing is lost, nothing is taken that was not
  * asked for. */
 static void cells_add_up(const struct stock *before, const struct stock *taken,
-                         const struct stock *left, const struct stock_pick *what) {
+                         const struct stock *left, const struct stock_pick *what)
+{
     const struct inventory *inv = stock_inventory(before);
     for (size_t i = 0; i < inv->cell_count; i++) {
         double was = stock_cell_trees(before, i), away = stock_cell_trees(taken, i),
@@ -136,7 +144,8 @@ static void cells_add_up(const struct stock *before, const struct stock *taken,
     }
 }
 
-static struct stock_keep random_keep(const struct wood *w, uint32_t *seed) {
+static struct stock_keep random_keep(const struct wood *w, uint32_t *seed)
+{
     struct stock_keep k = { .pick = random_pick(w, seed) };
     k.measure = below(seed, 2) == 0 ? STOCK_TREES : STOCK_BASAL_AREA;
     k.order = (enum stock_order)below(seed, 3);
@@ -145,7 +154,8 @@ static struct stock_keep random_keep(const struct wood *w, uint32_t *seed) {
 }
 
 /* Cuts until little is left; returns what the last cut left. */
-static void cut_again_and_again(const struct wood *w, uint32_t *seed) {
+static void cut_again_and_again(const struct wood *w, uint32_t *seed)
+{
     struct fault f = { .id = NULL };
     struct stock_pick every = stock_pick_all();
     struct stock *now = stock_copy(w->all, &f), *gone = NULL;
@@ -156,7 +166,8 @@ static void cut_again_and_again(const struct wood *w, uint32_t *seed) {
         struct stock_pick what = random_pick(w, seed);
         size_t keep_count = below(seed, 4);
         double share = below(seed, 2) == 0 ? 1 : woods_random(seed);
-        for (size_t k = 0; k < keep_count; k++) keeps[k] = random_keep(w, seed);
+        for (size_t k = 0; k < keep_count; k++)
+            keeps[k] = random_keep(w, seed);
         assert_true(stock_cut(now, &what, share, keeps, keep_count, &taken, &left, &f));
         cells_add_up(now, taken, left, &what);
         classes_are(taken, &every, 2);
@@ -177,7 +188,8 @@ static void cut_again_and_again(const struct wood *w, uint32_t *seed) {
     stock_free(gone);
 }
 
-static void what_is_taken_and_left_is_what_was_there(void **state) {
+static void what_is_taken_and_left_is_what_was_there(void **state)
+{
     (void)state;
     uint32_t seed = 2;
     for (int n = 0; n < STANDS; n++) {
@@ -188,11 +200,13 @@ static void what_is_taken_and_left_is_what_was_there(void **state) {
 }
 
 static double measured(const struct stock *s, const struct stock_pick *pick,
-                       enum stock_measure measure) {
+                       enum stock_measure measure)
+{
     return measure == STOCK_TREES ? stock_trees(s, pick) : stock_basal_area(s, pick);
 }
 
-static void a_counted_amount_is_that_amount_or_all_there_is(void **state) {
+static void a_counted_amount_is_that_amount_or_all_there_is(void **state)
+{
     (void)state;
     struct fault f = { .id = NULL };
     struct stock_pick every = stock_pick_all();
@@ -200,12 +214,15 @@ static void a_counted_amount_is_that_amount_or_all_there_is(void **state) {
     for (int n = 0; n < STANDS; n++) {
         struct wood w = random_wood(&seed);
         struct stock_pick what = random_pick(&w, &seed);
-        enum stock_measure measure = below(&seed, 2) == 0 ? STOCK_TREES : STOCK_BASAL_AREA;
+        enum stock_measure measure =
+            below(&seed, 2) == 0 ? STOCK_TREES : STOCK_BASAL_AREA;
         enum stock_order order = (enum stock_order)below(&seed, 3);
-        double amount = 300 * woods_random(&seed), there = measured(w.all, &what, measure);
+        double amount = 300 * woods_random(&seed),
+               there = measured(w.all, &what, measure);
         struct stock *from = stock_copy(w.all, &f);
         struct stock *taken = stock_take_amount(from, &what, measure, amount, order, &f);
-        close_to(measured(taken, &every, measure), fmin(amount, there), 1e-7 * (1 + there));
+        close_to(measured(taken, &every, measure), fmin(amount, there),
+                 1e-7 * (1 + there));
         cells_add_up(w.all, taken, from, &what);
         stock_free(taken);
         stock_free(from);
@@ -213,14 +230,16 @@ static void a_counted_amount_is_that_amount_or_all_there_is(void **state) {
     }
 }
 
-static double share_of(const struct wood *w, const char *word) {
+static double share_of(const struct wood *w, const char *word)
+{
     struct fault f = { .id = NULL };
     struct stock_pick p = stock_pick_all(), every = p;
     assert_true(species_select(w->species, word, strlen(word), &p.species, &f));
     return stock_basal_area(w->all, &p) / stock_basal_area(w->all, &every);
 }
 
-static void shares_of_all_species_are_the_whole(void **state) {
+static void shares_of_all_species_are_the_whole(void **state)
+{
     (void)state;
     struct stock_pick every = stock_pick_all();
     uint32_t seed = 4;
@@ -240,7 +259,8 @@ static void shares_of_all_species_are_the_whole(void **state) {
 
 /* A figure said in another unit of its kind, and that again in the first. */
 static void there_and_back(struct units *u, struct unit_id from, struct unit_id to,
-                           uint32_t *seed) {
+                           uint32_t *seed)
+{
     struct fault f = { .id = NULL };
     struct graph *g = graph_new(u);
     struct origin nowhere = { { 0, 0, 0 }, NULL };
@@ -257,7 +277,8 @@ static void there_and_back(struct units *u, struct unit_id from, struct unit_id 
     graph_free(g);
 }
 
-static void units_come_back_as_they_went(void **state) {
+static void units_come_back_as_they_went(void **state)
+{
     (void)state;
     static const char *const compound[] = { "trees/ac", "stems/ha", "ft2/ac", "m2/ha",
                                             "cord/ac",  "ft3/ac",   "m3/ha",  "ton/ac",
@@ -290,7 +311,8 @@ static void units_come_back_as_they_went(void **state) {
     units_free(u);
 }
 
-int main(void) {
+int main(void)
+{
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(totals_by_class_sum_to_the_stand),
         cmocka_unit_test(what_is_taken_and_left_is_what_was_there),
