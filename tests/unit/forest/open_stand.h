@@ -6,8 +6,8 @@
  * `make` writes the stands into OPEN_DATA with tests/data/export.R; nothing of them is in
  * the source tree.
  *
- * Edges without bias: the mapped ground is taken to repeat itself on all four sides (it is
- * bent to a ring both ways), and plot centres fall on it evenly and apart from each other.
+ * Edges without bias: the mapped ground is taken to repeat itself on all four sides (it
+ * is bent to a ring both ways), and plot centres fall on it evenly, each for itself.
  * So every tree is within reach of the same area of centres, and the number of plots that
  * the ground holds is endless. */
 #ifndef SPINNEY_TESTS_OPEN_STAND_H

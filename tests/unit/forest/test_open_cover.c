@@ -1,12 +1,12 @@
-/* How often does the interval that a cruise tells hold the truth? Mapped stands, where the
- * truth is known, are cruised 2,000 times at random places; a 90 percent interval should
+/* How often does the interval that a cruise tells hold the truth? Mapped stands, where
+ * the truth is known, are cruised 2,000 times at random places; a 90 percent interval should
  * hold the truth 90 times in 100. Between 87 and 93 is asked; 2,000 samples alone move it
  * by 1.3 either way (two standard errors).
  *
  * Thirty plots a cruise, 1/10 acre or factor 10, were settled before the first run: what
  * a cruiser would take on ten or twenty acres. Most rows are met so. Where trees stand in
- * clumps or are few, or where a prism takes in thin trees that stand for many, a few plots
- * bear the whole; the mean of thirty is not near enough to normal, the whole interval
+ * clumps or are few, or where a prism takes in thin trees that stand for many, a few
+ * plots bear the whole; the mean of thirty is not near enough to normal, the whole interval
  * lies too low too often, and the truth is held 84 to 89 times in 100. Such rows are
  * SKEWED: they are shown as they are, bounded from both sides by what 20,000 samples told
  * (86.3 to 87.7) and the sampling of 2,000, and asked once more of sixty plots. Trees per
@@ -61,7 +61,7 @@ static void count_one(struct ask *a, const struct estimate *e, double truth)
     double low, high;
     a->sum += e->value;
     a->squares += e->value * e->value;
-    /* No error is told of plots that agree, such as empty ones: then the truth is missed. */
+    /* No error is told of plots that agree, such as empty ones: the truth is missed. */
     bool told = estimate_interval(e, 0.90, &low, &high);
     a->under += !told || high < truth;
     a->over += told && low > truth;
@@ -208,7 +208,7 @@ static void waka_by_fixed_plots_and_prism(void **state)
     cruise_often("waka", "Waka, 30 points, factor 20", prism, 5, points, COUNT(points));
 }
 
-/* Each volume is drawn once at most, so the sample shrinks what is left to be unsure of. */
+/* Each volume is drawn once at most: the sample leaves less to be unsure of. */
 static void draw_without_return(const struct open_tree *rows, size_t count, size_t wanted,
                                 uint64_t *seed, double *out)
 {

@@ -13,7 +13,8 @@
 
 enum { RESAMPLES = 20000, PARTS_MOST = 8 };
 
-/* What is made of the parts' figures, and of the means of the same parts of a resample. */
+/* What is made of the parts' figures, and of the means of the same parts in a resample
+ * of the plots. */
 enum making { SUM, LESS_THE_REST, SHARE_TIMES_WHOLE };
 
 struct made {

@@ -1,5 +1,5 @@
-/* What must hold of any stand, over thousands of them made up at random: classes add up to
- * the stand, what is taken and what is left add up to what was there, no class goes below
+/* What must hold of any stand, over thousands of them made up at random: classes add up
+ * to the stand, what is taken and what is left add up to what was there, no class goes below
  * nothing, and units come back as they went. */
 #include "../unit.h"
 #include "woods.h"
