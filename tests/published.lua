@@ -11,6 +11,7 @@
 ---   seen     "seen", "memory", or "computed" here from what was seen: such a row is a check
 ---            of arithmetic, and is not counted as a published value
 ---   differs  why the printed value is known to be another; it must then differ indeed
+---   refused  why a script gets no answer to it, known and in words; it must get none
 --- With --rows every row is shown; without, only what is wrong.
 package.path = (arg[0]:match("^(.*/)") or "") .. "?.lua"
 
@@ -110,9 +111,15 @@ local function malformed(row)
     if not row.source or not SEEN[row.seen] then return "no source, or not said whether seen" end
 end
 
---- Fills in `verdict` ("agrees", "differs", "wrong") and the words beside it.
+--- Fills in `verdict` ("agrees", "differs", "refused", "wrong") and the words beside it.
 local function judge(row)
-    if row.trouble then
+    if row.trouble and row.refused then
+        row.verdict, row.words = "refused", row.refused
+        return
+    elseif row.answer and row.refused then
+        row.verdict, row.words = "wrong", "it is answered, but is said to be refused"
+        return
+    elseif row.trouble then
         row.verdict, row.words = "wrong", row.trouble
         return
     end

@@ -41,9 +41,9 @@ end
 for _, row in ipairs { { "soft maple, birch", "foliage", -4.0813, 5.8816 },
     { "soft maple, birch", "bark", -2.0129, -1.6805 },
     { "soft maple, birch", "wood", -0.3065, -5.4240 },
-    { "soft maple, birch", "root", -1.6911, 0.8160 },
+    { "soft maple, birch", "roots", -1.6911, 0.8160 },
     { "pine", "foliage", -2.9584, 4.4766 }, { "pine", "bark", -2.0980, -1.1432 },
-    { "pine", "wood", -0.3737, -1.8055 }, { "pine", "root", -1.5619, 0.6614 } } do
+    { "pine", "wood", -0.3737, -1.8055 }, { "pine", "roots", -1.5619, 0.6614 } } do
     local group, name, a, b = table.unpack(row)
     add(("(%s - %s) * 20"):format(part(group, name, 10), part(group, name, 20)), nil, b, 0.0001,
         "seen", "ratio of parts, slope")

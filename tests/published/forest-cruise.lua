@@ -11,15 +11,22 @@ local ILES = "Iles, cruising newsletter"
 local GEOMETRY = "geometry: 43,560 ft2 an acre"
 
 -- Basal area of a tree.
-add(HUSCH, "seen", "handbook.basal_area { diameter = 1 in }", "ft2", 0.005454154, 1e-9)
-add(HUSCH, "seen", "handbook.basal_area { diameter = 1 cm }", "m2", 0.00007854, 1e-8)
+add(HUSCH, "seen", "handbook.basal_area { diameter = 10 in }:number \"ft2\" / 100", nil,
+    0.005454154, 1e-9)
+add(HUSCH, "seen", "handbook.basal_area { diameter = 10 cm }:number \"m2\" / 100", nil,
+    0.00007854, 1e-8)
 add(SLIDES, "seen", "handbook.basal_area { diameter = 12 in }", "ft2", 0.785376, 1e-6,
     "printed with the constant cut to 0.005454")
 
 -- Plot radius factors, feet an inch of diameter.
 local function factor(source, seen, baf, face, printed, to, differs)
-    add(source, seen, ("handbook.radius_factor { baf = %d%s }"):format(baf,
-        face and ", to = \"face\"" or ""), "ft/in", printed, to, differs)
+    if face then
+        add(source, seen, ("handbook.limiting_distance { baf = %d, diameter = 1 in, to = \"face\" }")
+            :format(baf), "ft", printed, to, differs)
+    else
+        add(source, seen, ("handbook.radius_factor { baf = %d }"):format(baf), "ft/in", printed, to,
+            differs)
+    end
 end
 factor(SLIDES, "seen", 10, false, 2.75, 0.01)
 factor(SLIDES, "seen", 20, false, 1.944, 0.001, "exact 1.94454 was cut, not rounded")
@@ -68,8 +75,8 @@ end
 -- Slope: what 100 ft along it are on the level.
 for _, row in ipairs { { 10, 99.504 }, { 20, 98.058 }, { 30, 95.783 }, { 40, 92.848 },
     { 50, 89.443 } } do
-    add(GEOMETRY, "computed", ("10000 / handbook.slope_distance { distance = 100 ft, "
-        .. "slope = %d percent }:number \"ft\""):format(row[1]), nil, row[2], 0.001)
+    add(GEOMETRY, "computed", ("handbook.slope_distance { along = 100 ft, slope = %d percent }")
+        :format(row[1]), "ft", row[2], 0.001)
 end
 
 return list

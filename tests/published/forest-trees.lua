@@ -14,10 +14,15 @@ local WOODLAND = "Baughman and others 2009, Woodland Stewardship, Univ. Minnesot
 local COOK = "Cook, Michigan State Univ. Extension, articles 209 and 218"
 local WOOD = "Wood Handbook, FPL-GTR-190, ch. 4"
 
+-- Two of the whole-foot figures that were worked out beside these coefficients do not follow
+-- from them.
+local WORKED = { doyle = { [12] = { [3] = "the coefficients as printed give 53.48" } },
+    scribner = { [16] = { [2] = "the coefficients as printed give 156.46" } } }
+
 local function tree(rule, diameter, logs, class, printed, to, seen)
     add(WIANT, seen or "seen", ("handbook.tree_volume { rule = %q, diameter = %d in, logs = %g, "
         .. "form_class = %d }"):format(rule, diameter, logs, class), "board ft", printed,
-            to or 0.001)
+            to or 0.001, nil, seen and ((WORKED[rule] or {})[diameter] or {})[logs])
 end
 for _, row in ipairs { { "international", 519.665, 582.025 }, { "scribner", 484.581, 542.730 },
     { "doyle", 428.942, 480.415 } } do
@@ -68,13 +73,13 @@ end
 
 -- A cord: 128 ft3 of stack, less of wood.
 add(MINNESOTA, "seen", "1 cord", "ft3", 128, 1)
-add(MINNESOTA, "seen", "handbook.convert { amount = 1 cord, to = \"solid cubic feet\" }", "ft3", 79,
+add(MINNESOTA, "seen", "handbook.convert { amount = 1 cord, to = \"cubic feet\" }", "ft3", 79,
     1,
     "a fresh cord sold by weight")
-add(WOODLAND, "seen", "handbook.convert { amount = 1 cord, to = \"solid cubic feet\" }", "ft3", 79,
+add(WOODLAND, "seen", "handbook.convert { amount = 1 cord, to = \"cubic feet\" }", "ft3", 79,
     1,
     "ch. 2, accepted average of the Lake States")
-add(COOK, "seen", "handbook.convert { amount = 1 cord, to = \"solid cubic feet\" }", "ft3", 80, 1,
+add(COOK, "seen", "handbook.convert { amount = 1 cord, to = \"cubic feet\" }", "ft3", 80, 1,
     nil,
     "Michigan's rule of thumb; 79 is Minnesota's")
 
@@ -91,7 +96,7 @@ tons("oaks", "northern red oak", 2.85)
 
 -- Wood of specific gravity 0.4 at 12 percent moisture.
 add(WOOD, "seen", "handbook.weight { gravity = 0.4, moisture = 12 percent }", "lb/ft3", 27.968,
-    0.001)
+    0.001, "worked on a course page", "exact 27.96864 was cut, not rounded")
 add(WOOD, "seen", "handbook.weight { gravity = 0.4, moisture = 12 percent }", "kg/m3", 448, 1)
 
 return list

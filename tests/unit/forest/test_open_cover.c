@@ -1,12 +1,12 @@
 /* How often does the interval that a cruise tells hold the truth? Mapped stands, where
- * the truth is known, are cruised 2,000 times at random places; a 90 percent interval should
- * hold the truth 90 times in 100. Between 87 and 93 is asked; 2,000 samples alone move it
- * by 1.3 either way (two standard errors).
+ * the truth is known, are cruised 2,000 times at random places; a 90 percent interval
+ * should hold the truth 90 times in 100. Between 87 and 93 is asked; 2,000 samples alone
+ * move it by 1.3 either way (two standard errors).
  *
  * Thirty plots a cruise, 1/10 acre or factor 10, were settled before the first run: what
  * a cruiser would take on ten or twenty acres. Most rows are met so. Where trees stand in
  * clumps or are few, or where a prism takes in thin trees that stand for many, a few
- * plots bear the whole; the mean of thirty is not near enough to normal, the whole interval
+ * plots bear the whole; the mean of thirty is not near enough to normal, the interval
  * lies too low too often, and the truth is held 84 to 89 times in 100. Such rows are
  * SKEWED: they are shown as they are, bounded from both sides by what 20,000 samples told
  * (86.3 to 87.7) and the sampling of 2,000, and asked once more of sixty plots. Trees per

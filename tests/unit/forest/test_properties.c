@@ -1,6 +1,6 @@
 /* What must hold of any stand, over thousands of them made up at random: classes add up
- * to the stand, what is taken and what is left add up to what was there, no class goes below
- * nothing, and units come back as they went. */
+ * to the stand, what is taken and what is left add up to what was there, no class goes
+ * below nothing, and units come back as they went. */
 #include "../unit.h"
 #include "woods.h"
 
