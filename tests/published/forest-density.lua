@@ -20,7 +20,7 @@ add(REINEKE, "seen", "handbook.density_index { trees = 200 trees/ac, diameter = 
 -- The metric index is a tree of 25.4 cm, which is 10 in.
 add(REINEKE, "seen", "handbook.density_index { trees = 494.1 trees/ha, diameter = 31 cm }",
     "trees/ha", 680.2, 0.1, "worked in Larsen's notes", "exact 680.29 was cut, not rounded")
-add(REINEKE, "seen", "handbook.density_index { trees = 100 trees/ac, diameter = 10 in }",
+add(REINEKE, "computed", "handbook.density_index { trees = 100 trees/ac, diameter = 10 in }",
     "trees/ac",
     100, 1, "by definition: a 10-in tree stands for one")
 

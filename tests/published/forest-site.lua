@@ -41,7 +41,7 @@ end
 -- Site 70 is 70 ft at 50 years: what a site index is. The curves come within 1.2 ft of it.
 for _, row in ipairs { { 1, "red maple" }, { 32, "bigtooth aspen" }, { 48, "northern red oak" },
     { 51, "basswood" }, { 60, "tamarack" } } do
-    add(NC128, "seen", ("handbook.height { species = %q, site_index = 70 ft, age = 50 yr, "
+    add(NC128, "computed", ("handbook.height { species = %q, site_index = 70 ft, age = 50 yr, "
         .. "curve = \"NC-128 fig. %d\" }"):format(row[2], row[1]), "ft", 70, 1,
         "by definition, at base age 50")
 end
@@ -60,21 +60,22 @@ end
 -- Site index fed back from heights of a curve that does not invert exactly.
 for _, row in ipairs { { 32, "bigtooth aspen", 20, 73.2 }, { 32, "bigtooth aspen", 30, 69.8 },
     { 32, "bigtooth aspen", 40, 70.0 }, { 32, "bigtooth aspen", 60, 70.2 },
-    { 48, "northern red oak", 20, 75.3 }, { 48, "northern red oak", 30, 70.8 },
+    { 48, "northern red oak", 20, 75.3 }, { 48, "northern red oak", 30, 70.8, "the equations as printed give 70.746" },
     { 48, "northern red oak", 40, 70.0 }, { 48, "northern red oak", 60, 70.1 } } do
     local curve = ("NC-128 fig. %d"):format(row[1])
     local height = ("handbook.height { species = %q, site_index = 70 ft, age = %d yr, curve = %q }")
         :format(row[2], row[3], curve)
     add(NC128, "computed", ("handbook.site_index { species = %q, age = %d yr, curve = %q, "
         .. "height = %s }"):format(row[2], row[3], curve, height), "ft", row[4], 0.1,
-        "two fits, not inverses")
+        "two fits, not inverses",
+        row[5])
 end
 for _, row in ipairs { { "quaking aspen", 38.52, 51.42, 69.87 }, { "northern red oak", 35.92, 49.81,
     70.40 }, { "paper birch", 36.67, 50.03, 70.00 }, { "red pine", 27.98, 43.32, 69.36 },
     { "jack pine", 32.16, 46.92, 69.85 }, { "white pine", 22.13, 38.88, 69.77 },
     { "black spruce", 31.65, 46.54, 70.41 }, { "tamarack", 34.94, 48.98, 69.89 },
     { "northern white-cedar", 32.41, 46.62, 69.98 } } do
-    heights(LUNDGREN, row[1], "NC-36 " .. row[1], { row[2], row[3], row[4] }, 0.01)
+    heights(LUNDGREN, row[1], "Lundgren and Dolid 1970", { row[2], row[3], row[4] }, 0.01)
 end
 
 return list
