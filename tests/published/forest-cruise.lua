@@ -21,7 +21,8 @@ add(SLIDES, "seen", "handbook.basal_area { diameter = 12 in }", "ft2", 0.785376,
 -- Plot radius factors, feet an inch of diameter.
 local function factor(source, seen, baf, face, printed, to, differs)
     if face then
-        add(source, seen, ("handbook.limiting_distance { baf = %d, diameter = 1 in, to = \"face\" }")
+        add(source, seen,
+            ("handbook.limiting_distance { baf = %d, diameter = 1 in, to = \"face\" }")
             :format(baf), "ft", printed, to, differs)
     else
         add(source, seen, ("handbook.radius_factor { baf = %d }"):format(baf), "ft/in", printed, to,

@@ -60,15 +60,15 @@ end
 -- Site index fed back from heights of a curve that does not invert exactly.
 for _, row in ipairs { { 32, "bigtooth aspen", 20, 73.2 }, { 32, "bigtooth aspen", 30, 69.8 },
     { 32, "bigtooth aspen", 40, 70.0 }, { 32, "bigtooth aspen", 60, 70.2 },
-    { 48, "northern red oak", 20, 75.3 }, { 48, "northern red oak", 30, 70.8, "the equations as printed give 70.746" },
+    { 48, "northern red oak", 20, 75.3 }, { 48, "northern red oak", 30, 70.8,
+        "the equations as printed give 70.746" },
     { 48, "northern red oak", 40, 70.0 }, { 48, "northern red oak", 60, 70.1 } } do
     local curve = ("NC-128 fig. %d"):format(row[1])
     local height = ("handbook.height { species = %q, site_index = 70 ft, age = %d yr, curve = %q }")
         :format(row[2], row[3], curve)
     add(NC128, "computed", ("handbook.site_index { species = %q, age = %d yr, curve = %q, "
         .. "height = %s }"):format(row[2], row[3], curve, height), "ft", row[4], 0.1,
-        "two fits, not inverses",
-        row[5])
+        "two fits, not inverses", row[5])
 end
 for _, row in ipairs { { "quaking aspen", 38.52, 51.42, 69.87 }, { "northern red oak", 35.92, 49.81,
     70.40 }, { "paper birch", 36.67, 50.03, 70.00 }, { "red pine", 27.98, 43.32, 69.36 },
