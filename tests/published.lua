@@ -10,6 +10,7 @@
 ---   source   the publication; where: table, page, or who repeats it
 ---   seen     "seen", "memory", or "computed" here from what was seen: such a row is a check
 ---            of arithmetic, and is not counted as a published value
+---   again    the value of a row before it, asked another way: not counted twice
 ---   differs  why the printed value is known to be another; it must then differ indeed
 ---   refused  why a script gets no answer to it, known and in words; it must get none
 --- With --rows every row is shown; without, only what is wrong.
@@ -147,7 +148,9 @@ end
 
 local function printed_words(row)
     if type(row.printed) == "table" then
-        return ("%.10g to %.10g"):format(row.printed[1], row.printed[2])
+        local least, most = row.printed[1], row.printed[2]
+        return least == 0 and ("up to %.10g"):format(most) or most == math.huge
+            and ("from %.10g"):format(least) or ("%.10g to %.10g"):format(least, most)
     end
     return ("%.10g"):format(row.printed)
 end
@@ -171,7 +174,7 @@ local sources, source_count = {}, 0
 local function count(row)
     if row.verdict == "wrong" then failed = failed + 1 else passed = passed + 1 end
     if row.verdict == "differs" then differing = differing + 1 end
-    if row.seen == "computed" or not row.answer then return end
+    if row.seen == "computed" or row.again or not row.answer then return end
     values = values + 1
     if not sources[row.source] then
         sources[row.source] = true

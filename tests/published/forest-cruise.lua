@@ -59,7 +59,8 @@ end
 list[#list + 1] = { says = "stand: one 12-in tree at BAF 20, trees/ac",
     script = [[local one = stand "One tree" { area = 1 ac, tally = "baf 20\nplot 1: red oak 12" }]],
     ask = "one:trees()", unit = "trees/ac", printed = 25.479, to = 0.001, source = SLIDES,
-    seen = "seen", differs = "the rounding of the plot's 0.039248 ac is in it; exact 25.4648" }
+    seen = "seen", again = true,
+    differs = "the rounding of the plot's 0.039248 ac is in it; exact 25.4648" }
 list[#list + 1] = { says = "stand: one 12-in tree at BAF 20, basal area",
     script = list[#list].script,
     ask = "one:basal_area()", unit = "ft2/ac", printed = 20, to = 1, source = SLIDES,

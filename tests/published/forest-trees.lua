@@ -62,13 +62,14 @@ for _, row in ipairs { { 5, 0.03 }, { 6, 0.03 }, { 7, 0.08 }, { 8, 0.08 }, { 9, 
         0.58 },
     { 18, 0.58 }, { 19, 0.73 }, { 20, 0.73 } } do
     add(CORDS, "seen", ("handbook.cords { diameter = %d in }"):format(row[1]), "cord", row[2], 0.01)
+    list[#list].again = row[1] % 2 == 0 -- a class is two inches wide
 end
 for _, row in ipairs { { 6, 0.03 }, { 10, 0.15 }, { 14, 0.33 }, { 20, 0.73 } } do
     list[#list + 1] = { says = ("stand: cords of one %d-in tree an acre"):format(row[1]),
         script = ("local s%d = stand \"One of %d\" { area = 1 ac, tally = \"size 1 ac\\nplot 1: "
             .. "bigtooth aspen %d\" }"):format(row[1], row[1], row[1]),
         ask = ("s%d:cords()"):format(row[1]), unit = "cord/ac", printed = row[2], to = 0.01,
-        source = CORDS, seen = "seen" }
+        source = CORDS, seen = "seen", again = true }
 end
 
 -- A cord: 128 ft3 of stack, less of wood.
