@@ -137,7 +137,8 @@ bool estimate_share(const struct stock *s, const struct stock_pick *pick,
         both.species.bits[i] &= of->species.bits[i];
     both.from_in = fmax(pick->from_in, of->from_in);
     both.below_in = fmin(pick->below_in, of->below_in);
-    if (!ratio_of(s, (struct ratio){ ASKED_SHARE, &both, of, measure, measure, 0 }, out, f))
+    struct ratio r = { ASKED_SHARE, &both, of, measure, measure, 0 };
+    if (!ratio_of(s, r, out, f))
         return false;
     out->high = fmin(out->high, 1);
     return true;

@@ -77,7 +77,8 @@ struct qty figure_diameter(struct graph *g, const struct stock *s,
         return none(s, what, "mean diameter", f);
     if (!estimate_mean_tree(s, pick, &e, f))
         return QTY_NONE;
-    struct qty tree = figure_leaf(g, s, &e, "ft2", what, "basal area of the mean tree", f);
+    struct qty tree =
+        figure_leaf(g, s, &e, "ft2", what, "basal area of the mean tree", f);
     /* A circle's diameter from its area. */
     struct qty square = graph_scale(g, tree, 4 / acos(-1.0), f);
     struct qty root = graph_power(g, square, 1, 2, f);

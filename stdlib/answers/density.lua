@@ -116,7 +116,7 @@ local M = {
       says = "ground under crowns, crowns lying over one another at random",
       keys = { SPECIES, FROM, BELOW,
           { "after", kind = "any", says = "a cut in the stand, or its id: what it leaves" } },
-      example = "s:crown_cover { after = fell }", call = crown_cover },
+      example = "s:crown_cover()", call = crown_cover },
     { name = "classes",
       says = "its diameter classes, a list of { diameter, from, below, trees, basal_area }, each as sure as its plots say",
       keys = { SPECIES, FROM, BELOW,

@@ -41,17 +41,22 @@ local function precision(trees, values, confidence)
 end
 
 --- Words for where the error comes from, and for where none can be told.
-local function words_of(row, percent)
+local function words_of(row, percent, trees)
     if row.plots == 1 then return "one plot: no error can be told" end
     if row.plots > 1 and not row.told then return ("%d plots that agree exactly: no error can be told"):format(row.plots) end
-    if row.plots == 0 then return ("judged by eye: %g percent sure as far as the eye can be trusted"):format(percent) end
-    return ("%d plots, Student's t with %d degrees of freedom, %g percent"):format(row.plots, row.plots - 1, percent)
+    if row.plots == 0 then
+        local judged = trees:words() == "not walked" and "not walked, a guess" or "judged by eye"
+        return ("%s: %g percent sure as far as that can be trusted"):format(judged, percent)
+    end
+    return ("%d plots, Student's t with %d degree%s of freedom, %g percent"):format(row.plots, row.plots - 1,
+        row.plots == 2 and "" or "s", percent)
 end
 
 local function interval(record, values, place)
     local confidence = confidence_of(values, place)
-    local row = precision(answers.trees(record, place), values, confidence)
-    local of, words = OF[values.of], words_of(row, confidence * 100)
+    local trees = answers.trees(record, place)
+    local row = precision(trees, values, confidence)
+    local of, words = OF[values.of], words_of(row, confidence * 100, trees)
     local function leaf(number)
         if not number then return nil end
         return quantity.leaf(number * (of.times or 1), of.unit,
@@ -78,7 +83,7 @@ local function plots_needed(record, values, place)
     local row = precision(answers.trees(record, place), values, confidence)
     if row.plots < 2 or not row.told or row.value <= 0 then
         local why = row.plots == 0 and "no plots were taken" or row.value <= 0 and "there is nothing of it on the plots"
-            or words_of(row, confidence * 100)
+            or row.plots == 1 and "there is one plot" or "all plots agree exactly"
         host.raise(place, nil, "no-error", ("how many plots \"%s\" needs cannot be told: %s"):format(record.name, why),
             "take two plots or more first, or tell handbook.plots_needed a cv from a stand like it")
     end
@@ -93,13 +98,13 @@ local M = {
     { name = "interval", main = "of",
       says = "mean, standard error, coefficient of variation and confidence interval of a figure: { mean, error, cv, low, high, plots, words }",
       keys = { OF_KEY, SPECIES, FROM, confidence_key(95) },
-      example = "s:interval { of = \"basal area\", species = \"red oak\", confidence = 90 percent }", call = interval },
+      example = "s:interval { of = \"basal area\", species = \"red oak\" }", call = interval },
     { name = "plots_needed", main = "within",
       says = "how many plots in all such a stand needs for a wanted precision",
       keys = { { "within", kind = "share", needed = true, says = "how far the mean may be off, of itself" },
           OF_KEY, SPECIES, FROM, confidence_key(90),
           { "population", kind = "count", says = "how many such plots the whole stand holds; endless without it" } },
-      example = "s:plots_needed { within = 10 percent, confidence = 90 percent, of = \"basal area\" }",
+      example = "s:plots_needed { within = 10 percent, of = \"trees\" }",
       call = plots_needed },
 }
 

@@ -65,7 +65,8 @@ local function sample(values, place)
     out.cv = quantity.leaf(row.cv, "percent", FREESE)
     out.low, out.high = give(row.mean - t * row.error), give(row.mean + t * row.error)
     out.t = t
-    out.words = ("%d plots, Student's t with %d degrees of freedom, %g percent"):format(#list, #list - 1, confidence * 100)
+    out.words = ("%d plots, Student's t with %d degree%s of freedom, %g percent"):format(#list, #list - 1,
+        #list == 2 and "" or "s", confidence * 100)
     return out
 end
 
@@ -147,6 +148,6 @@ return {
           CONFIDENCE },
       gives = "{ total, error, low, high, freedom, words }",
       source = "Freese 1962; Cochran 1977, Sampling Techniques, ch. 5; Satterthwaite 1946 (from memory)",
-      example = "handbook.strata { strata = { { area = 12 ac, values = { 20, 24, 17 } }, { area = 5 ac, values = { 8, 11 } } } }",
+      example = "handbook.strata { { area = 12 ac, values = { 20, 24 } }, { area = 5 ac, values = { 8, 11 } } }",
       call = strata },
 }

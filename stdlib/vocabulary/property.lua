@@ -31,6 +31,13 @@ local M = {
 }]],
 }
 
+--- What a property answers in a script, beside its keys.
+M.answers = {
+    { "p:total { of = \"cords\", confidence = 90 percent }",
+      "total over the stands described so far, of cords, trees or basal area, with its error and interval: "
+      .. "{ total, error, low, high, freedom, words }" },
+}
+
 --- How well a line may be known, from best to worst; the last three are unclear.
 M.line_words = { "surveyed", "marked", "agreed", "old fence", "unmarked", "disputed" }
 
