@@ -12,7 +12,7 @@
 ---            of arithmetic, and is not counted as a published value
 ---   again    the value of a row before it, asked another way: not counted twice
 ---   differs  why the printed value is known to be another; it must then differ indeed
----   refused  why a script gets no answer to it, known and in words; it must get none
+---   refused  words of the fault that it is known to end in, in place of an answer
 --- With --rows every row is shown; without, only what is wrong.
 package.path = (arg[0]:match("^(.*/)") or "") .. "?.lua"
 
@@ -114,8 +114,8 @@ end
 
 --- Fills in `verdict` ("agrees", "differs", "refused", "wrong") and the words beside it.
 local function judge(row)
-    if row.trouble and row.refused then
-        row.verdict, row.words = "refused", row.refused
+    if row.trouble and row.refused and row.trouble:find(row.refused, 1, true) then
+        row.verdict, row.words = "refused", row.trouble
         return
     elseif row.answer and row.refused then
         row.verdict, row.words = "wrong", "it is answered, but is said to be refused"
