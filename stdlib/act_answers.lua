@@ -16,6 +16,7 @@ M.rows = {
     { "a:leaves()", "trees left for each acre, of 5 in and more; a:leaves \"oak\": of those" },
     { "a:basal_area_of \"oak\"", "basal area that it takes of such trees, for each acre" },
     { "a:stands_beside \"oak\"", "are such trees left standing on the same ground?" },
+    { "a:stocking()", "how full the ground stands after it, in percent of the guide that fits; a:stocking \"upland oak\": of that one" },
     { "a:names \"oak\"", "do its keys name such trees?" },
     { "a:is_sprout_cut()", "does what comes after it live by aspen sprouts?" },
     { "a:in_sprout_cut()", "is it done in a stand where such a cut is planned?" },
@@ -53,6 +54,13 @@ end
 function answers.stands_beside(record, species)
     local stock = record.left or (record.stand and record.stand.cruise)
     return stock ~= nil and stock:has(species)
+end
+
+function answers.stocking(record, guide)
+    local stock = record.left or (record.stand and record.stand.cruise)
+    if not stock then return quantity.leaf(0, "percent", "nothing is said of the trees") end
+    if not stock:has() then return quantity.leaf(0, "percent", "no trees are left") end
+    return need("stocking").percent(stock, { guide = guide })
 end
 
 function answers.names(record, species)
