@@ -26,6 +26,7 @@ static const char USAGE[] =
     "usage: spinney run PLAN.rx [--json] [--set NAME=VALUE]... [--pack DIR]...\n"
     "       spinney check FILE.rx...\n"
     "       spinney why PLAN.rx NAME        where a number comes from\n"
+    "       spinney why [PLAN.rx] QUESTION  what a line of a script would give, and why\n"
     "       spinney why rule NAME [PLAN.rx] which layer's rule holds\n"
     "       spinney help [WORD]\n"
     "       spinney --version\n"
@@ -349,6 +350,8 @@ static int why(const struct command *c)
             return wrong("why rule wants a rule's name, and perhaps a plan");
         return answer(c, c->count == 4 ? w[3] : NULL, why_rule, w[2]);
     }
+    if (c->count == 2 && strpbrk(w[1], "({:"))
+        return answer(c, NULL, why_quantity, w[1]);
     if (c->count != 3)
         return wrong("why wants a plan and a name");
     return answer(c, w[1], why_quantity, w[2]);

@@ -119,6 +119,8 @@ function LISTS.answers()
     return out
 end
 
+function LISTS.handbook() return need("help_words").handbook() end
+
 function LISTS.units()
     local out = { "units" }
     for _, row in ipairs(quantity.units()) do out[#out + 1] = text.row(row.name, row.words, 17) end
@@ -221,6 +223,7 @@ local function unknown(word)
     for _, name in ipairs(topics()) do names[#names + 1] = name end
     for _, name in ipairs(host.book()) do names[#names + 1] = name end
     for _, name in ipairs(region_names()) do names[#names + 1] = name end
+    for _, name in ipairs(need("help_words").names()) do names[#names + 1] = name end
     table.sort(names)
     local near = host.suggest(word, names)
     host.fault(nil, nil, "help-unknown", ("there is no help on \"%s\""):format(word),
@@ -237,8 +240,9 @@ function M.text(word)
     elseif declared then
         out = primitive(declared)
         if word == "species" then species_lines(out) end
+        if word == "stand" then need("help_words").stand(out) end
     else
-        out = topic(word) or region(word) or prescription(word) or key(word) or unknown(word)
+        out = topic(word) or need("help_words").page(word) or region(word) or prescription(word) or key(word) or unknown(word)
     end
     return out and table.concat(out, "\n") .. "\n"
 end

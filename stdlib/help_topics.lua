@@ -142,8 +142,16 @@ why
     "Bench aspen.trees"                   of a stand: area, trees, basal_area,
                                           diameter; of one of its species:
     "Bench aspen.trees.white oak"
+    "Bench aspen.stocking"                and whatever else a stand answers:
+    "Oak ridge.site_index.red oak"        spinney help stand
     ways_out                              an input, or a name of the plan that
                                           is not local
+
+  A question stands in a name's place: what a line of a script would give, with
+  a plan or, for the handbook, without one.
+
+    spinney why 'handbook.plot_radius { size = 0.1 ac }'
+    spinney why PLAN.rx 'stand "Oak ridge":basal_area "oak"'
 
   A name as an answer shows it, "felling hours, bench-aspen/fell", will do too.
   A name that is nearly right is answered with the right one, a stand or an act

@@ -82,6 +82,30 @@ local function other_name(name)
     return nil
 end
 
+--- An answer of a stand by name: "Oak ridge.stocking", "Oak ridge.site_index.red oak".
+-- @return a function that gives it, or nil
+local function answer(name)
+    for _, stand in ipairs(run.stands) do
+        if name:sub(1, #stand.name + 1) == stand.name .. "." then
+            local word, of = name:sub(#stand.name + 2):match("^([%a_]+)%.?(.*)$")
+            local ask = word and need("answers").find(word)
+            if ask then
+                return function()
+                    if of == "" then return ask(stand.object) end
+                    return ask(stand.object, of)
+                end
+            end
+        end
+    end
+    return nil
+end
+
+--- What a line of a script would give: `handbook.plot_radius { size = 0.1 ac }`.
+local function question(name)
+    if not name:find("[({:]") then return nil end
+    return function() return host.evaluate("what is asked", name, "the question") end
+end
+
 --- The quantity of that name, or nil when a fault was told. The name may be the one that an
 --- explanation shows: "felling hours, bench-aspen/fell".
 function M.find(name)
@@ -95,11 +119,34 @@ function M.find(name)
     return nil
 end
 
---- The explanation of the quantity of that name.
+--- A quantity explained, a table of them one by one, anything else as it prints.
+local function explained(value, name)
+    if quantity.is(value) then
+        return quantity.explain(quantity.named(value) and value or quantity.name(value, name))
+    elseif type(value) ~= "table" or need("objects").record(value) then
+        return tostring(value) .. "\n"
+    end
+    local keys, parts = {}, {}
+    for key in pairs(value) do keys[#keys + 1] = key end
+    table.sort(keys, function(a, b) return tostring(a) < tostring(b) end)
+    for i, key in ipairs(keys) do
+        parts[i] = quantity.is(value[key]) and explained(value[key], tostring(key))
+            or ("%s: %s\n"):format(tostring(key), tostring(value[key]))
+    end
+    return table.concat(parts, "\n")
+end
+
+--- The explanation of the quantity of that name, or of what a line of a script would give.
 function M.text(name)
-    local value = M.find(name)
-    if not value then return nil end
-    return quantity.explain(quantity.named(value) and value or quantity.name(value, name))
+    local ask = answer(name) or question(name)
+    if not ask then
+        local value = M.find(name)
+        return value and explained(value, name)
+    end
+    local value = ask()
+    if value ~= nil then return explained(value, name:find("[({:]") and "what is asked" or name) end
+    host.fault(nil, nil, "why-unknown", "that gives nothing", "spinney help why")
+    return nil
 end
 
 --- The rule of that name, or nil when a fault was told.

@@ -126,6 +126,33 @@ local primitives = #words
 for word in (overview:match("prescription, or\n(.*)$") or ""):gmatch("%l+") do
     words[#words + 1] = word
 end
+--- Every function of the handbook and every answer of a stand has a page with an example
+--- that runs: an expression. Some answers are known only when the script has ended.
+local WHEN_ENDED = [[local s = stand "Bench aspen"
+rule "shown" { level = "note", applies_to = { "plan" }, says = "shown", source = "a test",
+  when = function ()
+    return (%s) == "nothing"
+  end }
+]]
+local function functions(listing, form, around)
+    local count = 0
+    for name in help(listing):gmatch("\n  ([%l_]+)  ") do
+        local word = form .. name
+        local page, _, status = shell.run(".", "spinney help " .. shell.quote(word))
+        if status == 0 then
+            count = count + 1
+            report("help " .. word, look(page))
+            local example = example_of(page):gsub("%%", "%%%%")
+            report("the example of help " .. word, run_example(word, (around:gsub("%%s", example))))
+        end
+    end
+    return count
+end
+local in_handbook = functions("handbook", "handbook.", "local shown = %s")
+local of_stands = functions("stand", "stand:", WHEN_ENDED)
+report("the handbook and the answers of stands", (in_handbook < 20 or of_stands < 15) and
+    ("only %d and %d pages"):format(in_handbook, of_stands) or nil)
+
 for _, listing in ipairs { "regions", "prescriptions" } do
     for word in help(listing):gmatch("\n  (%l[%l%-/]*)") do words[#words + 1] = word end
 end

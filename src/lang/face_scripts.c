@@ -202,14 +202,16 @@ static int l_settings(lua_State *L)
     return 1;
 }
 
-/* evaluate(name, text): the value of a text such as "45 ft", read as a script would read
- * it. `name` is what the message calls it. */
+/* evaluate(name, text, source): the value of a text such as "45 ft", read as a script
+ * would read it. `name` is what the message calls it, `source` what it calls the place:
+ * "--set NAME" when nothing is said. */
 static int l_evaluate(lua_State *L)
 {
     struct host *host = host_of(L);
     struct fault f = { 0 };
     const char *name = luaL_checkstring(L, 1), *text = luaL_checkstring(L, 2);
-    const char *source_words = lua_pushfstring(L, "--set %s", name);
+    const char *source_words =
+        lua_isnoneornil(L, 3) ? lua_pushfstring(L, "--set %s", name) : luaL_checkstring(L, 3);
     bool plain = is_name_start(*name) && name[skip_word(name, strlen(name), 0)] == '\0' &&
                  keyword_read(name, strlen(name)) == KEYWORD_NONE;
     if (!plain)

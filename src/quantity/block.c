@@ -26,6 +26,19 @@ WIDE void block_leaf(double *restrict out, struct two_piece leaf,
         out[i] = two_piece_at(leaf, table[order[i]]);
 }
 
+WIDE void block_score(double *restrict out, const double *restrict table,
+                      const uint16_t *restrict order)
+{
+    for (int i = 0; i < BLOCK; i++)
+        out[i] = table[order[i]];
+}
+
+WIDE void block_bend(double *x, struct two_piece leaf)
+{
+    for (int i = 0; i < BLOCK; i++)
+        x[i] = two_piece_at(leaf, x[i]);
+}
+
 WIDE void block_add(double *restrict out, const double *restrict a,
                     const double *restrict b)
 {

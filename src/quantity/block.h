@@ -19,6 +19,11 @@ void block_fill(double *restrict out, double value);
 /* Draws of a leaf: `order` says which of `table` comes when. */
 void block_leaf(double *restrict out, struct two_piece leaf, const double *restrict table,
                 const uint16_t *restrict order);
+/* The same in two parts, where scores of several are summed between: the scores, and the
+ * figures that stand at the scores in `x`. */
+void block_score(double *restrict out, const double *restrict table,
+                 const uint16_t *restrict order);
+void block_bend(double *x, struct two_piece leaf);
 
 void block_add(double *restrict out, const double *restrict a, const double *restrict b);
 void block_subtract(double *restrict out, const double *restrict a,

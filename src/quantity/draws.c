@@ -16,11 +16,19 @@ struct draws {
 bool draws_operand(const struct graph *g, uint32_t index, size_t i, uint32_t *out)
 {
     const struct node *n = graph_node(g, index);
+    struct equation e;
     struct term t;
     switch ((enum op)n->op) {
     case OP_LEAF:
     case OP_RANGE:
+    case OP_SHARED:
         return false;
+    case OP_FORMULA:
+        e = graph_equation_of(g, index);
+        if (i >= e.count)
+            return false;
+        *out = e.operands[i].node;
+        return true;
     case OP_SUM:
         if (!graph_term(g, index, i, &t))
             return false;

@@ -71,7 +71,7 @@ static enum op op_of(const struct plan *p, uint32_t node)
 
 static bool is_leaf(const struct plan *p, uint32_t node)
 {
-    return op_of(p, node) == OP_LEAF || op_of(p, node) == OP_RANGE;
+    return op_of(p, node) == OP_LEAF || node_is_drawn(graph_node(p->g, node));
 }
 
 /* The largest terms of a long sum, largest first; equal ones in the order of adding. */
@@ -227,14 +227,20 @@ static void put_leaf_origin(const struct plan *p, uint32_t part, struct buf *out
         explain_origin(p->sources, name, said ? "; " : ", from ", out);
 }
 
-/* The part in the unit of the sum or the choice that it is a part of. */
+/* The part in the unit of the sum or the choice that it is a part of, or in the one that
+ * an equation takes it in. */
 static void put_in_unit_of(const struct plan *p, uint32_t part, uint32_t whole,
                            struct buf *out)
 {
     const struct units *u = graph_units(p->g);
     const struct node *n = graph_node(p->g, whole);
     struct unit_id unit = unit_printed(u, n->unit, n->value);
+    const struct formula_operand *o = explain_operand(p->g, whole, part);
     buf_puts(out, ", that is ");
+    if (o) {
+        explain_in(p->g, o->in, graph_node(p->g, part)->value, out);
+        return;
+    }
     num_trade(out, graph_node(p->g, part)->value / unit_factor(u, unit));
     buf_putc(out, FOLD_BLANK);
     buf_puts(out, unit_name(u, unit, false));
@@ -255,6 +261,17 @@ static void put_fraction(const struct plan *p, uint32_t part, uint32_t whole,
     num_fixed(out, value, from_whole >= 0.005 ? 2 : from_whole >= 0.00005 ? 4 : 9, true);
 }
 
+/* What the equation calls it, where it does not bear that name itself. */
+static void put_operand_name(const struct plan *p, const struct line *line,
+                             const char *own, struct buf *out)
+{
+    const struct formula_operand *o = explain_operand(p->g, line->whole, line->node);
+    if (!o || !o->name || (own && strcmp(own, o->name) == 0))
+        return;
+    explain_plain(o->name, out);
+    buf_puts(out, " = ");
+}
+
 static void put_part(const struct plan *p, const struct line *line, struct buf *out)
 {
     uint32_t under = explain_under(p->g, line->node);
@@ -262,6 +279,7 @@ static void put_part(const struct plan *p, const struct line *line, struct buf *
     uint32_t body = named ? explain_under(p->g, graph_node(p->g, under)->a) : under;
     if (line->times < 0)
         buf_puts(out, "less ");
+    put_operand_name(p, line, named ? graph_node_name(p->g, under) : NULL, out);
     if (named) {
         explain_plain(graph_node_name(p->g, under), out);
         buf_puts(out, " = ");
@@ -287,7 +305,14 @@ static void put_formula(const struct plan *p, const struct line *line, struct bu
     buf_puts(out, "= ");
     explain_formula(p->g, line->node, line->whole, out);
     struct origin how = graph_origin(p->g, explain_under(p->g, line->node));
-    if (explain_origin(p->sources, how, " [", out))
+    bool said = false;
+    if (op_of(p, line->whole) == OP_FORMULA) {
+        struct origin own = graph_origin(p->g, line->whole);
+        said = explain_origin(p->sources, own, " [", out);
+        if (same_origin(how, own))
+            how = (struct origin){ SPAN_NONE, NULL };
+    }
+    if (explain_origin(p->sources, how, said ? "; " : " [", out) || said)
         buf_putc(out, ']');
 }
 

@@ -40,7 +40,7 @@ static bool same_size(double a, double b)
 static bool is_leaf_or_name(const struct graph *g, uint32_t node)
 {
     enum op op = (enum op)graph_node(g, node)->op;
-    return op == OP_LEAF || op == OP_RANGE || op == OP_NAME;
+    return op == OP_LEAF || op == OP_RANGE || op == OP_SHARED || op == OP_NAME;
 }
 
 /* What an unnamed part would be inside a formula. */
@@ -97,8 +97,10 @@ static struct inside inside_of(const struct graph *g, uint32_t node, int depth)
     case OP_CEIL:
     case OP_FLOOR:
         return inside_alike(g, node, depth - 1);
+    case OP_FORMULA: /* reads best on a line of its own */
     case OP_LEAF:
     case OP_RANGE:
+    case OP_SHARED:
     case OP_SAY:
     case OP_NAME:
         break; /* above */
@@ -114,6 +116,8 @@ static bool is_product(const struct graph *g, uint32_t node)
 
 bool explain_in_unit(const struct graph *g, uint32_t whole, uint32_t part)
 {
+    if (graph_node(g, whole)->op == OP_FORMULA)
+        return explain_handed_as_printed(g, whole, part);
     return is_product(g, whole)
            || same_size(explain_unit_size(g, whole), explain_unit_size(g, part));
 }
@@ -122,7 +126,8 @@ bool explain_in_unit(const struct graph *g, uint32_t whole, uint32_t part)
  * choice, only in the unit of the whole. */
 static bool stands_inside(const struct graph *g, uint32_t whole, uint32_t operand)
 {
-    if (is_leaf_or_name(g, explain_under(g, operand)))
+    if (is_leaf_or_name(g, explain_under(g, operand))
+        || graph_node(g, whole)->op == OP_FORMULA)
         return false;
     struct inside one = inside_of(g, operand, INSIDE_DEPTH);
     return one.fits
@@ -205,8 +210,10 @@ static enum tie tie_of(const struct graph *g, uint32_t node)
     case OP_MAX:
     case OP_CEIL:
     case OP_FLOOR: return TIE_LOOSE;
+    case OP_FORMULA:
     case OP_LEAF:
     case OP_RANGE:
+    case OP_SHARED:
     case OP_SAY:
     case OP_NAME: break;
     }
@@ -240,8 +247,10 @@ static void put_node(const struct graph *g, uint32_t node, struct buf *out)
         break;
     case OP_CEIL:
     case OP_FLOOR: put_whole(g, node, out); break;
+    case OP_FORMULA: explain_equation(g, node, out); break;
     case OP_LEAF:
     case OP_RANGE:
+    case OP_SHARED:
     case OP_SAY:
     case OP_NAME: put_atom(g, node, out); break;
     }
@@ -266,7 +275,7 @@ static void put_part(const struct graph *g, uint32_t whole, uint32_t operand,
  * made of adds up only in its own unit. */
 static bool stands_apart(const struct graph *g, uint32_t line, uint32_t node)
 {
-    return !is_product(g, node)
+    return !is_product(g, node) && graph_node(g, node)->op != OP_FORMULA
            && !same_size(explain_unit_size(g, line), explain_unit_size(g, node));
 }
 
@@ -275,6 +284,8 @@ static double unit_change(const struct graph *g, uint32_t line, uint32_t node)
 {
     const struct node *n = graph_node(g, node);
     double size = explain_unit_size(g, line);
+    if (n->op == OP_FORMULA)
+        return explain_equation_change(g, line, node);
     if (!is_product(g, node))
         return explain_unit_size(g, node) / size;
     double sizes[2] = { 1, 1 };

@@ -33,6 +33,19 @@ bool explain_origin(const struct sources *sources, struct origin from, const cha
 bool explain_hangs_on(const struct graph *g, const struct sources *sources, uint32_t node,
                       struct buf *out, struct fault *f);
 
+/* explain_equation.c */
+/* "height at age (site index 61 ft, age 90 yr)" */
+void explain_equation(const struct graph *g, uint32_t node, struct buf *out);
+/* What the printed result has to be multiplied by to come out as the line prints it. */
+double explain_equation_change(const struct graph *g, uint32_t line, uint32_t node);
+/* How the equation `whole` takes the part; NULL when it does not, or is none. */
+const struct formula_operand *explain_operand(const struct graph *g, uint32_t whole,
+                                              uint32_t part);
+/* Is the part printed in the unit that the equation `whole` takes it in? */
+bool explain_handed_as_printed(const struct graph *g, uint32_t whole, uint32_t part);
+/* A value in base units in that very unit. */
+void explain_in(const struct graph *g, struct unit_id unit, double base, struct buf *out);
+
 /* explain_formula.c */
 /* The node under other ways of saying it; an OP_NAME is not looked through. */
 uint32_t explain_under(const struct graph *g, uint32_t node);

@@ -71,7 +71,7 @@ bool explain_hangs_on(const struct graph *g, const struct sources *sources, uint
                       struct buf *out, struct fault *f)
 {
     struct hangs_on rows[LISTED];
-    if (graph_node(g, spread_behind(g, node))->op == OP_RANGE)
+    if (node_is_drawn(graph_node(g, spread_behind(g, node))))
         return true; /* its own line says it all */
     size_t count = spread_node_hangs_on(g, node, rows, LISTED, f);
     if (count == 0)

@@ -87,6 +87,11 @@ void graph_free(struct graph *g)
     memory_resize(&m, g->vectors, g->vectors_capacity * sizeof *g->vectors, 0);
     memory_resize(&m, g->views, g->views_capacity * sizeof *g->views, 0);
     memory_resize(&m, g->ranges, g->ranges_capacity * sizeof *g->ranges, 0);
+    memory_resize(&m, g->shared, g->shared_capacity * sizeof *g->shared, 0);
+    memory_resize(&m, g->causes, g->causes_capacity * sizeof *g->causes, 0);
+    memory_resize(&m, g->equations, g->equations_capacity * sizeof *g->equations, 0);
+    memory_resize(&m, g->operands, g->operands_capacity * sizeof *g->operands, 0);
+    memory_resize(&m, g->with, g->with_capacity * sizeof *g->with, 0);
     memory_resize(&m, g->slots, g->slots_capacity * sizeof *g->slots, 0);
     memory_resize(&m, g->nodes, g->capacity * sizeof *g->nodes, 0);
     memory_resize(&m, g->moved, g->capacity * sizeof *g->moved, 0);
@@ -124,6 +129,11 @@ size_t graph_bytes(const struct graph *g)
 {
     return sizeof *g + g->capacity * (sizeof *g->nodes + sizeof *g->moved)
            + g->slots_capacity * sizeof *g->slots + g->ranges_capacity * sizeof *g->ranges
+           + g->shared_capacity * sizeof *g->shared
+           + g->causes_capacity * sizeof *g->causes
+           + g->equations_capacity * sizeof *g->equations
+           + g->operands_capacity * sizeof *g->operands
+           + g->with_capacity * sizeof *g->with
            + g->views_capacity * sizeof *g->views
            + g->vectors_capacity * sizeof *g->vectors + g->entries_bytes + g->texts.bytes
            + g->origins.bytes;

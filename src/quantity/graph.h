@@ -59,6 +59,28 @@ struct qty graph_leaf(struct graph *g, double value, struct unit_id unit,
 struct qty graph_range(struct graph *g, double low, double likely, double high,
                        struct unit_id unit, uint64_t key, struct origin from,
                        struct fault *f);
+/* One shared cause of doubt: a draw of its own, by key, and how strongly it moves a leaf
+ * (below zero: the other way). */
+struct cause {
+    uint64_t key;
+    double weight;
+};
+/* An uncertain leaf that shares its doubt with others, as the figures of one tally do:
+ *
+ *     struct cause plots[2] = { { plot_1, 0.4 }, { plot_2, -0.4 } };
+ *     struct qty oak = graph_shared(g, 60, 70, 80, unit, plots, 2, source, f);
+ *
+ * Low, likely and high are its 10th, 50th and 90th percentiles, as for graph_range, and
+ * read back exactly; which draw goes with which is told by its causes. The standard score
+ * of the leaf in a draw is the sum of weight x score over them, the weights scaled to a
+ * square sum of 1 (a key that is there twice counts once, with the sum of its weights).
+ * Two leaves with the same causes in the same proportion rise and fall together; with none
+ * in common they are independent; else they are correlated as the weights are (their
+ * scalar product over their lengths). One cause is the draw of a range of that key.
+ * Copied. Weights may be 0; all 0, or one that is no number, is value-not-finite. */
+struct qty graph_shared(struct graph *g, double low, double likely, double high,
+                        struct unit_id unit, const struct cause *causes, size_t count,
+                        struct origin from, struct fault *f);
 /* The key of a draw from what the leaf is: a name or file, a position, an occurrence. */
 uint64_t graph_key(const char *name, uint32_t position, uint32_t occurrence);
 
@@ -85,6 +107,34 @@ struct qty graph_floor(struct graph *g, struct qty a, struct unit_id unit,
 /* The same quantity, said in another unit of its dimension (a node only for saying). */
 struct qty graph_say_in(struct graph *g, struct qty a, struct unit_id unit,
                         struct fault *f);
+
+/* What a handbook's equation computes. */
+struct formula {
+    const char *name; /* for `why`: "height at age" */
+    /* Pure; NAN where it cannot be computed. Never asked about what is no number. */
+    double (*value)(const double *x, const double *with);
+};
+struct operand {
+    struct qty of;
+    struct unit_id in; /* x[i] is handed over in this unit */
+    const char *name;  /* what `why` calls it: "site index"; static, or NULL */
+};
+enum { FORMULA_OPERANDS_MOST = 8, FORMULA_WITH_MOST = 16 };
+/* The value of an equation over quantities, 1 to FORMULA_OPERANDS_MOST of them:
+ *
+ *     static const struct formula height = { "height at age", height_at_age };
+ *     struct operand of[] = { { site, ft, "site index" }, { age, yr, "age" } };
+ *     struct qty h = graph_formula(g, &height, coefficients, 5, of, 2, ft, source, f);
+ *
+ * What it computes is in `unit`; its draws are worked out from those of its operands, and
+ * it is uncertain when one of them is. `with`: the numbers of the equation, copied.
+ * `formula` must outlive the graph. `from.words` names the publication: `why` shows it
+ * beside the equation. Faults: dimension-say, value-not-finite. */
+struct qty graph_formula(struct graph *g, const struct formula *formula,
+                         const double *with, size_t with_count,
+                         const struct operand *operands, size_t count,
+                         struct unit_id unit, struct origin from, struct fault *f);
+
 /* Gives *a a name for `why` (a node of its own over the old one; *a is replaced). `how`
  * says the formula's origin or NULL. The name survives as long as anything uses it. */
 bool graph_name(struct graph *g, struct qty *a, const char *name, struct origin how,

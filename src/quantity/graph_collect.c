@@ -1,6 +1,6 @@
 /* Dropping what nothing held can reach. Operands always lie before what is made of them,
  * so one walk down marks and one walk up moves; nothing recurses or asks for memory.
- * Ranges and views lie in the order of their nodes and move down with them. */
+ * Ranges, views, causes, operands lie in the order of their nodes and move down too. */
 #include <string.h>
 
 #include "quantity/ahead.h"
@@ -16,6 +16,13 @@ static void mark_terms(struct graph *g, const struct node *n)
         g->moved[v->list[i].node] = 1;
     if (view->length > v->live)
         v->live = view->length;
+}
+
+static void mark_operands(struct graph *g, uint32_t node)
+{
+    struct equation e = graph_equation_of(g, node);
+    for (size_t i = 0; i < e.count; i++)
+        g->moved[e.operands[i].node] = 1;
 }
 
 static void mark(struct graph *g)
@@ -34,6 +41,8 @@ static void mark(struct graph *g)
         live[n->b] = 1;
         if (n->op == OP_SUM && n->detail)
             mark_terms(g, n);
+        if (n->op == OP_FORMULA)
+            mark_operands(g, i);
         if (n->op == OP_NAME)
             pool_use(&g->texts, n->detail);
         if (n->origin)
@@ -42,29 +51,52 @@ static void mark(struct graph *g)
     live[0] = 0;
 }
 
+/* What a node keeps elsewhere. */
+static void move_detail(struct graph *g, struct node *n)
+{
+    switch ((enum op)n->op) {
+    case OP_RANGE:
+        g->ranges[g->ranges_count] = g->ranges[n->detail];
+        n->detail = (uint32_t)g->ranges_count++;
+        break;
+    case OP_SHARED: graph_shared_move(g, n); break;
+    case OP_FORMULA: graph_formula_move(g, n); break;
+    case OP_SUM:
+        if (n->detail) {
+            g->views[g->views_count] = g->views[n->detail];
+            n->detail = (uint32_t)g->views_count++;
+        }
+        break;
+    case OP_LEAF:
+    case OP_MULTIPLY:
+    case OP_DIVIDE:
+    case OP_POWER:
+    case OP_MIN:
+    case OP_MAX:
+    case OP_CEIL:
+    case OP_FLOOR:
+    case OP_SAY:
+    case OP_NAME: break;
+    }
+}
+
 static void move_nodes(struct graph *g)
 {
     uint32_t next = 1;
-    size_t ranges = 1, views = 1;
+    g->ranges_count = g->views_count = 1;
+    g->shared_count = g->causes_count = 0;
+    g->equations_count = g->operands_count = g->with_count = 0;
     for (uint32_t i = 1; i < g->count; i++) {
         if (!g->moved[i])
             continue;
         struct node n = g->nodes[i];
         n.a = g->moved[n.a];
         n.b = g->moved[n.b];
-        if (n.op == OP_RANGE) {
-            g->ranges[ranges] = g->ranges[n.detail];
-            n.detail = (uint32_t)ranges++;
-        } else if (n.op == OP_SUM && n.detail) {
-            g->views[views] = g->views[n.detail];
-            n.detail = (uint32_t)views++;
-        }
+        move_detail(g, &n);
         g->moved[i] = next;
         g->nodes[next++] = n;
     }
     g->count = next;
-    g->ranges_count = ranges;
-    g->views_count = views;
 }
 
 /* A vector that no sum sees any more is kept for the next, unless it is a long one. */

@@ -50,6 +50,19 @@ struct view {
     uint64_t rest_count;
 };
 
+/* One OP_SHARED; its causes are a stretch of the list of all. */
+struct shared {
+    struct range range;
+    uint32_t first, count;
+};
+
+/* One OP_FORMULA; its operands and numbers are stretches of the lists of all. */
+struct kept_equation {
+    const struct formula *formula;
+    uint32_t first, count;
+    uint32_t first_with, with_count;
+};
+
 /* An origin as it is kept. */
 struct kept_origin {
     uint32_t source, at, length, words;
@@ -71,6 +84,16 @@ struct graph {
     uint32_t free_slot;
     struct range *ranges;
     size_t ranges_count, ranges_capacity;
+    struct shared *shared;
+    size_t shared_count, shared_capacity;
+    struct cause *causes;
+    size_t causes_count, causes_capacity;
+    struct kept_equation *equations;
+    size_t equations_count, equations_capacity;
+    struct formula_operand *operands;
+    size_t operands_count, operands_capacity;
+    double *with;
+    size_t with_count, with_capacity;
     struct view *views;
     size_t views_count, views_capacity;
     struct vector *vectors;
@@ -143,6 +166,18 @@ static inline bool graph_finite(const struct graph *g, double value, const char 
 /* May x be said in that unit? Else dimension-say. */
 bool graph_says_in(const struct graph *g, uint32_t x, struct unit_id unit,
                    struct fault *f);
+
+/* graph_leaf.c. The id of an origin, 0 for none. */
+bool graph_origin_put(struct graph *g, struct origin from, uint32_t *out,
+                      struct fault *f);
+/* Three figures in `unit` as a range in base units, when they are finite and in order. */
+bool graph_range_read(const struct graph *g, double low, double likely, double high,
+                      struct unit_id unit, struct range *out, struct fault *f);
+
+/* graph_shared.c, graph_formula.c. Collecting: a live node, in the order of nodes, after
+ * the counts of what they keep were set to 0. */
+void graph_shared_move(struct graph *g, struct node *n);
+void graph_formula_move(struct graph *g, struct node *n);
 
 /* graph_sum.c: a + sign x b. */
 struct qty graph_add_signed(struct graph *g, struct qty a, struct qty b, int sign,

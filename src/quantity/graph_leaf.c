@@ -20,9 +20,8 @@ static bool origin_find(struct graph *g, struct origin from, uint32_t *out,
     return *out ? true : fault_no_memory(f);
 }
 
-/* The id of an origin, 0 for none. */
-static bool origin_put(struct graph *g, struct origin from, uint32_t *out,
-                       struct fault *f)
+bool graph_origin_put(struct graph *g, struct origin from, uint32_t *out,
+                      struct fault *f)
 {
     if (from.words)
         return origin_find(g, from, out, f);
@@ -68,7 +67,8 @@ struct qty graph_leaf(struct graph *g, double value, struct unit_id unit,
     double base = value * unit_factor(g->units, unit);
     uint32_t origin;
     /* Room first: a collection would drop an origin that no node has yet. */
-    if (!finite_leaf(base, f) || !graph_room(g, f) || !origin_put(g, from, &origin, f))
+    if (!finite_leaf(base, f) || !graph_room(g, f)
+        || !graph_origin_put(g, from, &origin, f))
         return QTY_NONE;
     *graph_next(g) = (struct node){ .value = base, .unit = unit, .op = OP_LEAF,
                                     .kind = unit_kind(g->units, unit), .origin = origin };
@@ -105,15 +105,23 @@ static bool ordered(const struct graph *g, double low, double likely, double hig
     return false;
 }
 
+bool graph_range_read(const struct graph *g, double low, double likely, double high,
+                      struct unit_id unit, struct range *out, struct fault *f)
+{
+    double factor = unit_factor(g->units, unit);
+    *out = (struct range){ low * factor, likely * factor, high * factor, 0 };
+    return finite_leaf(out->low, f) && finite_leaf(out->likely, f)
+           && finite_leaf(out->high, f) && ordered(g, low, likely, high, unit, f);
+}
+
 struct qty graph_range(struct graph *g, double low, double likely, double high,
                        struct unit_id unit, uint64_t key, struct origin from,
                        struct fault *f)
 {
-    double factor = unit_factor(g->units, unit);
-    struct range r = { low * factor, likely * factor, high * factor, key };
-    if (!finite_leaf(r.low, f) || !finite_leaf(r.likely, f) || !finite_leaf(r.high, f)
-        || !ordered(g, low, likely, high, unit, f))
+    struct range r;
+    if (!graph_range_read(g, low, likely, high, unit, &r, f))
         return QTY_NONE;
+    r.key = key;
     if (r.low == r.high)
         return graph_leaf(g, likely, unit, from, f);
     uint32_t origin;
@@ -128,7 +136,7 @@ struct qty graph_range(struct graph *g, double low, double likely, double high,
         }
         g->ranges = moved;
     }
-    if (!origin_put(g, from, &origin, f))
+    if (!graph_origin_put(g, from, &origin, f))
         return QTY_NONE;
     *graph_next(g) = (struct node){ .value = r.likely, .unit = unit, .op = OP_RANGE,
                                     .kind = unit_kind(g->units, unit), .origin = origin,
@@ -140,7 +148,8 @@ struct qty graph_range(struct graph *g, double low, double likely, double high,
 
 struct range graph_range_of(const struct graph *g, uint32_t index)
 {
-    return g->ranges[g->nodes[index].detail];
+    const struct node *n = &g->nodes[index];
+    return n->op == OP_SHARED ? g->shared[n->detail].range : g->ranges[n->detail];
 }
 
 uint64_t graph_key(const char *name, uint32_t position, uint32_t occurrence)
@@ -166,7 +175,7 @@ bool graph_name(struct graph *g, struct qty *a, const char *name, struct origin 
     uint32_t words = pool_put(&g->texts, &g->memory, name, strlen(name));
     if (!words)
         return fault_no_memory(f);
-    if (!origin_put(g, how, &origin, f))
+    if (!graph_origin_put(g, how, &origin, f))
         return false;
     const struct node *n = &g->nodes[old];
     *graph_next(g) = (struct node){ .value = n->value, .a = old, .kind = n->kind,

@@ -15,6 +15,8 @@
 
 enum { ROWS_MERGED = 64 }; /* sources told apart; callers list a handful */
 
+/* What is drawn by itself: a range, or one cause of shared leaves (node: the first made of
+ * those). */
 struct source_leaf {
     uint32_t node, name; /* name: the nearest node that names it, NODE_NONE for none */
     uint64_t key;
@@ -60,7 +62,7 @@ static void pass_names_down(const struct graph *g, uint32_t top, const bool *mar
                             struct naming *names)
 {
     uint32_t own = spread_behind(g, top);
-    bool own_counts = graph_node(g, own)->op == OP_RANGE;
+    bool own_counts = node_is_drawn(graph_node(g, own));
     for (uint32_t i = top; i > 0; i--) {
         if (!marks[i])
             continue;
@@ -211,20 +213,55 @@ static size_t list_leaves(const struct graph *g, uint32_t top, const bool *marks
 {
     size_t count = 0;
     for (uint32_t i = 1; i <= top; i++) {
-        if (marks[i] && graph_node(g, i)->op == OP_RANGE) {
-            uint64_t key = graph_range_of(g, i).key;
-            out[count++] = (struct source_leaf){ i, names[i].name, key, 0 };
+        if (!marks[i] || !node_is_drawn(graph_node(g, i)))
+            continue;
+        struct source_leaf leaf = { i, names[i].name, graph_range_of(g, i).key, 0 };
+        if (graph_node(g, i)->op == OP_RANGE) {
+            out[count++] = leaf;
+            continue;
+        }
+        struct causes c = graph_causes_of(g, i);
+        for (size_t k = 0; k < c.count; k++) {
+            leaf.key = c.list[k].key;
+            out[count++] = leaf;
         }
     }
     return one_for_each_key(out, count);
 }
 
-static size_t count_ranges(const struct graph *g, uint32_t top, const bool *marks)
+/* How many list_leaves may list. */
+static size_t count_sources(const struct graph *g, uint32_t top, const bool *marks)
 {
     size_t count = 0;
-    for (uint32_t i = 1; i <= top; i++)
-        count += marks[i] && graph_node(g, i)->op == OP_RANGE;
+    for (uint32_t i = 1; i <= top; i++) {
+        if (!marks[i] || !node_is_drawn(graph_node(g, i)))
+            continue;
+        count += graph_node(g, i)->op == OP_RANGE ? 1 : graph_causes_of(g, i).count;
+    }
     return count;
+}
+
+/* By key too: sums must not depend on how a library sorts. */
+static int by_node(const void *a, const void *b)
+{
+    const struct source_leaf *x = a, *y = b;
+    if (x->node != y->node)
+        return x->node < y->node ? -1 : 1;
+    return x->key < y->key ? -1 : x->key > y->key;
+}
+
+/* The causes of one leaf as one. */
+static size_t one_for_each_node(struct source_leaf *leaf, size_t count)
+{
+    qsort(leaf, count, sizeof *leaf, by_node);
+    size_t kept = 0;
+    for (size_t i = 0; i < count; i++) {
+        if (kept > 0 && leaf[kept - 1].node == leaf[i].node)
+            leaf[kept - 1].share += leaf[i].share;
+        else
+            leaf[kept++] = leaf[i];
+    }
+    return kept;
 }
 
 /* Shares out to 1, largest first. Returns how many leaves matter at all. */
@@ -236,6 +273,7 @@ static size_t share_out(struct source_leaf *leaf, size_t count, const double *sc
         leaf[i].share = share_of(scores, table, squares, leaf[i].key);
         total += leaf[i].share;
     }
+    count = one_for_each_node(leaf, count);
     qsort(leaf, count, sizeof *leaf, by_share);
     size_t matter = 0;
     while (matter < count && leaf[matter].share > 0)
@@ -254,7 +292,7 @@ static size_t rank_leaves(const struct graph *g, uint32_t top, struct scratch *m
     draws_reach(g, top, marks);
     pass_names_down(g, top, marks, names);
     struct source_leaf *leaf =
-        scratch_get(memory, count_ranges(g, top, marks), sizeof *leaf);
+        scratch_get(memory, count_sources(g, top, marks), sizeof *leaf);
     double *table = scratch_get(memory, SPREAD_DRAWS, sizeof *table);
     double *scores = scratch_get(memory, SPREAD_DRAWS, sizeof *scores);
     struct ranked *ranked = scratch_get(memory, 2 * SPREAD_DRAWS, sizeof *ranked);

@@ -15,12 +15,14 @@
 enum op {
     OP_LEAF,     /* a value typed, measured or published */
     OP_RANGE,    /* an uncertain leaf: see graph_range_of */
+    OP_SHARED,   /* a range that shares its doubt: see graph_range_of, graph_causes_of */
     OP_SUM,      /* n-ary: see graph_term; also differences (times is negative) */
     OP_MULTIPLY, /* a x b */
     OP_DIVIDE,   /* a / b */
     OP_POWER,    /* a to numerator/denominator */
     OP_MIN, OP_MAX,
     OP_CEIL, OP_FLOOR, /* of a, to whole numbers of the node's unit */
+    OP_FORMULA,  /* an equation over operands: see graph_equation_of */
     OP_SAY,      /* a, said in the node's unit */
     OP_NAME      /* a, under a name */
 };
@@ -29,9 +31,9 @@ enum { NODE_NONE = 0 }; /* index 0 is never a node */
 
 struct node {
     double value;          /* base units, leaves at their likely value */
-    uint32_t a, b;         /* operands by index; OP_SUM keeps its terms elsewhere */
+    uint32_t a, b;         /* operands by index; OP_SUM, OP_FORMULA: elsewhere */
     uint32_t origin;       /* see graph_origin; 0 for none */
-    uint32_t detail;       /* by op: name, range or view of terms */
+    uint32_t detail;       /* by op: name, range, shared, equation or view of terms */
     uint16_t kind;         /* dimension and per land, interned: equals may be added */
     struct unit_id unit;
     uint8_t op;
@@ -50,7 +52,35 @@ struct range {
     double low, likely, high; /* base units */
     uint64_t key;
 };
+/* OP_RANGE and OP_SHARED (whose key is 0: it has causes). */
 struct range graph_range_of(const struct graph *g, uint32_t index);
+/* Is the node drawn by itself, its three percentiles what was typed? */
+static inline bool node_is_drawn(const struct node *n)
+{
+    return n->op == OP_RANGE || n->op == OP_SHARED;
+}
+
+/* OP_SHARED: its causes, by key, each once, none of weight 0, their squares 1 in all.
+ * Borrowed until the graph next changes. */
+struct causes {
+    const struct cause *list;
+    size_t count;
+};
+struct causes graph_causes_of(const struct graph *g, uint32_t index);
+
+/* OP_FORMULA. Borrowed until the graph next changes. */
+struct formula_operand {
+    uint32_t node;
+    struct unit_id in;
+    const char *name; /* or NULL */
+};
+struct equation {
+    const struct formula *formula;
+    const struct formula_operand *operands;
+    const double *with;
+    size_t count, with_count;
+};
+struct equation graph_equation_of(const struct graph *g, uint32_t index);
 
 /* The terms of an OP_SUM in order of adding. A running sum of the same term keeps one
  * term with `times`; certain unnamed terms past the first 64 are kept as their total

@@ -143,7 +143,7 @@ bool spread_of_nodes(const struct graph *g, const uint32_t *nodes, size_t count,
             continue;
         }
         struct multiple m = multiple_of(g, nodes[i]);
-        if (graph_node(g, m.of)->op == OP_RANGE) {
+        if (node_is_drawn(graph_node(g, m.of))) {
             out[i] = uncertain(value, multiplied(typed(g, m.of), m.times));
             continue;
         }
@@ -191,7 +191,7 @@ bool spread_ahead(struct graph *g, const struct qty *what, size_t count, struct 
         if (!qty_is(what[i]) || !graph_is_uncertain(g, what[i]))
             continue;
         struct multiple m = multiple_of(g, graph_node_of(g, what[i]));
-        if (graph_node(g, m.of)->op != OP_RANGE)
+        if (!node_is_drawn(graph_node(g, m.of)))
             nodes[drawn++] = m.of;
     }
     bool done = nodes && ahead_draw(g, nodes, drawn, f);

@@ -4,76 +4,46 @@
 #include "quantity/draws.h"
 #include "quantity/node.h"
 #include "quantity/scratch.h"
-#include "quantity/shuffle.h"
-#include "quantity/spread.h"
-
-_Static_assert((int)BLOCK == (int)SHUFFLE_BLOCK, "a leaf is ordered a block at a time");
-_Static_assert((int)SPREAD_DRAWS == (int)SHUFFLE_SIZE, "a leaf takes each part once");
-
-enum kind {
-    STEP_LEAF, /* a: which leaf */
-    STEP_ADD, STEP_SUBTRACT, STEP_LINE, STEP_PAIR, STEP_INTO, STEP_PAIR_INTO,
-    STEP_MULTIPLY, STEP_SCALE,
-    STEP_DIVIDE, STEP_DIVIDE_BY, STEP_DIVIDE_INTO,
-    STEP_POWER,
-    STEP_MIN, STEP_AT_MOST,
-    STEP_MAX, STEP_AT_LEAST,
-    STEP_CEIL, STEP_FLOOR
-};
-
-/* A place for a block: a buffer by number, or (with ROW) a row of the results. */
-#define ROW (UINT32_C(1) << 31)
-#define NOWHERE UINT32_MAX
-
-struct step {
-    double k, s, t;
-    uint32_t out, a, b;
-    uint8_t kind;
-    int8_t numerator, denominator;
-};
-
-struct leaf_draw {
-    struct two_piece shape;
-    struct shuffle order;
-};
-
-/* What is known while the steps are laid out. */
-struct layout {
-    const struct graph *g;
-    const uint32_t *real;
-    struct steps *s;
-    uint32_t *uses;  /* by node: how often it is still to be read */
-    uint32_t *place; /* by node */
-    uint32_t *spare; /* buffers taken back, the last on top */
-    size_t spare_count;
-};
+#include "quantity/steps_inner.h"
 
 static bool uncertain(const struct layout *l, uint32_t node)
 {
     return graph_node(l->g, node)->uncertain;
 }
 
-static struct step *emit(struct layout *l, enum kind kind, uint32_t out)
+struct step *steps_emit(struct layout *l, enum kind kind, uint32_t out)
 {
     struct step *step = &l->s->step[l->s->steps++];
     *step = (struct step){ .out = out, .kind = (uint8_t)kind };
     return step;
 }
 
-/* A buffer for the node, or its row when it was asked for. */
-static uint32_t place_for(struct layout *l, uint32_t node)
+uint32_t steps_buffer(struct layout *l)
 {
-    if (l->place[node] == NOWHERE) {
-        l->place[node] = l->spare_count > 0 ? l->spare[--l->spare_count]
-                                            : (uint32_t)l->s->buffers_count++;
-    }
+    return l->spare_count > 0 ? l->spare[--l->spare_count]
+                              : (uint32_t)l->s->buffers_count++;
+}
+
+void steps_give_back(struct layout *l, uint32_t buffer)
+{
+    l->spare[l->spare_count++] = buffer;
+}
+
+uint32_t steps_place(struct layout *l, uint32_t node)
+{
+    if (l->place[node] == NOWHERE)
+        l->place[node] = steps_buffer(l);
     return l->place[node];
 }
 
 static void emit_leaf(struct layout *l, uint32_t node)
 {
+    if (graph_node(l->g, node)->op == OP_SHARED) {
+        steps_shared_leaf(l, node);
+        return;
+    }
     struct range r = graph_range_of(l->g, node);
-    struct step *step = emit(l, STEP_LEAF, place_for(l, node));
+    struct step *step = steps_emit(l, STEP_LEAF, steps_place(l, node));
     step->a = (uint32_t)l->s->leaves;
     l->s->leaf[l->s->leaves++] = (struct leaf_draw){
         .shape = two_piece_through(r.low, r.likely, r.high),
@@ -81,8 +51,7 @@ static void emit_leaf(struct layout *l, uint32_t node)
     };
 }
 
-/* Where an operand's block lies; a leaf is drawn when it is first wanted. */
-static uint32_t read(struct layout *l, uint32_t operand)
+uint32_t steps_read(struct layout *l, uint32_t operand)
 {
     uint32_t node = l->real[operand];
     if (l->place[node] == NOWHERE)
@@ -90,12 +59,11 @@ static uint32_t read(struct layout *l, uint32_t operand)
     return l->place[node];
 }
 
-/* After the step that read it; only then may its buffer be written again. */
-static void release(struct layout *l, uint32_t operand)
+void steps_release(struct layout *l, uint32_t operand)
 {
     uint32_t node = l->real[operand];
     if (--l->uses[node] == 0 && !(l->place[node] & ROW))
-        l->spare[l->spare_count++] = l->place[node];
+        steps_give_back(l, l->place[node]);
 }
 
 struct pair_kinds {
@@ -106,29 +74,31 @@ static void emit_pair(struct layout *l, uint32_t i, struct pair_kinds kinds)
 {
     const struct node *n = graph_node(l->g, i);
     bool left = uncertain(l, n->a), right = uncertain(l, n->b);
-    uint32_t a = left ? read(l, n->a) : NOWHERE, b = right ? read(l, n->b) : NOWHERE;
-    struct step *step = emit(l, left && right ? kinds.both
-                                : left        ? kinds.right_certain
-                                              : kinds.left_certain, place_for(l, i));
+    uint32_t a = left ? steps_read(l, n->a) : NOWHERE;
+    uint32_t b = right ? steps_read(l, n->b) : NOWHERE;
+    struct step *step = steps_emit(l, left && right ? kinds.both
+                                      : left        ? kinds.right_certain
+                                                    : kinds.left_certain,
+                                   steps_place(l, i));
     step->a = left ? a : b;
     step->b = b;
     step->k = graph_node(l->g, left ? n->b : n->a)->value;
     if (left)
-        release(l, n->a);
+        steps_release(l, n->a);
     if (right)
-        release(l, n->b);
+        steps_release(l, n->b);
 }
 
 static void emit_one(struct layout *l, uint32_t i, enum kind kind, double k)
 {
     const struct node *n = graph_node(l->g, i);
-    uint32_t a = read(l, n->a);
-    struct step *step = emit(l, kind, place_for(l, i));
+    uint32_t a = steps_read(l, n->a);
+    struct step *step = steps_emit(l, kind, steps_place(l, i));
     step->a = a;
     step->k = k;
     step->numerator = n->numerator;
     step->denominator = n->denominator;
-    release(l, n->a);
+    steps_release(l, n->a);
 }
 
 /* The next uncertain term of a sum. */
@@ -163,22 +133,22 @@ static void emit_sum(struct layout *l, uint32_t i)
     size_t at = 0;
     for (bool first = true; next_term(l, i, &at, &s); first = false) {
         bool two = next_term(l, i, &at, &t);
-        uint32_t a = read(l, s.node), b = two ? read(l, t.node) : NOWHERE;
+        uint32_t a = steps_read(l, s.node), b = two ? steps_read(l, t.node) : NOWHERE;
         enum kind kind = first ? (two ? STEP_PAIR : STEP_LINE)
                                : (two ? STEP_PAIR_INTO : STEP_INTO);
         if (first && two && start == 0 && s.times == 1 && t.times == 1)
             kind = STEP_ADD;
         else if (first && two && start == 0 && s.times == 1 && t.times == -1)
             kind = STEP_SUBTRACT;
-        struct step *step = emit(l, kind, place_for(l, i));
+        struct step *step = steps_emit(l, kind, steps_place(l, i));
         step->k = start;
         step->s = s.times;
         step->t = two ? t.times : 0;
         step->a = a;
         step->b = b;
-        release(l, s.node);
+        steps_release(l, s.node);
         if (two)
-            release(l, t.node);
+            steps_release(l, t.node);
     }
 }
 
@@ -191,6 +161,7 @@ static void emit_node(struct layout *l, uint32_t i)
     case OP_SAY:
         break; /* certain, or looked through */
     case OP_RANGE:
+    case OP_SHARED:
         if (l->place[i] != NOWHERE)
             emit_leaf(l, i); /* asked for itself; others when they are first read */
         break;
@@ -209,6 +180,9 @@ static void emit_node(struct layout *l, uint32_t i)
         break;
     case OP_MAX:
         emit_pair(l, i, (struct pair_kinds){ STEP_MAX, STEP_AT_LEAST, STEP_AT_LEAST });
+        break;
+    case OP_FORMULA:
+        steps_formula(l, i);
         break;
     case OP_POWER:
         emit_one(l, i, STEP_POWER, 0);
@@ -259,6 +233,8 @@ bool steps_lay_out(const struct graph *g, struct needs needs, struct scratch *me
     if (memory->failed)
         return false;
     count_uses(&l, needs.top, &most, &leaves);
+    if (!steps_count_shared(&l, needs.top, memory, &most, &leaves))
+        return false;
     out->step = scratch_get(memory, most, sizeof *out->step);
     out->leaf = scratch_get(memory, leaves, sizeof *out->leaf);
     l.spare = scratch_get(memory, most, sizeof *l.spare);
@@ -271,66 +247,4 @@ bool steps_lay_out(const struct graph *g, struct needs needs, struct scratch *me
     lay_out(&l, needs.top);
     out->buffers = scratch_get(memory, out->buffers_count * BLOCK, sizeof *out->buffers);
     return !memory->failed;
-}
-
-struct bench {
-    double *buffers, *results;
-    size_t from; /* first draw of this block */
-};
-
-static double *at(const struct bench *w, uint32_t place)
-{
-    if (place & ROW)
-        return w->results + (size_t)(place & ~ROW) * SPREAD_DRAWS + w->from;
-    return w->buffers + (size_t)place * BLOCK;
-}
-
-static void draw_leaf(const struct leaf_draw *leaf, const double *table,
-                      const struct bench *w, double *out)
-{
-    uint16_t order[BLOCK];
-    shuffle_block(&leaf->order, (unsigned)w->from, order);
-    block_leaf(out, leaf->shape, table, order);
-}
-
-static void take(const struct steps *all, const struct step *p, const double *table,
-                 const struct bench *w)
-{
-    double *out = at(w, p->out);
-    if (p->kind == STEP_LEAF) {
-        draw_leaf(&all->leaf[p->a], table, w, out);
-        return;
-    }
-    const double *a = at(w, p->a);
-    const double *b = p->b == NOWHERE ? NULL : at(w, p->b);
-    switch ((enum kind)p->kind) {
-    case STEP_LEAF: break; /* above */
-    case STEP_ADD: block_add(out, a, b); break;
-    case STEP_SUBTRACT: block_subtract(out, a, b); break;
-    case STEP_LINE: block_line(out, p->k, p->s, a); break;
-    case STEP_PAIR: block_pair(out, p->k, p->s, a, p->t, b); break;
-    case STEP_INTO: block_into(out, p->s, a); break;
-    case STEP_PAIR_INTO: block_pair_into(out, p->s, a, p->t, b); break;
-    case STEP_MULTIPLY: block_multiply(out, a, b); break;
-    case STEP_SCALE: block_scale(out, a, p->k); break;
-    case STEP_DIVIDE: block_divide(out, a, b); break;
-    case STEP_DIVIDE_BY: block_divide_by(out, a, p->k); break;
-    case STEP_DIVIDE_INTO: block_divide_into(out, p->k, a); break;
-    case STEP_POWER: block_power(out, a, p->numerator, p->denominator); break;
-    case STEP_MIN: block_min(out, a, b); break;
-    case STEP_AT_MOST: block_at_most(out, a, p->k); break;
-    case STEP_MAX: block_max(out, a, b); break;
-    case STEP_AT_LEAST: block_at_least(out, a, p->k); break;
-    case STEP_CEIL: block_ceil(out, a, p->k); break;
-    case STEP_FLOOR: block_floor(out, a, p->k); break;
-    }
-}
-
-void steps_run(const struct steps *s, const double *table, double *results)
-{
-    struct bench w = { .buffers = s->buffers, .results = results };
-    for (; w.from < SPREAD_DRAWS; w.from += BLOCK) {
-        for (size_t i = 0; i < s->steps; i++)
-            take(s, &s->step[i], table, &w);
-    }
 }

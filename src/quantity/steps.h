@@ -7,13 +7,16 @@
  *
  * Steps stand in the order of the nodes, operands first. Leaves are put off until they
  * are wanted, and a buffer is taken back once its last reader is past, so that a sum over
- * any number of ranges needs three buffers. */
+ * any number of ranges needs three buffers. A cause that shared leaves lean on is drawn
+ * once a block, and its buffer goes back when the last of them is past. */
 #ifndef SPINNEY_QUANTITY_STEPS_H
 #define SPINNEY_QUANTITY_STEPS_H
 
 #include "quantity/graph.h"
 
+struct equation_draw;
 struct leaf_draw;
+struct operand_draw;
 struct scratch;
 struct step;
 
@@ -30,8 +33,10 @@ struct needs {
 struct steps {
     struct step *step;
     struct leaf_draw *leaf;
+    struct equation_draw *equation;
+    struct operand_draw *operand;
     double *buffers;
-    size_t steps, leaves, buffers_count;
+    size_t steps, leaves, equations, operands, buffers_count;
 };
 
 /* Lives in `memory`; false when that failed. */

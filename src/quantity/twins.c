@@ -60,13 +60,33 @@ static uint64_t hash_sum(const struct twins *t, uint64_t hash, uint32_t node)
     return hash;
 }
 
+static uint64_t hash_causes(const struct twins *t, uint64_t hash, uint32_t node)
+{
+    struct causes c = graph_causes_of(t->g, node);
+    for (size_t i = 0; i < c.count; i++)
+        hash = mix(mix(hash, c.list[i].key), bits_of(c.list[i].weight));
+    return hash;
+}
+
+static uint64_t hash_equation(const struct twins *t, uint64_t hash, uint32_t node)
+{
+    struct equation e = graph_equation_of(t->g, node);
+    for (size_t i = 0; i < e.count; i++)
+        hash = mix_operand(t, hash, e.operands[i].node);
+    for (size_t i = 0; i < e.with_count; i++)
+        hash = mix(hash, bits_of(e.with[i]));
+    return hash;
+}
+
 static uint64_t hash_of(const struct twins *t, uint32_t node)
 {
     const struct node *n = graph_node(t->g, node);
     uint64_t hash = mix(n->op, 1);
     switch ((enum op)n->op) {
     case OP_RANGE: return mix(hash, graph_range_of(t->g, node).key);
+    case OP_SHARED: return hash_causes(t, hash, node);
     case OP_SUM: return hash_sum(t, hash, node);
+    case OP_FORMULA: return hash_equation(t, hash, node);
     case OP_MULTIPLY:
     case OP_DIVIDE:
     case OP_MIN:
@@ -106,6 +126,37 @@ static bool same_range(const struct twins *t, uint32_t a, uint32_t b)
            same_number(x.likely, y.likely) && same_number(x.high, y.high);
 }
 
+static bool same_shared(const struct twins *t, uint32_t a, uint32_t b)
+{
+    struct causes x = graph_causes_of(t->g, a), y = graph_causes_of(t->g, b);
+    if (!same_range(t, a, b) || x.count != y.count)
+        return false;
+    for (size_t i = 0; i < x.count; i++) {
+        if (x.list[i].key != y.list[i].key
+            || !same_number(x.list[i].weight, y.list[i].weight))
+            return false;
+    }
+    return true;
+}
+
+static bool same_equation(const struct twins *t, uint32_t a, uint32_t b)
+{
+    struct equation x = graph_equation_of(t->g, a), y = graph_equation_of(t->g, b);
+    if (x.formula != y.formula || x.count != y.count || x.with_count != y.with_count
+        || graph_node(t->g, a)->unit.i != graph_node(t->g, b)->unit.i)
+        return false;
+    for (size_t i = 0; i < x.count; i++) {
+        const struct formula_operand *o = &x.operands[i], *p = &y.operands[i];
+        if (o->in.i != p->in.i || !same_operand(t, o->node, p->node))
+            return false;
+    }
+    for (size_t i = 0; i < x.with_count; i++) {
+        if (!same_number(x.with[i], y.with[i]))
+            return false;
+    }
+    return true;
+}
+
 static bool are_twins(const struct twins *t, uint32_t a, uint32_t b)
 {
     const struct node *x = graph_node(t->g, a), *y = graph_node(t->g, b);
@@ -113,7 +164,9 @@ static bool are_twins(const struct twins *t, uint32_t a, uint32_t b)
         return false;
     switch ((enum op)x->op) {
     case OP_RANGE: return same_range(t, a, b);
+    case OP_SHARED: return same_shared(t, a, b);
     case OP_SUM: return same_sum(t, a, b);
+    case OP_FORMULA: return same_equation(t, a, b);
     case OP_MULTIPLY:
     case OP_DIVIDE:
     case OP_MIN:
