@@ -234,6 +234,7 @@ M.list = {
 local HOMES = {
     stand = "acts", crew = "acts", feature = "acts", act = "acts", when = "acts", part = "acts",
     species = "vocabulary/stand", leave = "felling", tree_number = "felling", ratio = "vocabulary/cut",
+    residual = "marking", limits = "marking", crop = "marking", patches = "marking", strips = "marking",
 }
 
 return setmetatable(M, { __index = function(_, kind)
