@@ -111,23 +111,23 @@ local function rows_left(record, acres)
 end
 
 --- The trees there before this act: as walked, or as an act before it over the same ground
---- has left them.
+--- has left them; and what that act has counted out.
 local function standing(record)
-    local stock = record.stand.cruise
+    local stock, counted = record.stand.cruise, nil
     if not ground.is_whole(record) then return stock end
     for _, before in ipairs(record.values.after or {}) do
         if before.stand == record.stand and before.left and ground.is_whole(before) then
-            stock = before.left
+            stock, counted = before.left, before.counted
         end
     end
-    return stock
+    return stock, counted
 end
 
 --- Splits the trees: `record.taken` and `record.left` are stocks for each acre. False when
 --- nothing is known of the trees.
 function M.split(record, acres)
     local values = record.values
-    local stock = standing(record)
+    local stock, counted = standing(record)
     if not stock then return false end
     local rows = rows_left(record, acres)
     if not rows then return false end
@@ -142,7 +142,8 @@ function M.split(record, acres)
         end
     end
     if values.to or values.from or values.order or values.limits or values.crop then
-        return need("marking").split(record, stock, pick, how, rows, acres)
+        return need("marking").split(record, { stock = stock, counted = counted or {}, pick = pick, how = how,
+            rows = rows, acres = acres })
     end
     record.taken, record.left = stock:cut(pick, how, rows)
     return true
@@ -160,8 +161,8 @@ end
 -- @param width of a class, a length; 2 in when nil
 function M.classes(record, stock, width)
     local out = {}
-    local inches = width and quantity.number(width, "in") or 2
-    for i, row in ipairs(stock and stock:classes(inches) or {}) do
+    local step = width and inches(width) or 2
+    for i, row in ipairs(stock and stock:classes(step) or {}) do
         local pick = { species = { row.species }, from = row.from, below = row.below,
             what = ("%s of %g in"):format(row.species, row.diameter) }
         local trees, basal_area = stock:trees(pick), stock:basal_area(pick)

@@ -151,6 +151,12 @@ local function standing_of(stock, measure)
     return figure(stock, { what = "what stands" })
 end
 
+--- What stands before the cut; as an act before has counted it out, where it did.
+local function standing(cut)
+    return cut.counted[cut.how.measure == "trees" and "trees_left" or "basal_area_left"]
+        or standing_of(cut.stock, cut.how.measure)
+end
+
 --- The basal area of a line of the stocking guide for what `stock` is.
 local function on_the_line(record, stock, to)
     local stand = record.stand
@@ -165,31 +171,31 @@ local ROUNDS, NEAR = 20, 0.01 -- ft2/ac
 
 --- A line is that of the mean diameter, and the mean diameter is that of what is left: cut,
 --- look at what is left, and cut again until both agree.
-local function line_residual(record, stock, pick, how, rows)
-    local to, left = record.values.to, stock
+local function line_residual(record, cut)
+    local to, left, how = record.values.to, cut.stock, cut.how
     local residual
     for _ = 1, ROUNDS do
         local before = residual and quantity.number(residual, "ft2/ac")
         residual = on_the_line(record, left, to)
         how.to, how.measure = quantity.number(residual, "ft2/ac"), "basal area"
         if before and math.abs(before - how.to) < NEAR then break end
-        local _, rest = stock:cut(pick, how, rows)
+        local _, rest = cut.stock:cut(cut.pick, how, cut.rows)
         left = rest
     end
     return quantity.leaf(how.to, "ft2/ac", "basal area of " .. (quantity.is(to) and "that stocking" or to.words))
 end
 
 --- What is left in all, as a measure, set in `how`; nil when the fault is told.
-local function set_residual(record, stock, pick, how, rows)
-    local to = record.values.to
+local function set_residual(record, cut)
+    local to, how = record.values.to, cut.how
     local residual = to
     if not quantity.is(to) or quantity.fits(to, "percent") then
-        residual = line_residual(record, stock, pick, how, rows)
+        residual = line_residual(record, cut)
     else
         how.measure = quantity.fits(to, "trees/ac") and "trees" or "basal area"
         how.to = quantity.number(to, UNITS[how.measure])
     end
-    local stands = standing_of(stock, how.measure)
+    local stands = standing(cut)
     if quantity.number(stands, UNITS[how.measure]) < how.to then
         return fault(record, "to", "to-above", ("`to` leaves %s, and %s stand in \"%s\""):format(
             quantity.short(residual), quantity.short(stands), record.stand.name), "nothing needs to be cut; or say less")
@@ -199,7 +205,8 @@ end
 
 --- What is left when it is counted while marking, and what is so taken: the doubt of what
 --- stands is all in what is taken.
-local function set_counted(record, stock, how, residual)
+local function set_counted(record, cut, residual)
+    local how = cut.how
     local unit = UNITS[how.measure]
     local kept = standing_of(record.left, how.measure)
     if quantity.number(kept, unit) > how.to * (1 + 1e-9) + 1e-9 then
@@ -208,7 +215,7 @@ local function set_counted(record, stock, how, residual)
             "more species or sizes, fewer trees kept, or more left")
         return false
     end
-    local stands = standing_of(stock, how.measure)
+    local stands = standing(cut)
     local low = quantity.ends(stands, unit)
     local _, most = quantity.ends(residual, unit)
     local left = residual
@@ -245,9 +252,9 @@ local SOURCE = "stems and crowns by chance, from trees at random to trees evenly
 
 --- Fells what touches the crop trees' crowns. How many that are hangs on the gap and on how
 --- trees stand: the ends of both give the range.
-local function free(record, stock, pick, how, rows, acres)
-    local crop = record.values.crop
-    how.crop = crop_row(record, rows, acres)
+local function free(record, cut)
+    local crop, how = record.values.crop, cut.how
+    how.crop = crop_row(record, cut.rows, cut.acres)
     if not how.crop then return false end
     local gap = ground.feet(crop.gap, record.stand, record.place, { "crop", "gap" })
     local even = EVENNESS[crop.spacing] or { 0, 1 }
@@ -256,7 +263,7 @@ local function free(record, stock, pick, how, rows, acres)
     local function felled(gap_ft, evenness)
         how.sides, how.gap, how.evenness = crop.sides, gap_ft, evenness
         local taken, left
-        taken, left, found = stock:cut(pick, how, rows)
+        taken, left, found = cut.stock:cut(cut.pick, how, cut.rows)
         return quantity.number(taken:trees(), "trees/ac"), taken, left
     end
     local ends = {}
@@ -268,7 +275,7 @@ local function free(record, stock, pick, how, rows, acres)
     local count = found[how.crop]
     if count <= 0 then
         fault(record, "crop", "crop-none", ("there are no such crop trees in \"%s\""):format(record.stand.name),
-            "there are " .. table.concat(stock:species(), ", "))
+            "there are " .. table.concat(cut.stock:species(), ", "))
         return false
     end
     if likely > 0 then
@@ -283,21 +290,21 @@ local function free(record, stock, pick, how, rows, acres)
 end
 
 --- Splits the trees as felling.split does, by the keys that this module is about.
--- @param how what felling has read so far: { share = 0.5 }
-function M.split(record, stock, pick, how, rows, acres)
-    local values = record.values
-    if not agree(record) or not in_order(record, stock) then return false end
-    if values.limits then set_limits(values, pick, how) end
+-- @param cut what felling has read so far: { stock, counted, pick, how = { share = 0.5 },
+--   rows = what is kept, acres }
+function M.split(record, cut)
+    local values, how = record.values, cut.how
+    if not agree(record) or not in_order(record, cut.stock) then return false end
+    if values.limits then set_limits(values, cut.pick, how) end
     how.from, how.order = values.from, values.order
-    if values.crop then return free(record, stock, pick, how, rows, acres) end
+    if values.crop then return free(record, cut) end
     local residual
     if values.to then
-        residual = set_residual(record, stock, pick, how, rows)
+        residual = set_residual(record, cut)
         if not residual then return false end
     end
-    record.taken, record.left = stock:cut(pick, how, rows)
-    record.standing = stock
-    return not residual or set_counted(record, stock, how, residual)
+    record.taken, record.left = cut.stock:cut(cut.pick, how, cut.rows)
+    return not residual or set_counted(record, cut, residual)
 end
 
 --- Ground of patches or strips, out of what may be cut; nil when a fault is told.

@@ -102,8 +102,8 @@ end
 function M.of(record)
     local values, out = record.values, {}
     if values.patches then
-        out[#out + 1] = ("In %d patch%s of %s each."):format(values.patches.count, values.patches.count == 1 and "" or "es",
-            quantity.short(values.patches.size))
+        local count, size = values.patches.count, quantity.short(values.patches.size)
+        out[#out + 1] = count == 1 and ("In 1 patch of %s."):format(size) or ("In %d patches of %s each."):format(count, size)
     elseif values.strips then
         out[#out + 1] = ("In strips %s wide, with %s left between them."):format(quantity.short(values.strips.width),
             quantity.short(values.strips.apart))

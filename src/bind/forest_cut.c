@@ -156,7 +156,7 @@ int trees_cut(lua_State *L)
 {
     lua_settop(L, 4);
     luaL_checktype(L, 3, LUA_TTABLE);
-    const struct stock *before = trees_stock(L);
+    const struct stock *before = trees_stock(L, 1);
     struct stock_pick what = trees_pick(L, 2);
     struct stock_keep keeps[KEEPS_MOST];
     size_t count = read_keeps(L, 4, keeps);

@@ -33,9 +33,9 @@ static int trees_gc(lua_State *L)
     return 0;
 }
 
-const struct stock *trees_stock(lua_State *L)
+const struct stock *trees_stock(lua_State *L, int index)
 {
-    const struct trees *t = luaL_checkudata(L, 1, TREES);
+    const struct trees *t = luaL_checkudata(L, index, TREES);
     if (!t->stock)
         luaL_error(L, "these trees are gone");
     return t->stock;
@@ -43,7 +43,7 @@ const struct stock *trees_stock(lua_State *L)
 
 static const struct stock *stock_at(lua_State *L)
 {
-    return trees_stock(L);
+    return trees_stock(L, 1);
 }
 
 /* ---- which trees ---- */
@@ -72,7 +72,7 @@ static void read_species(lua_State *L, int index, struct species_set *set)
     }
 }
 
-struct stock_pick trees_pick(lua_State *L, int index)
+static struct stock_pick read_pick(lua_State *L, int index)
 {
     struct stock_pick pick = stock_pick_all();
     index = lua_absindex(L, index);
@@ -111,11 +111,6 @@ struct stock_pick trees_pick(lua_State *L, int index)
     return pick;
 }
 
-static struct stock_pick read_pick(lua_State *L, int index)
-{
-    return trees_pick(L, index);
-}
-
 /* What `why` calls the choice: the argument when it is a word, else a text in `what`. */
 static const char *read_what(lua_State *L, int index)
 {
@@ -127,6 +122,16 @@ static const char *read_what(lua_State *L, int index)
     const char *what = lua_type(L, -1) == LUA_TSTRING ? lua_tostring(L, -1) : NULL;
     lua_pop(L, 1);
     return what;
+}
+
+struct stock_pick trees_pick(lua_State *L, int index)
+{
+    return read_pick(L, index);
+}
+
+const char *trees_what(lua_State *L, int index)
+{
+    return read_what(L, index);
 }
 
 static int give(lua_State *L, struct qty q, struct fault *f)

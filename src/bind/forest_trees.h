@@ -10,7 +10,6 @@
 
 #include "forest/stock.h"
 
-struct inventory;
 struct lua_State;
 
 /* `inv` is owned by the object made from a tally or an estimate; stocks cut out of it
@@ -21,11 +20,14 @@ struct trees {
 };
 
 struct trees *trees_new(struct lua_State *L);
-/* The stock that a method was called on: argument 1. */
-const struct stock *trees_stock(struct lua_State *L);
-/* Which trees: nil for all, a species word, a list of them, or { species, except, from,
- * below } with diameters in inches. */
+
+/* The stock at `index`; raises when there is none. */
+const struct stock *trees_stock(struct lua_State *L, int index);
+/* Which trees a word, a list of words or a table { species, except, from, below } means;
+ * nothing means all. */
 struct stock_pick trees_pick(struct lua_State *L, int index);
+/* What `why` calls them: the word itself, or `what` of the table; else NULL. */
+const char *trees_what(struct lua_State *L, int index);
 /* The method `cut` (forest_cut.c). */
 int trees_cut(struct lua_State *L);
 
