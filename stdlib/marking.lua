@@ -163,7 +163,7 @@ local function on_the_line(record, stock, to)
     local seen = { name = stand.name, values = stand.values, area = stand.area, cruise = stock, place = stand.place }
     local row = need("answers").row("stocking_line")
     local of_full = quantity.is(to)
-    local line = row.call(seen, { line = of_full and "A" or to.line }, record.place)
+    local line = row.call(seen, { line = of_full and "A" or to.line, as = "basal area" }, record.place)
     return of_full and quantity.say(line * to, "ft2/ac") or line
 end
 
@@ -260,6 +260,8 @@ local function free(record, cut)
     local even = EVENNESS[crop.spacing] or { 0, 1 }
     local low, high = quantity.ends(gap, "ft")
     local found
+    local usual = need("crowns").usual
+    how.crown_start, how.crown_slope = usual[1], usual[2]
     local function felled(gap_ft, evenness)
         how.sides, how.gap, how.evenness = crop.sides, gap_ft, evenness
         local taken, left

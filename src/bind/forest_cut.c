@@ -120,6 +120,8 @@ static size_t read_crop(lua_State *L, int index, size_t keep_count, struct relea
     r->sides = number_in(L, index, "sides", 4);
     r->gap_ft = number_in(L, index, "gap", 0);
     r->evenness = number_in(L, index, "evenness", 0.5);
+    r->crown_start = number_in(L, index, "crown_start", 0);
+    r->crown_slope = number_in(L, index, "crown_slope", 0);
     return crop;
 }
 
@@ -150,8 +152,8 @@ static struct trees *cut_out_of(lua_State *L, int before)
 }
 
 /* cut(what, how, keeps): taken, left, and a list of how much each keep found. `how` has
- * share or to with measure, from, limits, order (see above), or crop with sides, gap in ft
- * and evenness. */
+ * share or to with measure, from, limits, order (see above), or crop with sides, gap in ft,
+ * evenness, and crown_start and crown_slope of species that have none. */
 int trees_cut(lua_State *L)
 {
     lua_settop(L, 4);

@@ -4,17 +4,18 @@
 
 #include "base/fault.h"
 
-static const double FT2_IN_ACRE = 43560, OPEN_START = 3.12, OPEN_SLOPE = 1.829;
+static const double FT2_IN_ACRE = 43560;
 /* Thinner than this part of a crop tree: under its crown. Common practice, no source. */
 static const double UNDER = 0.5;
 
-double release_crown_width(const struct species *species, double diameter_in)
+double release_crown_width(const struct release *r, const struct species *species,
+                           double diameter_in)
 {
     double start = species->traits[SPECIES_CROWN_START];
     double slope = species->traits[SPECIES_CROWN_SLOPE];
     /* A line is known as a whole or not at all. */
     if (isnan(start) || isnan(slope))
-        return OPEN_START + OPEN_SLOPE * diameter_in;
+        return r->crown_start + r->crown_slope * diameter_in;
     return start + slope * diameter_in;
 }
 
@@ -41,8 +42,9 @@ static void set_radii(struct wood *w, const struct species_table *species)
     double covered = 0;
     for (size_t i = 0; i < w->inv->cell_count; i++) {
         const struct inventory_cell *cell = &w->inv->cells[i];
-        w->radius[i] = fmax(release_crown_width(species_at(species, cell->species),
-                                                cell->diameter_in) / 2, 0);
+        double width = release_crown_width(w->r, species_at(species, cell->species),
+                                           cell->diameter_in);
+        w->radius[i] = fmax(width / 2, 0);
         covered += standing(w, i) * circle(w->radius[i]);
     }
     if (covered <= FT2_IN_ACRE)

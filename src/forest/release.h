@@ -1,7 +1,8 @@
 /* release.h: crown-touching release: which of the trees around chosen crop trees are
  * felled, so that their crowns stand free.
  *
- *     struct release r = { .sides = 4, .gap_ft = 5, .evenness = 0.5, .rule = &hardwoods };
+ *     struct release r = { .sides = 4, .gap_ft = 5, .evenness = 0.5, .rule = &hardwoods,
+ *                          .crown_start = 3, .crown_slope = 1.2 };
  *     struct stock *felled = release_take(rest, crop, aside, &r, species, f);
  *
  * A tree is felled for a crop tree when its crown reaches within the gap of the crop
@@ -18,10 +19,9 @@
  *
  * Chances of points on a plane; the ring of neighbours in words: common practice, no
  * source. Crown width is crown_start + crown_slope x diameter of the species table; where
- * it has none, 3.12 ft + 1.829 ft/in, of open-grown oaks and hickories (Krajicek, Brinkman
- * and Gingrich 1961, Forest Science 7:35-42; from memory). Where such crowns would cover
- * more than all of the ground, they are made smaller until they cover it once: crowns of a
- * closed wood touch, they do not lie over one another. */
+ * it has none, what the caller says is usual. Where such crowns would cover more than all
+ * of the ground, they are made smaller until they cover it once: crowns of a closed wood
+ * touch, they do not lie over one another (common practice, no source). */
 #ifndef SPINNEY_FOREST_RELEASE_H
 #define SPINNEY_FOREST_RELEASE_H
 
@@ -34,10 +34,12 @@ struct release {
     double gap_ft;   /* free sky wanted around the crown; 0: what touches */
     double evenness; /* 0: trees at random; 1: evenly spaced */
     const struct thin *rule; /* which trees may be felled; only its choice is looked at */
+    double crown_start, crown_slope; /* ft, and ft/in: of species without their own */
 };
 
-/* Width in ft of the crown of a tree with room. */
-double release_crown_width(const struct species *species, double diameter_in);
+/* Width in ft of a crown, before those of a closed wood are made smaller. */
+double release_crown_width(const struct release *r, const struct species *species,
+                           double diameter_in);
 
 /* Takes out of `rest` what is felled for `crop`; `aside` (crop trees among it) is what else
  * stands. The taken are the caller's; NULL when out of memory. */

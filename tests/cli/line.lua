@@ -24,9 +24,11 @@ local function verbs()
     kit.expect("spinney why stopped.rx total.hours", { status = 0, out = "total hours = " })
     kit.expect("spinney why plan.rx nothing", { status = 2, out = false,
         err = "no quantity \"nothing\"" })
-    kit.expect("spinney why 'range(3 ft, 4 ft) * 2'", { status = 0, out = "what is asked = 7 ft (6 to 8)" })
+    kit.expect("spinney why 'range(3 ft, 4 ft) * 2'", { status = 0,
+        out = "what is asked = 7 ft (6 to 8)" })
     kit.expect("spinney why '(\"ab\"):rep(2)'", { status = 0, out = "abab\n" })
-    kit.expect("spinney why 'range(3 ft, 4 ac)'", { status = 2, out = false, err = "the question:1:" })
+    kit.expect("spinney why 'range(3 ft, 4 ac)'", { status = 2, out = false,
+        err = "the question:1:" })
     kit.expect("spinney why 'handbook.plot_radios { }'", { status = 2, out = false,
         err = "did you mean `handbook.plot_radius`?" })
     kit.expect("spinney why rule 'wet ground'", { status = 0, out = "source: ", err = false })
