@@ -55,12 +55,12 @@ local function class_width(key, width)
 end
 
 function answers.taken_classes(record, width)
-    return need("felling").classes(record, record.taken, class_width("taken_classes", width))
+    return need("marking_words").classes(record, record.taken, class_width("taken_classes", width))
 end
 
 function answers.left_classes(record, width)
     local stock = record.left or (record.stand and record.stand.cruise)
-    return need("felling").classes(record, stock, class_width("left_classes", width))
+    return need("marking_words").classes(record, stock, class_width("left_classes", width))
 end
 
 function answers.basal_area_of(record, species)

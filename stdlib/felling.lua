@@ -154,23 +154,7 @@ end
 function M.ground(record)
     local whole = ground.of(record)
     if not record.values.patches and not record.values.strips then return whole end
-    return need("marking").acres(record, whole)
-end
-
---- Rows of a stock by species and diameter class: what `a:taken_classes()` answers.
--- @param width of a class, a length; 2 in when nil
-function M.classes(record, stock, width)
-    local out = {}
-    local step = width and inches(width) or 2
-    for i, row in ipairs(stock and stock:classes(step) or {}) do
-        local pick = { species = { row.species }, from = row.from, below = row.below,
-            what = ("%s of %g in"):format(row.species, row.diameter) }
-        local trees, basal_area = stock:trees(pick), stock:basal_area(pick)
-        if stock == record.taken then trees, basal_area = M.doubted(record, trees), M.doubted(record, basal_area) end
-        out[i] = { species = row.species, diameter = quantity.leaf(row.diameter, "in", "its class"),
-            trees = trees, basal_area = basal_area }
-    end
-    return out
+    return need("cut_ground").acres(record, whole)
 end
 
 --- A figure of what is taken, with the doubt of a share that is a range.

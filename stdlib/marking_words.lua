@@ -1,5 +1,5 @@
 --- What the crew reads of how trees are marked: a sentence for each key, and of each ten
---- trees of a size how many go.
+--- trees of a size how many go; and what scripts read of it, class by class.
 local M = {}
 local quantity = need "quantity"
 
@@ -98,6 +98,12 @@ local function crop_words(record)
         :format(quantity.short(crop.count), words, near, sides, quantity.short(record.figures.felled_each.value))
 end
 
+local function goal_words(to)
+    if not quantity.is(to) then return (" down to %s"):format(to.words) end
+    if quantity.fits(to, "percent") then return (" down to %s of full stocking"):format(quantity.short(to)) end
+    return (" until %s are left"):format(quantity.short(to))
+end
+
 --- Sentences for the crew's sheet.
 function M.of(record)
     local values, out = record.values, {}
@@ -117,12 +123,28 @@ function M.of(record)
     elseif values.to or values.from or values.order then
         local first = values.order and list(values.order) .. " before others" .. (values.from and ", " or "") or ""
         first = first .. (values.from and FROM[values.from] or not values.order and FROM.across or "")
-        local goal = values.to and (quantity.is(values.to) and (" until %s are left"):format(quantity.short(values.to))
-            or (" down to %s"):format(values.to.words)) or ""
+        local goal = values.to and goal_words(values.to) or ""
         out[#out + 1] = ("Take %s%s."):format(first, goal)
         out[#out + 1] = guide(record)
     elseif values.limits then
         out[#out + 1] = guide(record)
+    end
+    return out
+end
+
+--- Rows of a stock by species and diameter class: what `a:taken_classes()` answers.
+-- @param width of a class, a length; 2 in when nil
+function M.classes(record, stock, width)
+    local felling = need "felling"
+    local out = {}
+    local step = width and quantity.number(width, "in") or 2
+    for i, row in ipairs(stock and stock:classes(step) or {}) do
+        local pick = { species = { row.species }, from = row.from, below = row.below,
+            what = ("%s of %g in"):format(row.species, row.diameter) }
+        local trees, basal_area = stock:trees(pick), stock:basal_area(pick)
+        if stock == record.taken then trees, basal_area = felling.doubted(record, trees), felling.doubted(record, basal_area) end
+        out[i] = { species = row.species, diameter = quantity.leaf(row.diameter, "in", "its class"),
+            trees = trees, basal_area = basal_area }
     end
     return out
 end

@@ -40,8 +40,8 @@ static size_t read_keeps(lua_State *L, int index, struct stock_keep keeps[KEEPS_
 
 static double number_in(lua_State *L, int index, const char *key, double otherwise)
 {
-    double value = lua_getfield(L, index, key) == LUA_TNIL ? otherwise
-                                                           : luaL_checknumber(L, -1);
+    double value =
+        lua_getfield(L, index, key) == LUA_TNIL ? otherwise : luaL_checknumber(L, -1);
     lua_pop(L, 1);
     return value;
 }

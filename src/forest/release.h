@@ -30,9 +30,9 @@
 struct species_table;
 
 struct release {
-    double sides;    /* 1 to 4: of four sides, how many are freed */
-    double gap_ft;   /* free sky wanted around the crown; 0: what touches */
-    double evenness; /* 0: trees at random; 1: evenly spaced */
+    double sides;            /* 1 to 4: of four sides, how many are freed */
+    double gap_ft;           /* free sky wanted around the crown; 0: what touches */
+    double evenness;         /* 0: trees at random; 1: evenly spaced */
     const struct thin *rule; /* which trees may be felled; only its choice is looked at */
     double crown_start, crown_slope; /* ft, and ft/in: of species without their own */
 };

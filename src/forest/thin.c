@@ -100,8 +100,7 @@ static void take_part(struct stock *rest, struct stock *taken, size_t cell, doub
 struct stock *thin_take(struct stock *rest, const struct stock *aside,
                         const struct thin *rule, struct fault *f)
 {
-    struct turn *turns =
-        calloc(stock_inventory(rest)->cell_count + 1, sizeof *turns);
+    struct turn *turns = calloc(stock_inventory(rest)->cell_count + 1, sizeof *turns);
     struct stock *taken = turns ? stock_none(rest, f) : NULL;
     if (!taken) {
         free(turns);

@@ -209,6 +209,13 @@ return acts.declare({
     },
     example = [[cut "fell" { stand = "Bench aspen", species = "aspen", how = "flush",
   during = season "dormant", leave = 15 trees/ac, slash = "lop and leave" }]],
+    more = [[
+a thinning, a diameter limit, the worst first, crop trees freed, patches:
+  cut { stand = "Oak ridge", to = 60 ft2/ac, from = "below" }
+  cut { stand = "Oak ridge", limits = { oak = 18 in, ["red maple"] = 14 in } }
+  cut { stand = "Oak ridge", to = 60 ft2/ac, order = { "red maple", "aspen" } }
+  cut { stand = "Oak ridge", crop = { species = "oak", count = 6 trees/ac } }
+  cut { stand = "Oak ridge", patches = { count = 3, size = 0.5 ac } }]],
     title = function(record)
         local values = record.values
         local way = WAYS[values.how] or WAYS.flush
