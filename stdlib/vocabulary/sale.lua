@@ -67,6 +67,20 @@ local function set_loads(record)
     if cords and load then acts.set(record, "loads", cords / load.value, "truckloads") end
 end
 
+--- What the owner should know of a sale: what one move of a crew costs against it, and which
+--- trees it takes that the plan has a use for.
+local function tell(record)
+    local merchantable = need "merchantable"
+    local cords = acts.get(record, "cords")
+    local move = cords and merchantable.moving_in(cords, record.place)
+    if move then
+        table.insert(record.notes, ("One move of a crew and its machines comes to about %s.")
+            :format(quantity.short(move)))
+    end
+    local takes = merchantable.takes(record.stand, record.taken, true)
+    if #takes > 0 then table.insert(record.notes, ("It takes %s."):format(table.concat(takes, "; "))) end
+end
+
 local keys = {}
 for i, spec in ipairs(felling.keys) do keys[i] = spec end
 keys[#keys + 1] = { "slash", kind = "choice", of = { "lop and leave", "pile", "burn piles", "carry off", "leave whole" },
@@ -120,5 +134,6 @@ return acts.declare({
         set_loads(record)
         record.days = count_days(record)
         set_stumpage(record, acres)
+        tell(record)
     end,
 })

@@ -81,9 +81,11 @@ M.answers = {
 }
 
 --- Reads cruise notes into a stand's record; faults are put at the very place in the text.
-function M.read_tally(record, place, key, text)
+-- @param key of the call at `place` that has the text
+-- @param source of a file's text, nil for a text in the script
+function M.read_tally(record, place, key, text, source)
     record.tally_place = place
-    record.cruise = forest.tally(text, record.name, place, key)
+    record.cruise = forest.tally(text, record.name, place, key, source)
 end
 
 --- One tree length: as told, else from the mean diameter. Height of 10 ft and 6 ft more for
@@ -149,6 +151,8 @@ function Stand.index(record, key)
     if key == "name" then return record.name end
     if key == "area" then return record.area end
     if key == "tree_length" then return tree_length(record) end
+    -- In a script the counted ones; the words of that key are for the papers.
+    if key == "regeneration" then return need("answers").find(key) end
     if key == "plots" then return record.cruise and record.cruise:plots() or 0 end
     if key == "acts" then
         local out = {}
