@@ -1,14 +1,8 @@
 --- Crop trees freed: which of the trees around them are cut.
 local M = {}
+local acts = need "acts"
 local ground = need "ground"
-local host = need "host"
 local quantity = need "quantity"
-
---- Tells a fault of a key once, though an act in several entries is figured several times.
-local function fault(record, key, id, words, mend)
-    if not record.copy_of then host.fault(record.place, key, id, words, mend) end
-    return nil
-end
 
 --- The keep that has the crop trees: its place among the rows, or nil.
 local function crop_row(record, rows, acres)
@@ -17,12 +11,12 @@ local function crop_row(record, rows, acres)
         for i, row in ipairs(rows) do
             if row.of == crop.trees then return i end
         end
-        return fault(record, { "crop", "trees" }, "crop-keep",
+        return acts.fault(record, { "crop", "trees" }, "crop-keep",
             ("`trees` wants a keep of trees in \"%s\""):format(record.stand.name),
             "crop = { species = \"oak\", count = 6 trees/ac }")
     end
     if not crop.count then
-        return fault(record, "crop", "key-missing", "crop needs `count`, or `trees`: how many trees are freed",
+        return acts.fault(record, "crop", "key-missing", "crop needs `count`, or `trees`: how many trees are freed",
             "count = 6 trees/ac")
     end
     local row = { species = crop.species, order = "largest", amount = need("felling").per_acre(crop.count, acres),
@@ -62,7 +56,7 @@ function M.free(record, cut)
     likely, record.taken, record.left = felled(quantity.number(gap, "ft"), (even[1] + even[2]) / 2)
     local count = found[how.crop]
     if count <= 0 then
-        fault(record, "crop", "crop-none", ("there are no such crop trees in \"%s\""):format(record.stand.name),
+        acts.fault(record, "crop", "crop-none", ("there are no such crop trees in \"%s\""):format(record.stand.name),
             "there are " .. table.concat(cut.stock:species(), ", "))
         return false
     end

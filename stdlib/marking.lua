@@ -1,22 +1,16 @@
 --- How trees are marked for cutting: down to a residual, from below or above, by diameter
 --- limits and species, around crop trees. Read when an act says so.
 local M = {}
+local acts = need "acts"
 local forest = need "forest"
-local host = need "host"
 local quantity = need "quantity"
-
---- Tells a fault of a key once, though an act in several entries is figured several times.
-local function fault(record, key, id, words, mend)
-    if not record.copy_of then host.fault(record.place, key, id, words, mend) end
-    return nil
-end
 
 --- Keys that contradict one another; false when there are any.
 local function agree(record)
     local values, good = record.values, true
     local function clash(key, other, words)
         if values[key] and values[other] then
-            good = fault(record, key, "key-twice", ("`%s` and `%s` each say %s"):format(other, key, words),
+            good = acts.fault(record, key, "key-twice", ("`%s` and `%s` each say %s"):format(other, key, words),
                 "keep one of them") or false
         end
     end
@@ -25,7 +19,7 @@ local function agree(record)
     for _, key in ipairs({ "share", "to", "leave", "from", "order" }) do clash(key, "crop", "which trees are cut") end
     for _, key in ipairs({ "from", "order" }) do
         if values[key] and not (values.to or values.share or values.crop) then
-            good = fault(record, key, "key-alone", ("`%s` says which trees go first, and neither `to` nor `share` says how many go")
+            good = acts.fault(record, key, "key-alone", ("`%s` says which trees go first, and neither `to` nor `share` says how many go")
                 :format(key), "to = 60 ft2/ac or share = 30 percent beside it") or false
         end
     end
@@ -37,7 +31,7 @@ local function in_order(record, stock)
     local good = true
     for _, word in ipairs(record.values.order or {}) do
         if not stock:has(word) then
-            good = fault(record, "order", "order-none", ("`order` names \"%s\", and there is none in \"%s\"")
+            good = acts.fault(record, "order", "order-none", ("`order` names \"%s\", and there is none in \"%s\"")
                 :format(word, record.stand.name), "there are " .. table.concat(stock:species(), ", ")) or false
         end
     end
@@ -119,7 +113,7 @@ local function set_residual(record, cut)
     end
     local stands = standing(cut)
     if quantity.number(stands, UNITS[how.measure]) < how.to then
-        return fault(record, "to", "to-above", ("`to` leaves %s, and %s stand in \"%s\""):format(
+        return acts.fault(record, "to", "to-above", ("`to` leaves %s, and %s stand in \"%s\""):format(
             quantity.short(residual), quantity.short(stands), record.stand.name), "nothing needs to be cut; or say less")
     end
     return residual
@@ -132,7 +126,7 @@ local function set_counted(record, cut, residual)
     local unit = UNITS[how.measure]
     local kept = standing_of(record.left, how.measure)
     if quantity.number(kept, unit) > how.to * (1 + 1e-9) + 1e-9 then
-        fault(record, "to", "to-out-of-reach", ("`to` leaves %s, and %s are left when all is cut that may be")
+        acts.fault(record, "to", "to-out-of-reach", ("`to` leaves %s, and %s are left when all is cut that may be")
             :format(quantity.short(residual), quantity.short(kept)),
             "more species or sizes, fewer trees kept, or more left")
         return false

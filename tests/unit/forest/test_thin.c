@@ -17,8 +17,7 @@ struct wood {
     struct fault f;
 };
 
-static struct wood wood_of(const char *text)
-{
+static struct wood wood_of(const char *text) {
     struct wood w = { .species = woods_table() };
     w.inv = woods_cruise(w.species, text);
     w.all = stock_of(w.inv, &w.f);
@@ -26,8 +25,7 @@ static struct wood wood_of(const char *text)
     return w;
 }
 
-static void wood_clear(struct wood *w)
-{
+static void wood_clear(struct wood *w) {
     stock_free(w->taken);
     stock_free(w->left);
     stock_free(w->all);
@@ -35,34 +33,29 @@ static void wood_clear(struct wood *w)
     species_table_free(w->species);
 }
 
-static struct thin any(void)
-{
+static struct thin any(void) {
     struct stock_pick all = stock_pick_all();
     return thin_of(&all);
 }
 
-static void cut(struct wood *w, const struct thin *rule)
-{
+static void cut(struct wood *w, const struct thin *rule) {
     stock_free(w->taken);
     stock_free(w->left);
     assert_true(thin_cut(w->all, rule, NULL, 0, &w->taken, &w->left, &w->f));
 }
 
-static double trees(const struct stock *s, size_t species, double inches)
-{
+static double trees(const struct stock *s, size_t species, double inches) {
     struct stock_pick p = { { { 0 } }, inches - 0.05, inches + 0.05 };
     species_set_put(&p.species, species, true);
     return stock_trees(s, &p);
 }
 
-static double basal_area(const struct stock *s)
-{
+static double basal_area(const struct stock *s) {
     struct stock_pick all = stock_pick_all();
     return stock_basal_area(s, &all);
 }
 
-static struct thin down_to(double ft2, enum thin_from from)
-{
+static struct thin down_to(double ft2, enum thin_from from) {
     struct thin rule = any();
     rule.until = THIN_TO;
     rule.measure = STOCK_BASAL_AREA;
@@ -72,8 +65,7 @@ static struct thin down_to(double ft2, enum thin_from from)
 }
 
 /* 74.3947 - 60 = 14.3947 go: all 4 in, then 5.6681 of the 6 in, 28.867 trees of 0.19635. */
-static void from_below_the_smallest_go_until_the_residual_is_left(void **state)
-{
+static void from_below_the_smallest_go_until_the_residual_is_left(void **state) {
     (void)state;
     struct wood w = wood_of(notes);
     struct thin rule = down_to(60, THIN_BELOW);
@@ -86,8 +78,7 @@ static void from_below_the_smallest_go_until_the_residual_is_left(void **state)
 }
 
 /* 14.3947 of oaks of 1.06901 ft2: 13.466 trees. */
-static void from_above_the_largest_go(void **state)
-{
+static void from_above_the_largest_go(void **state) {
     (void)state;
     struct wood w = wood_of(notes);
     struct thin rule = down_to(60, THIN_ABOVE);
@@ -99,8 +90,7 @@ static void from_above_the_largest_go(void **state)
 }
 
 /* 14.3947 / 74.3947 = 0.193491 of each. */
-static void across_every_size_gives_the_same_share(void **state)
-{
+static void across_every_size_gives_the_same_share(void **state) {
     (void)state;
     struct wood w = wood_of(notes);
     struct thin rule = down_to(60, THIN_ACROSS);
@@ -112,8 +102,7 @@ static void across_every_size_gives_the_same_share(void **state)
 }
 
 /* 100 of 230 trees stay: all oaks and 30 of the 6 in. */
-static void a_residual_may_be_a_number_of_trees(void **state)
-{
+static void a_residual_may_be_a_number_of_trees(void **state) {
     (void)state;
     struct wood w = wood_of(notes);
     struct thin rule = down_to(100, THIN_BELOW);
@@ -125,8 +114,7 @@ static void a_residual_may_be_a_number_of_trees(void **state)
 }
 
 /* 50 percent of 230 by number: 115, all 4 in and 15 of the 6 in. */
-static void a_share_is_of_the_trees_by_number(void **state)
-{
+static void a_share_is_of_the_trees_by_number(void **state) {
     (void)state;
     struct wood w = wood_of(notes);
     struct thin rule = any();
@@ -140,13 +128,11 @@ static void a_share_is_of_the_trees_by_number(void **state)
 
 /* Down to 40: 34.3947 go, first the oaks, the smaller before: 21.8166 of 10 in and 12.5781
  * of 14 in, 11.766 trees. */
-static void the_worst_species_goes_before_the_next(void **state)
-{
+static void the_worst_species_goes_before_the_next(void **state) {
     (void)state;
     struct wood w = wood_of(notes);
     struct thin rule = down_to(40, THIN_BELOW);
-    for (size_t s = 0; s < SPECIES_MOST; s++)
-        rule.rank[s] = 1;
+    for (size_t s = 0; s < SPECIES_MOST; s++) rule.rank[s] = 1;
     rule.rank[RED_OAK] = 0;
     cut(&w, &rule);
     close_to(trees(w.taken, RED_OAK, 10), 40, 1e-9);
@@ -155,8 +141,7 @@ static void the_worst_species_goes_before_the_next(void **state)
     wood_clear(&w);
 }
 
-static void limits_are_of_each_species(void **state)
-{
+static void limits_are_of_each_species(void **state) {
     (void)state;
     struct wood w = wood_of(notes);
     struct thin rule = any();
@@ -171,8 +156,7 @@ static void limits_are_of_each_species(void **state)
 }
 
 /* The thirty largest stay in any case, 32.0704 ft2: so of 60 are left 27.9296 beside. */
-static void what_is_kept_counts_among_what_is_left(void **state)
-{
+static void what_is_kept_counts_among_what_is_left(void **state) {
     (void)state;
     struct wood w = wood_of(notes);
     struct thin rule = down_to(60, THIN_ABOVE);
@@ -185,8 +169,7 @@ static void what_is_kept_counts_among_what_is_left(void **state)
 }
 
 static void
-a_residual_above_what_stands_takes_none_and_one_too_low_takes_all(void **state)
-{
+a_residual_above_what_stands_takes_none_and_one_too_low_takes_all(void **state) {
     (void)state;
     struct wood w = wood_of(notes);
     struct thin rule = down_to(200, THIN_BELOW);
@@ -202,13 +185,11 @@ a_residual_above_what_stands_takes_none_and_one_too_low_takes_all(void **state)
     wood_clear(&w);
 }
 
-static double random_of(uint32_t *seed, double most)
-{
+static double random_of(uint32_t *seed, double most) {
     return woods_random(seed) * most;
 }
 
-static void random_notes(char *text, uint32_t *seed, int round)
-{
+static void random_notes(char *text, uint32_t *seed, int round) {
     static const char *const words[] = { "BTA", "QA", "RO", "RM", "PB" };
     int n = sprintf(text, round % 2 ? "baf 10\n" : "size 1/20 ac\n");
     int plots = 1 + (int)random_of(seed, 6);
@@ -222,8 +203,7 @@ static void random_notes(char *text, uint32_t *seed, int round)
     }
 }
 
-static struct thin random_rule(uint32_t *seed, double standing)
-{
+static struct thin random_rule(uint32_t *seed, double standing) {
     struct thin rule = any();
     rule.from = (enum thin_from)random_of(seed, 3);
     rule.until = random_of(seed, 1) < 0.5 ? THIN_SHARE : THIN_TO;
@@ -237,30 +217,26 @@ static struct thin random_rule(uint32_t *seed, double standing)
     return rule;
 }
 
-static double amount(const struct stock *s, enum stock_measure measure)
-{
+static double amount(const struct stock *s, enum stock_measure measure) {
     struct stock_pick all = stock_pick_all();
     return measure == STOCK_TREES ? stock_trees(s, &all) : stock_basal_area(s, &all);
 }
 
-static double takeable(const struct wood *w, const struct thin *rule)
-{
+static double takeable(const struct wood *w, const struct thin *rule) {
     double sum = 0;
     for (size_t i = 0; i < w->inv->cell_count; i++) {
         const struct inventory_cell *c = &w->inv->cells[i];
         double one = rule->measure == STOCK_TREES
                          ? 1
                          : INVENTORY_FT2_PER_IN2 * c->diameter_in * c->diameter_in;
-        if (thin_has(rule, c->species, c->diameter_in))
-            sum += c->trees * one;
+        if (thin_has(rule, c->species, c->diameter_in)) sum += c->trees * one;
     }
     return sum;
 }
 
 /* Over random stands and rules: taken and left are what was there in every cell, none is
  * below zero, and a residual that can be reached is reached. */
-static void whatever_the_rule_nothing_is_lost_and_the_residual_is_met(void **state)
-{
+static void whatever_the_rule_nothing_is_lost_and_the_residual_is_met(void **state) {
     (void)state;
     uint32_t seed = 20261128;
     int met = 0;
@@ -287,8 +263,7 @@ static void whatever_the_rule_nothing_is_lost_and_the_residual_is_met(void **sta
     assert_true(met > 50);
 }
 
-int main(void)
-{
+int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(from_below_the_smallest_go_until_the_residual_is_left),
         cmocka_unit_test(from_above_the_largest_go),
