@@ -117,17 +117,19 @@ return acts.declare({
   during = season "frozen ground" }]],
     title = function(record) return "Sale of " .. species_words(record.values.species) end,
     takeoff = function(record)
-        local acres = acts.set(record, "acres", ground.of(record), "ground of the sale")
+        local acres = acts.set(record, "acres", felling.ground(record), "ground of the sale")
+        if not acres then return end -- the fault is told
         local part = ground.part_words(record)
         if part then table.insert(record.notes, part) end
         if not felling.split(record, acres) then
-            if record.stand.cruise then return end
+            if record.stand.cruise then return end -- the fault is told
             host.fault(record.place, "stand", "stand-unknown-trees", ("nothing is said of the trees of \"%s\", "
                 .. "so what is sold there cannot be counted"):format(record.stand.name),
                 "give it a tally, or species, diameter and basal_area by eye")
             return
         end
         felling.set_trees(record, acres, "sold")
+        felling.set_marking(record)
         felling.set_wood(record, acres, "wood in the sale")
         set_loads(record)
         record.days = count_days(record)

@@ -151,9 +151,9 @@ function Stand.index(record, key)
     if key == "name" then return record.name end
     if key == "area" then return record.area end
     if key == "tree_length" then return tree_length(record) end
-    if key == "site_index" then return need("site_stand").answer(record) end
     -- In a script the counted ones; the words of that key are for the papers.
     if key == "regeneration" then return need("answers").find(key) end
+    if key == "site_index" then return need("site_stand").answer(record) end
     if key == "plots" then return record.cruise and record.cruise:plots() or 0 end
     if key == "acts" then
         local out = {}
