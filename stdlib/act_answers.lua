@@ -18,6 +18,7 @@ M.rows = {
     { "a:taken_classes()", "what it takes by species and diameter class: a list of { species, diameter, trees, basal_area }, the last two for each acre; a:taken_classes(1 in): classes of 1 in, in place of 2" },
     { "a:left_classes()", "what stands after it, likewise" },
     { "a:stands_beside \"oak\"", "are such trees left standing on the same ground?" },
+    { "a:stocking()", "how full the ground stands after it, in percent of the guide that fits; a:stocking \"upland oak\": of that one" },
     { "a:names \"oak\"", "do its keys name such trees?" },
     { "a:is_sprout_cut()", "does what comes after it live by aspen sprouts?" },
     { "a:in_sprout_cut()", "is it done in a stand where such a cut is planned?" },
@@ -71,6 +72,13 @@ end
 function answers.stands_beside(record, species)
     local stock = record.left or (record.stand and record.stand.cruise)
     return stock ~= nil and stock:has(species)
+end
+
+function answers.stocking(record, guide)
+    local stock = record.left or (record.stand and record.stand.cruise)
+    if not stock then return quantity.leaf(0, "percent", "nothing is said of the trees") end
+    if not stock:has() then return quantity.leaf(0, "percent", "no trees are left") end
+    return need("stocking").percent(stock, { guide = guide })
 end
 
 function answers.names(record, species)

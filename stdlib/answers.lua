@@ -16,7 +16,7 @@ M.topics = {
     { "precision", "how sure", { "interval", "plots_needed" } },
     { "volume", "wood", { "volume", "tons", "biomass", "slash", "loads", "sale" } },
     { "site", "site", { "site_index", "height", "dominant_height" } },
-    { "stocking", "stocking", { "stocking", "stocking_line" } },
+    { "stocking", "stocking", { "stocking", "stocking_line", "stocking_guide" } },
     { "expected", "what comes", { "expected", "mast", "browse" } },
 }
 

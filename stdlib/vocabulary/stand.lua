@@ -36,7 +36,7 @@ local M = {
         { "age", kind = "span", says = "age: 45 to 55 yr" },
         { "tree_length", kind = "length", says = "height of its tallest trees: one tree length",
           example = "60 to 70 ft" },
-        { "site_index", kind = "table", says = "height at age 50 by species: { [\"red oak\"] = 62 ft }" },
+        { "site_index", kind = "table", says = "height at age 50 by species: { [\"red oak\"] = 62 ft }; or measured trees, one or a list: { [\"red oak\"] = { height = 62 ft, age = 55 yr } }" },
         { "ground", kind = "choice", of = { "dry", "moist", "wet", "standing water" }, default = "moist",
           says = "how wet the ground is in an ordinary summer" },
         { "slope", kind = "slope", says = "steepness: 12 percent" },
@@ -153,6 +153,7 @@ function Stand.index(record, key)
     if key == "tree_length" then return tree_length(record) end
     -- In a script the counted ones; the words of that key are for the papers.
     if key == "regeneration" then return need("answers").find(key) end
+    if key == "site_index" then return need("site").answer(record) end
     if key == "plots" then return record.cruise and record.cruise:plots() or 0 end
     if key == "acts" then
         local out = {}
@@ -222,6 +223,7 @@ function M.make(place, name, values)
     elseif values.species or values.basal_area or values.crowding or values.diameter then
         need("by_eye").judge(record, place, values)
     end
+    if values.site_index then need("site_told").read(record, place, values.site_index) end
     if values.slope then record.slope = values.slope end
     run.stands[#run.stands + 1] = record
     return objects.new(Stand, record)
