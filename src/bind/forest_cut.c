@@ -152,8 +152,8 @@ static struct trees *cut_out_of(lua_State *L, int before)
 }
 
 /* cut(what, how, keeps): taken, left, and a list of how much each keep found. `how` has
- * share or to with measure, from, limits, order (see above), or crop with sides, gap in ft,
- * evenness, and crown_start and crown_slope of species that have none. */
+ * share or to with measure, from, limits, order (see above), or crop with sides, gap in
+ * ft, evenness, and crown_start and crown_slope of species that have none. */
 int trees_cut(lua_State *L)
 {
     lua_settop(L, 4);

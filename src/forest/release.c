@@ -53,7 +53,8 @@ static void set_radii(struct wood *w, const struct species_table *species)
         w->radius[i] *= sqrt(FT2_IN_ACRE / covered);
 }
 
-/* The part of an acre in which a stem of cell i is near enough to a crop tree of cell k. */
+/* The part of an acre in which a stem of cell i is near enough to a crop tree of
+ * cell k. */
 static double near_part(const struct wood *w, size_t i, size_t k)
 {
     if (w->inv->cells[i].diameter_in < UNDER * w->inv->cells[k].diameter_in)

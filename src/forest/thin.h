@@ -1,6 +1,6 @@
-/* thin.h: which trees a marking rule takes: so many of them from the smallest up, from the
- * largest down or across all sizes, the worst species first, until a share of them is
- * taken or an agreed basal area or number is left on the acre.
+/* thin.h: which trees a marking rule takes: so many of them from the smallest up, from
+ * the largest down or across all sizes, the worst species first, until a share of them
+ * is taken or an agreed basal area or number is left on the acre.
  *
  *     struct thin rule = thin_of(&hardwoods);
  *     rule.from = THIN_BELOW;
@@ -49,8 +49,8 @@ struct thin thin_of(const struct stock_pick *what);
 bool thin_has(const struct thin *rule, size_t species, double diameter_in);
 
 /* Takes by the rule out of `rest`; `aside` is what else is left standing, or NULL. The
- * taken trees are the caller's; NULL when out of memory. A residual that cannot be reached
- * takes all that may be taken, one above what stands takes none. */
+ * taken trees are the caller's; NULL when out of memory. A residual that cannot be
+ * reached takes all that may be taken, one above what stands takes none. */
 struct stock *thin_take(struct stock *rest, const struct stock *aside,
                         const struct thin *rule, struct fault *f);
 

@@ -46,8 +46,8 @@ static double felled(struct wood *w, double sides, double gap_ft, double evennes
 static const char closed[] = "size 1/10 ac\nplot 1: RO 14x5; RM 8x8\n";
 
 /* Crowns of 50 oaks (28.726 ft wide) and 80 maples (17.752 ft) would cover 52,206 ft2 of
- * 43,560, so each is 0.91345 of that: radii 13.120 and 8.108 ft. With 7.5 ft of gap an oak
- * is felled within 33.740 ft of a crop tree (0.082101 ac), a maple within 28.728 ft
+ * 43,560, so each is 0.91345 of that: radii 13.120 and 8.108 ft. With 7.5 ft of gap an
+ * oak is felled within 33.740 ft of a crop tree (0.082101 ac), a maple within 28.728 ft
  * (0.059520 ac). At random: 46 (1 - exp(-4 x 0.082101)) + 80 (1 - exp(-4 x 0.059520)) =
  * 12.88 + 16.95. Evenly spaced, 8.867 trees stand in a circle and one is the crop tree:
  * (46 x 4 x 0.082101 + 80 x 4 x 0.059520) x 0.88722 = 13.40 + 16.90. */
@@ -61,8 +61,8 @@ static void the_felled_are_those_whose_crowns_come_near(void **state) {
 }
 
 /* 10 oaks of 10 in: crowns 21.41 ft wide, far from closed. Those that touch stand within
- * 21.41 ft: 1,440.07 ft2 or 0.0330594 ac; of 9 others 9 (1 - exp(-0.0330594)) = 0.29267 for
- * one crop tree. On two sides 9 (1 - exp(-0.0165297)) = 0.14755. */
+ * 21.41 ft: 1,440.07 ft2 or 0.0330594 ac; of 9 others 9 (1 - exp(-0.0330594)) = 0.29267
+ * for one crop tree. On two sides 9 (1 - exp(-0.0165297)) = 0.14755. */
 static void open_crowns_keep_their_width_and_sides_halve_the_ground(void **state) {
     (void)state;
     struct wood w = wood_of("size 1/10 ac\nplot 1: RO 10\n", 1);

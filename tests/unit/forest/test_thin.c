@@ -64,7 +64,8 @@ static struct thin down_to(double ft2, enum thin_from from) {
     return rule;
 }
 
-/* 74.3947 - 60 = 14.3947 go: all 4 in, then 5.6681 of the 6 in, 28.867 trees of 0.19635. */
+/* 74.3947 - 60 = 14.3947 go: all 4 in, then 5.6681 of the 6 in, 28.867 trees of
+ * 0.19635. */
 static void from_below_the_smallest_go_until_the_residual_is_left(void **state) {
     (void)state;
     struct wood w = wood_of(notes);
@@ -126,8 +127,8 @@ static void a_share_is_of_the_trees_by_number(void **state) {
     wood_clear(&w);
 }
 
-/* Down to 40: 34.3947 go, first the oaks, the smaller before: 21.8166 of 10 in and 12.5781
- * of 14 in, 11.766 trees. */
+/* Down to 40: 34.3947 go, first the oaks, the smaller before: 21.8166 of 10 in and
+ * 12.5781 of 14 in, 11.766 trees. */
 static void the_worst_species_goes_before_the_next(void **state) {
     (void)state;
     struct wood w = wood_of(notes);
