@@ -13,8 +13,8 @@ local words = need "words"
 M.chapters = {
     { "cruise", "cruising", { "limiting_distance", "radius_factor", "plot_radius", "trees_per_acre", "basal_area",
         "slope_distance" } },
-    { "sample", "sampling", { "sample", "student_t" } },
-    { "density", "density", { "quadratic_mean", "density_index", "relative_density" } },
+    { "sample", "sampling", { "sample", "student_t", "plots_needed", "strata" } },
+    { "density", "density", { "quadratic_mean", "density_index", "relative_density", "crown_cover" } },
     { "volume", "wood", { "log_volume", "tree_volume", "composite_volume", "cords", "weight", "biomass", "convert" } },
     { "site", "site", { "height", "age_at_height", "site_index" } },
     { "stocking", "stocking", { "stocking", "stocking_line" } },

@@ -33,12 +33,17 @@ static int trees_gc(lua_State *L)
     return 0;
 }
 
-static const struct stock *stock_at(lua_State *L)
+const struct stock *trees_stock(lua_State *L, int index)
 {
-    const struct trees *t = luaL_checkudata(L, 1, TREES);
+    const struct trees *t = luaL_checkudata(L, index, TREES);
     if (!t->stock)
         luaL_error(L, "these trees are gone");
     return t->stock;
+}
+
+static const struct stock *stock_at(lua_State *L)
+{
+    return trees_stock(L, 1);
 }
 
 /* ---- which trees ---- */
@@ -117,6 +122,16 @@ static const char *read_what(lua_State *L, int index)
     const char *what = lua_type(L, -1) == LUA_TSTRING ? lua_tostring(L, -1) : NULL;
     lua_pop(L, 1);
     return what;
+}
+
+struct stock_pick trees_pick(lua_State *L, int index)
+{
+    return read_pick(L, index);
+}
+
+const char *trees_what(lua_State *L, int index)
+{
+    return read_what(L, index);
 }
 
 static int give(lua_State *L, struct qty q, struct fault *f)

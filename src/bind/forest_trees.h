@@ -8,9 +8,9 @@
 #ifndef SPINNEY_BIND_FOREST_TREES_H
 #define SPINNEY_BIND_FOREST_TREES_H
 
-struct inventory;
+#include "forest/stock.h"
+
 struct lua_State;
-struct stock;
 
 /* `inv` is owned by the object made from a tally or an estimate; stocks cut out of it
  * keep that one alive as their user value. */
@@ -20,5 +20,13 @@ struct trees {
 };
 
 struct trees *trees_new(struct lua_State *L);
+
+/* The stock at `index`; raises when there is none. */
+const struct stock *trees_stock(struct lua_State *L, int index);
+/* Which trees a word, a list of words or a table { species, except, from, below } means;
+ * nothing means all. */
+struct stock_pick trees_pick(struct lua_State *L, int index);
+/* What `why` calls them: the word itself, or `what` of the table; else NULL. */
+const char *trees_what(struct lua_State *L, int index);
 
 #endif

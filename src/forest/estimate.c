@@ -1,95 +1,28 @@
-#include "forest/estimate.h"
+#include "forest/estimate_inner.h"
 
 #include <stdlib.h>
 
 #include "base/fault.h"
-#include "forest/eye.h"
-#include "forest/tally.h"
-
-/* What is asked of the inventory: so much for each tree of a cell, plus what was counted
- * out and is certain. */
-struct asked {
-    double *each;
-    double certain;
-    bool ratio;         /* `each` says how a ratio moves; its own total is none */
-    double by_diameter; /* how it moves with the diameters judged by eye */
-};
+#include "quantity/normal.h"
 
 static double tree_basal_area(const struct inventory_cell *cell)
 {
     return INVENTORY_FT2_PER_IN2 * cell->diameter_in * cell->diameter_in;
 }
 
-/* --- from a tally --- */
-
-static struct sample plot_sample(const struct inventory *inv, const struct asked *a)
+void estimate_clear(struct estimate *e)
 {
-    double totals[TALLY_PLOTS_MOST] = { 0 };
-    for (size_t i = 0; i < inv->entry_count; i++) {
-        const struct inventory_entry *e = &inv->entries[i];
-        totals[e->plot] += e->trees * a->each[e->cell];
-    }
-    for (size_t p = 0; p < inv->plots; p++)
-        totals[p] += a->certain;
-    return sample_of(totals, inv->plots, 0);
+    free(e->causes);
+    e->causes = NULL;
+    e->cause_count = 0;
 }
 
-static void from_plots(const struct inventory *inv, const struct asked *a,
-                       struct estimate *e)
+/* Takes what was asked, whatever becomes of it. */
+static bool answered(struct asked *a, struct estimate *out, struct fault *f)
 {
-    e->sample = plot_sample(inv, a);
-    if (a->ratio)
-        e->sample.mean = e->value;
-    double doubtful = a->ratio ? e->value : e->sample.mean - a->certain;
-    double same = 1e-9 * (fabs(doubtful) + fabs(a->certain));
-    bool agree = e->sample.error <= same;
-    bool untold = inv->plots == 1 || (agree && !a->ratio);
-    double off;
-    if (untold && fabs(doubtful) > same) {
-        e->told = false;
-        off = fabs(doubtful) / sqrt((double)inv->plots) *
-              (a->ratio ? ESTIMATE_UNTOLD_RATIO : ESTIMATE_UNTOLD_TOTAL);
-    } else {
-        off = agree ? 0 : sample_t(0.90, inv->plots - 1) * e->sample.error;
-    }
-    e->low = e->value - off;
-    e->high = e->value + off;
-}
-
-/* --- by eye --- */
-
-/* Errors that have nothing to do with one another: of the density, of each share, of the
- * diameters. They add up by squares. */
-static void from_eye(const struct inventory *inv, const struct asked *a,
-                     struct estimate *e)
-{
-    const struct inventory_doubt *d = &inv->doubt;
-    double parts[EYE_SHARES_MOST] = { 0 }, total = 0, shares = 0;
-    for (size_t i = 0; i < inv->cell_count; i++)
-        parts[inv->cells[i].share] += a->each[i] * inv->cells[i].trees;
-    for (size_t k = 0; k < d->share_count; k++)
-        total += parts[k];
-    for (size_t k = 0; k < d->share_count; k++) {
-        /* One share more, the others less in proportion: the whole stays. */
-        double p = d->shares[k].share, others = p < 1 ? (total - parts[k]) / (1 - p) : 0;
-        double off = p < 1 ? d->shares[k].off * (parts[k] / p - others) : 0;
-        shares += off * off;
-    }
-    double doubtful = a->ratio ? e->value : total;
-    double diameter = a->by_diameter * d->diameter * doubtful;
-    double same = shares + diameter * diameter;
-    e->low = e->value - sqrt(same + d->below * d->below * total * total);
-    e->high = e->value + sqrt(same + d->above * d->above * total * total);
-}
-
-static void errors(const struct inventory *inv, const struct asked *a, struct estimate *e)
-{
-    e->told = true;
-    if (inv->basis == INVENTORY_TALLY)
-        from_plots(inv, a, e);
-    else
-        from_eye(inv, a, e);
-    e->low = fmax(e->low, 0);
+    bool good = estimate_errors(a, out, f);
+    free(a->each);
+    return good;
 }
 
 static bool each_new(const struct stock *s, struct asked *a, struct fault *f)
@@ -107,20 +40,20 @@ static void ask_cell(struct asked *a, const struct stock *s, size_t i, double ea
     a->certain += times * each * cells.count[i];
 }
 
-/* Counts of trees follow from basal area and diameters, or the other way round: a
- * diameter a tenth off is a fifth in the one that was not judged. */
-static double by_diameter(const struct inventory *inv, enum stock_measure measure)
+/* Counts of trees follow from basal area and diameters, or the other way round: where
+ * basal area was judged and the trees are a tenth thicker, a fifth fewer make it up. */
+static double judged_power(const struct inventory *inv)
 {
-    bool judged_trees = inv->doubt.judged == JUDGED_TREES;
-    return (measure == STOCK_TREES) == judged_trees ? 0 : 2;
+    return inv->doubt.judged == JUDGED_TREES ? 0 : 2;
 }
 
+/* `each` NULL: what the power says of a tree, 1 or its basal area. */
 static bool total_of(const struct stock *s, const struct stock_pick *pick,
-                     const double *each, enum stock_measure measure, bool like_trees,
-                     struct estimate *out, struct fault *f)
+                     const double *each, double power, struct estimate *out,
+                     struct fault *f)
 {
     const struct inventory *inv = stock_inventory(s);
-    struct asked a = { .by_diameter = by_diameter(inv, measure) };
+    struct asked a = { .inv = inv, .by_diameter = power - judged_power(inv) };
     *out = (struct estimate){ .told = true };
     if (!each_new(s, &a, f))
         return false;
@@ -128,26 +61,30 @@ static bool total_of(const struct stock *s, const struct stock_pick *pick,
         const struct inventory_cell *cell = &inv->cells[i];
         if (!stock_pick_has(pick, cell->species, cell->diameter_in))
             continue;
-        double one = each ? each[i] : like_trees ? 1 : tree_basal_area(cell);
+        double one = each ? each[i] : power > 0 ? tree_basal_area(cell) : 1;
         ask_cell(&a, s, i, one, 1);
         out->value += stock_cell_trees(s, i) * one;
     }
-    errors(inv, &a, out);
-    free(a.each);
-    return true;
+    return answered(&a, out, f);
 }
 
 bool estimate_total(const struct stock *s, const struct stock_pick *pick,
                     enum stock_measure measure, struct estimate *out, struct fault *f)
 {
-    return total_of(s, pick, NULL, measure, measure == STOCK_TREES, out, f);
+    return total_of(s, pick, NULL, measure == STOCK_TREES ? 0 : 2, out, f);
 }
 
 bool estimate_weighted(const struct stock *s, const struct stock_pick *pick,
                        const double *each, struct estimate *out, struct fault *f)
 {
-    /* Volumes and weights follow basal area far closer than they follow stems. */
-    return total_of(s, pick, each, STOCK_BASAL_AREA, false, out, f);
+    return total_of(s, pick, each, 2, out, f);
+}
+
+bool estimate_powered(const struct stock *s, const struct stock_pick *pick,
+                      const double *each, double power, struct estimate *out,
+                      struct fault *f)
+{
+    return total_of(s, pick, each, power, out, f);
 }
 
 /* --- ratios --- */
@@ -155,6 +92,7 @@ bool estimate_weighted(const struct stock *s, const struct stock_pick *pick,
 /* A ratio of two plot totals errs by the plots' (over - ratio x under) / mean under: the
  * usual estimator of a ratio's variance (Freese 1962; formula from memory). */
 struct ratio {
+    enum asked_kind kind;
     const struct stock_pick *over, *under;
     enum stock_measure over_in, under_in;
     double by_diameter;
@@ -170,7 +108,7 @@ static bool ratio_of(const struct stock *s, struct ratio r, struct estimate *out
                      struct fault *f)
 {
     const struct inventory *inv = stock_inventory(s);
-    struct asked a = { .ratio = true, .by_diameter = r.by_diameter };
+    struct asked a = { .inv = inv, .kind = r.kind, .by_diameter = r.by_diameter };
     *out = (struct estimate){ .told = true };
     double under = amount(s, r.under, r.under_in);
     if (under <= 0)
@@ -187,9 +125,7 @@ static bool ratio_of(const struct stock *s, struct ratio r, struct estimate *out
             ask_cell(&a, s, i, r.under_in == STOCK_TREES ? 1 : basal_area,
                      -out->value / under);
     }
-    errors(inv, &a, out);
-    free(a.each);
-    return true;
+    return answered(&a, out, f);
 }
 
 bool estimate_share(const struct stock *s, const struct stock_pick *pick,
@@ -201,7 +137,8 @@ bool estimate_share(const struct stock *s, const struct stock_pick *pick,
         both.species.bits[i] &= of->species.bits[i];
     both.from_in = fmax(pick->from_in, of->from_in);
     both.below_in = fmin(pick->below_in, of->below_in);
-    if (!ratio_of(s, (struct ratio){ &both, of, measure, measure, 0 }, out, f))
+    struct ratio r = { ASKED_SHARE, &both, of, measure, measure, 0 };
+    if (!ratio_of(s, r, out, f))
         return false;
     out->high = fmin(out->high, 1);
     return true;
@@ -210,13 +147,45 @@ bool estimate_share(const struct stock *s, const struct stock_pick *pick,
 bool estimate_mean_tree(const struct stock *s, const struct stock_pick *pick,
                         struct estimate *out, struct fault *f)
 {
-    return ratio_of(s, (struct ratio){ pick, pick, STOCK_BASAL_AREA, STOCK_TREES, 2 },
-                    out, f);
+    return ratio_of(
+        s, (struct ratio){ ASKED_MEAN, pick, pick, STOCK_BASAL_AREA, STOCK_TREES, 2 },
+        out, f);
+}
+
+bool estimate_plots(const struct inventory *inv, const double *over, const double *under,
+                    struct estimate *out, struct fault *f)
+{
+    double above = 0, below = 0, *moved = calloc(inv->plots + 1, sizeof *moved);
+    *out = (struct estimate){ .told = true };
+    if (!moved)
+        return fault_no_memory(f);
+    for (size_t p = 0; p < inv->plots; p++) {
+        above += over[p];
+        below += under ? under[p] : 1;
+    }
+    bool good = true;
+    if (below > 0) {
+        struct asked a = { .inv = inv, .kind = under ? ASKED_SHARE : ASKED_TOTAL };
+        out->value = above / below;
+        double mean_under = below / (double)inv->plots;
+        for (size_t p = 0; p < inv->plots; p++)
+            moved[p] = under ? (over[p] - out->value * under[p]) / mean_under : over[p];
+        good = estimate_errors_of_plots(&a, moved, out, f);
+        out->low = fmax(out->low, 0);
+    }
+    free(moved);
+    return good;
 }
 
 bool estimate_interval(const struct estimate *e, double confidence, double *low,
                        double *high)
 {
+    if (e->sample.count == 0 && e->told) {
+        double times = normal_inverse(0.5 + confidence / 2) / normal_inverse(0.9);
+        *low = fmax(e->value - times * (e->value - e->low), 0);
+        *high = e->value + times * (e->high - e->value);
+        return true;
+    }
     if (e->sample.count < 2 || !e->told)
         return false;
     double off = sample_t(0.5 + confidence / 2, e->sample.count - 1) * e->sample.error;

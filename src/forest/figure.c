@@ -5,38 +5,15 @@
 #include "base/buf.h"
 #include "base/fault.h"
 
-/* What a choice is, as a number: the same trees, the same number, whatever they were
- * called and whenever they were asked for. */
-static uint64_t choice_of(const struct stock *s, const struct stock_pick *pick)
-{
-    const struct inventory *inv = stock_inventory(s);
-    uint64_t h = UINT64_C(14695981039346656037); /* FNV-1a over whole numbers */
-    for (size_t i = 0; i < inv->cell_count; i++) {
-        const struct inventory_cell *cell = &inv->cells[i];
-        if (!stock_pick_has(pick, cell->species, cell->diameter_in))
-            continue;
-        double trees = stock_cell_trees(s, i);
-        /* A tally reader's limits keep these far inside the range of whole numbers. */
-        uint64_t parts[] = { cell->key, (uint64_t)(cell->diameter_in * 1e4 + 0.5),
-                             (uint64_t)(trees * 1e6 + 0.5) };
-        for (size_t k = 0; k < 3 && parts[2] > 0; k++)
-            h = (h ^ (parts[k] ^ parts[k] >> 29)) * UINT64_C(1099511628211);
-    }
-    return h;
-}
-
-struct qty figure_leaf(struct graph *g, const struct stock *s,
-                       const struct stock_pick *pick, const struct estimate *e,
-                       const char *kind, const char *unit, const char *what,
-                       const char *note, struct fault *f)
+struct qty figure_leaf(struct graph *g, const struct stock *s, struct estimate *e,
+                       const char *unit, const char *what, const char *note,
+                       struct fault *f)
 {
     const struct inventory *inv = stock_inventory(s);
     struct unit_id in;
-    if (!units_find(graph_units(g), unit, strlen(unit), &in, f))
-        return QTY_NONE;
-    struct buf words, name;
+    struct qty q = QTY_NONE;
+    struct buf words;
     buf_init(&words);
-    buf_init(&name);
     if (what)
         buf_printf(&words, "%s: ", what);
     buf_puts(&words, inv->words);
@@ -46,20 +23,18 @@ struct qty figure_leaf(struct graph *g, const struct stock *s,
                              : "; plots agree exactly, a wide range is assumed");
     if (note)
         buf_printf(&words, "; %s", note);
-    buf_printf(&name, "%s of %s", kind, inv->stand);
     struct origin from = { inv->at, words.data };
-    struct qty q = QTY_NONE;
-    uint64_t choice = choice_of(s, pick);
-    if (words.failed || name.failed)
+    if (words.failed)
         (void)fault_no_memory(f);
-    else if (e->low < e->high)
-        q = graph_range(g, e->low, e->value, e->high, in,
-                        graph_key(name.data, (uint32_t)(choice >> 32), (uint32_t)choice),
-                        from, f);
+    else if (!units_find(graph_units(g), unit, strlen(unit), &in, f))
+        q = QTY_NONE;
+    else if (e->low < e->high && e->cause_count > 0)
+        q = graph_shared(g, e->low, e->value, e->high, in, e->causes, e->cause_count,
+                         from, f);
     else
         q = graph_leaf(g, e->value, in, from, f);
     buf_clear(&words);
-    buf_clear(&name);
+    estimate_clear(e);
     return q;
 }
 
@@ -69,7 +44,7 @@ struct qty figure_trees(struct graph *g, const struct stock *s,
     struct estimate e;
     if (!estimate_total(s, pick, STOCK_TREES, &e, f))
         return QTY_NONE;
-    return figure_leaf(g, s, pick, &e, "trees", "trees/ac", what, NULL, f);
+    return figure_leaf(g, s, &e, "trees/ac", what, NULL, f);
 }
 
 struct qty figure_basal_area(struct graph *g, const struct stock *s,
@@ -79,7 +54,7 @@ struct qty figure_basal_area(struct graph *g, const struct stock *s,
     struct estimate e;
     if (!estimate_total(s, pick, STOCK_BASAL_AREA, &e, f))
         return QTY_NONE;
-    return figure_leaf(g, s, pick, &e, "basal area", "ft2/ac", what, NULL, f);
+    return figure_leaf(g, s, &e, "ft2/ac", what, NULL, f);
 }
 
 static struct qty none(const struct stock *s, const char *what, const char *lacks,
@@ -96,13 +71,14 @@ struct qty figure_diameter(struct graph *g, const struct stock *s,
 {
     struct estimate e;
     struct unit_id inch;
-    if (!estimate_mean_tree(s, pick, &e, f) ||
-        !units_find(graph_units(g), "in", 2, &inch, f))
+    if (!units_find(graph_units(g), "in", 2, &inch, f))
         return QTY_NONE;
-    if (e.value <= 0)
+    if (stock_trees(s, pick) <= 0)
         return none(s, what, "mean diameter", f);
-    struct qty tree = figure_leaf(g, s, pick, &e, "mean tree", "ft2", what,
-                                  "basal area of the mean tree", f);
+    if (!estimate_mean_tree(s, pick, &e, f))
+        return QTY_NONE;
+    struct qty tree =
+        figure_leaf(g, s, &e, "ft2", what, "basal area of the mean tree", f);
     /* A circle's diameter from its area. */
     struct qty square = graph_scale(g, tree, 4 / acos(-1.0), f);
     struct qty root = graph_power(g, square, 1, 2, f);
@@ -132,9 +108,8 @@ struct qty figure_share(struct graph *g, const struct stock *s,
     e.value *= 100;
     e.low *= 100;
     e.high *= 100;
-    return figure_leaf(
-        g, s, pick, &e, measure == STOCK_TREES ? "share of trees" : "share of basal area",
-        "percent", what, measure == STOCK_TREES ? "by trees" : "by basal area", f);
+    return figure_leaf(g, s, &e, "percent", what,
+                       measure == STOCK_TREES ? "by trees" : "by basal area", f);
 }
 
 struct qty figure_part(struct graph *g, struct qty figure, const struct stock *s,

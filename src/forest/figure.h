@@ -5,11 +5,10 @@
  *     struct qty small = figure_part(g, t, stock, &aspens, &under_8, STOCK_TREES, f);
  *
  * A figure is one uncertain leaf whose range comes from the plot totals of exactly the
- * trees asked for. Its parts (diameter classes, species) are certain shares of it: so
- * parts add up to the whole, share its draw, and the error of a sum is not made smaller
- * than it is by adding classes up as if they were independent. The price: which class a
- * tree is in counts as known. Figures of different choices of trees are drawn apart; the
- * same choice asked twice is the same draw. */
+ * trees asked for, and which leans on the causes of doubt of its stand (estimate.h): all
+ * figures of a stand rise and fall together as its plots say they do. Species add up to
+ * the whole with the error of the whole, a share and the rest to 100 percent; two figures
+ * of the same trees are the same draw. */
 #ifndef SPINNEY_FOREST_FIGURE_H
 #define SPINNEY_FOREST_FIGURE_H
 
@@ -34,16 +33,16 @@ struct qty figure_share(struct graph *g, const struct stock *s,
                         const struct stock_pick *pick, const struct stock_pick *of,
                         enum stock_measure measure, const char *what, struct fault *f);
 
-/* The part of a figure of `whole` that lies in `part` (only what lies in both counts). */
+/* The part of a figure of `whole` that lies in `part` (only what lies in both counts), as
+ * a certain share of it: which class a tree is in counts as known. */
 struct qty figure_part(struct graph *g, struct qty figure, const struct stock *s,
                        const struct stock_pick *whole, const struct stock_pick *part,
                        enum stock_measure measure, struct fault *f);
 
-/* Any estimate as a leaf: `kind` tells figures of one choice apart in keys of draws
- * ("cords"), `unit` is its unit as typed; `note` is further words of origin or NULL. */
-struct qty figure_leaf(struct graph *g, const struct stock *s,
-                       const struct stock_pick *pick, const struct estimate *e,
-                       const char *kind, const char *unit, const char *what,
-                       const char *note, struct fault *f);
+/* Any estimate of that stock as a leaf, in `unit` as typed; `note` is further words of
+ * origin or NULL. Clears the estimate. */
+struct qty figure_leaf(struct graph *g, const struct stock *s, struct estimate *e,
+                       const char *unit, const char *what, const char *note,
+                       struct fault *f);
 
 #endif

@@ -1,5 +1,7 @@
 #include "forest/volume.h"
 
+#include <stdlib.h>
+
 #include "base/buf.h"
 #include "base/fault.h"
 #include "forest/figure.h"
@@ -121,23 +123,34 @@ static struct qty times(struct graph *g, struct qty a, double value, const char 
     return said;
 }
 
+bool volume_cords_estimate(const struct stock *s, const struct stock_pick *pick,
+                           const struct species_table *t, double height_ft,
+                           struct estimate *out, struct fault *f)
+{
+    const struct inventory *inv = stock_inventory(s);
+    struct stock_pick p = wood(pick, t);
+    double *each = calloc(inv->cell_count + 1, sizeof *each);
+    if (!each)
+        return fault_no_memory(f);
+    for (size_t i = 0; i < inv->cell_count; i++)
+        each[i] = tree_cords(inv->cells[i].diameter_in, height_ft);
+    bool good = estimate_weighted(s, &p, each, out, f);
+    free(each);
+    return good;
+}
+
 struct qty volume_cords(struct graph *g, const struct stock *s,
                         const struct stock_pick *pick, const struct species_table *t,
                         double height_ft, const char *what, struct fault *f)
 {
-    struct stock_pick p = wood(pick, t);
-    double area = stock_basal_area(s, &p), cords = load_of(s, &p, t, height_ft).cords;
-    struct origin from = {
-        SPAN_NONE, height_ft > 0
-                       ? "Beers 1964, Purdue Res. Bull. 787, by diameter and height"
-                       : "cords by diameter: university extension table"
-    };
-    struct qty basal_area = figure_basal_area(g, s, &p, what, f);
-    struct qty q = times(g, basal_area, area > 0 ? cords / area : 0, "cord/ft2", 8,
-                         "cord/ac", 7, from, f);
-    if (qty_is(basal_area))
-        graph_release(g, basal_area);
-    return q;
+    struct estimate e;
+    if (!volume_cords_estimate(s, pick, t, height_ft, &e, f))
+        return QTY_NONE;
+    return figure_leaf(g, s, &e, "cord/ac", what,
+                       height_ft > 0
+                           ? "Beers 1964, Purdue Res. Bull. 787, by diameter and height"
+                           : "cords by diameter: university extension table",
+                       f);
 }
 
 struct qty volume_tons(struct graph *g, struct qty cords, const struct stock *s,

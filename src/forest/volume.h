@@ -9,8 +9,8 @@
 #ifndef SPINNEY_FOREST_VOLUME_H
 #define SPINNEY_FOREST_VOLUME_H
 
+#include "forest/estimate.h"
 #include "forest/stock.h"
-#include "quantity/graph.h"
 
 struct species_table;
 
@@ -30,9 +30,11 @@ double volume_beers_cords(double diameter_in, double height_ft);
 double volume_beers_cubic_feet(double diameter_in, double height_ft, bool with_bark);
 double volume_beers_board_feet(double diameter_in, double height_ft); /* Int. 1/4 in */
 
-/* Cords per acre of the picked trees: their basal area (uncertain as the inventory is)
- * times the cords for each square foot of it. `height_ft` is the merchantable height, 0
- * where it is not known. */
+/* Cords per acre of the picked trees, from the cords of each plot: as uncertain as the
+ * inventory is. `height_ft` is the merchantable height, 0 where it is not known. */
+bool volume_cords_estimate(const struct stock *s, const struct stock_pick *pick,
+                           const struct species_table *t, double height_ft,
+                           struct estimate *out, struct fault *f);
 struct qty volume_cords(struct graph *g, const struct stock *s,
                         const struct stock_pick *pick, const struct species_table *t,
                         double height_ft, const char *what, struct fault *f);

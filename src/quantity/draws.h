@@ -7,9 +7,11 @@
  *
  * A Latin hypercube: each leaf takes the middles of SPREAD_DRAWS equal parts of its
  * distribution (normal.h), once each, in an order that follows from its key alone
- * (shuffle.h); a shared leaf the sum of its causes' scores, each drawn so. Only uncertain nodes below what is asked are worked out, operands first, a
+ * (shuffle.h); a shared leaf takes the sum of its causes' scores, each cause in an order
+ * of its own. Only uncertain nodes below what is asked are worked out, operands first, a
  * block at a time (steps.h); certain parts count at their value. Draw n of one node goes
- * with draw n of every other. */
+ * with draw n of every other.
+ */
 #ifndef SPINNEY_QUANTITY_DRAWS_H
 #define SPINNEY_QUANTITY_DRAWS_H
 

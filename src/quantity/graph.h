@@ -74,8 +74,8 @@ struct cause {
  * read back exactly; which draw goes with which is told by its causes. The standard score
  * of the leaf in a draw is the sum of weight x score over them, the weights scaled to a
  * square sum of 1 (a key that is there twice counts once, with the sum of its weights).
- * Two leaves with the same causes in the same proportion rise and fall together; with none
- * in common they are independent; else they are correlated as the weights are (their
+ * Two leaves with the same causes in the same proportion rise and fall together; with
+ * none in common they are independent; else they are correlated as the weights are (their
  * scalar product over their lengths). One cause is the draw of a range of that key.
  * Copied. Weights may be 0; all 0, or one that is no number, is value-not-finite. */
 struct qty graph_shared(struct graph *g, double low, double likely, double high,

@@ -9,14 +9,15 @@
 #include "quantity/ahead.h"
 #include "quantity/draws.h"
 #include "quantity/node.h"
+#include "quantity/ranks.h"
 #include "quantity/scratch.h"
 #include "quantity/shuffle.h"
 #include "quantity/spread_inner.h"
 
 enum { ROWS_MERGED = 64 }; /* sources told apart; callers list a handful */
 
-/* What is drawn by itself: a range, or one cause of shared leaves (node: the first made of
- * those). */
+/* What is drawn by itself: a range, or one cause of shared leaves (node: the first made
+ * of those). */
 struct source_leaf {
     uint32_t node, name; /* name: the nearest node that names it, NODE_NONE for none */
     uint64_t key;
@@ -80,60 +81,6 @@ static void pass_names_down(const struct graph *g, uint32_t top, const bool *mar
     }
 }
 
-/* Scores of the draws as a normal would have them at the same ranks. Equal draws share
- * the mean of theirs; those that cannot be worked out stand in the middle. */
-struct ranked {
-    double draw;
-    int place;
-};
-
-static void merge_draws(const struct ranked *from, int middle, int end, struct ranked *to)
-{
-    int left = 0, right = middle;
-    for (int i = 0; i < end; i++) {
-        bool take_left =
-            right >= end || (left < middle && from[left].draw <= from[right].draw);
-        to[i] = take_left ? from[left++] : from[right++];
-    }
-}
-
-/* Stable, so that equal draws stay in the order of their places. By hand: qsort would ask
- * a function 45,000 times. `spare` is as long as the list; returns which of the two holds
- * the sorted draws. */
-static struct ranked *sort_draws(struct ranked *list, struct ranked *spare, int count)
-{
-    for (int width = 1; width < count; width *= 2) {
-        for (int at = 0; at < count; at += 2 * width) {
-            int middle = width < count - at ? width : count - at;
-            int end = 2 * width < count - at ? 2 * width : count - at;
-            merge_draws(list + at, middle, end, spare + at);
-        }
-        struct ranked *sorted = spare;
-        spare = list;
-        list = sorted;
-    }
-    return list;
-}
-
-static void score(const double *row, const double *table, struct ranked *ranked,
-                  double *scores)
-{
-    int count = 0;
-    for (int i = 0; i < SPREAD_DRAWS; i++) {
-        scores[i] = 0;
-        if (!isnan(row[i]))
-            ranked[count++] = (struct ranked){ row[i], i };
-    }
-    ranked = sort_draws(ranked, ranked + SPREAD_DRAWS, count);
-    for (int from = 0, to; from < count; from = to) {
-        double total = 0;
-        for (to = from; to < count && ranked[to].draw == ranked[from].draw; to++)
-            total += table[to];
-        for (int i = from; i < to; i++)
-            scores[ranked[i].place] = total / (to - from);
-    }
-}
-
 static double squares_of(const double *list)
 {
     double total = 0;
@@ -163,12 +110,15 @@ static double share_of(const double *scores, const double *table, double squares
 }
 
 /* A name of the leaf itself, else the words of its origin, else the name of what it is a
- * part of. */
+ * part of. A cause is no figure of its own: the words of where the leaves came from say
+ * more of it than the name of one of them. */
 static struct hangs_on row_of(const struct graph *g, const struct source_leaf *leaf)
 {
     struct hangs_on row = { "", graph_origin(g, leaf->node), leaf->share };
     bool named = leaf->name != NODE_NONE;
-    if (row.from.words && !(named && spread_behind(g, leaf->name) == leaf->node))
+    bool own = named && spread_behind(g, leaf->name) == leaf->node
+               && graph_node(g, leaf->node)->op == OP_RANGE;
+    if (row.from.words && !own)
         row.name = row.from.words;
     else if (named)
         row.name = graph_node_name(g, leaf->name);
@@ -295,7 +245,7 @@ static size_t rank_leaves(const struct graph *g, uint32_t top, struct scratch *m
         scratch_get(memory, count_sources(g, top, marks), sizeof *leaf);
     double *table = scratch_get(memory, SPREAD_DRAWS, sizeof *table);
     double *scores = scratch_get(memory, SPREAD_DRAWS, sizeof *scores);
-    struct ranked *ranked = scratch_get(memory, 2 * SPREAD_DRAWS, sizeof *ranked);
+    struct ranked *ranked = scratch_get(memory, RANKS_ROOM, sizeof *ranked);
     const double *row = ahead_row(g, spread_behind(g, top));
     struct draws *d = NULL;
     if (!row && !memory->failed)
@@ -303,7 +253,7 @@ static size_t rank_leaves(const struct graph *g, uint32_t top, struct scratch *m
     if (memory->failed || (!row && !d))
         return 0;
     draws_table(table);
-    score(row ? row : draws_row(d, 0), table, ranked, scores);
+    ranks_score(row ? row : draws_row(d, 0), table, ranked, scores);
     draws_free(d);
     size_t count = list_leaves(g, top, marks, names, leaf);
     count = share_out(leaf, count, scores, table);

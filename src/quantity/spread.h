@@ -44,10 +44,13 @@ bool spread_chance(struct graph *g, struct qty a, struct qty b, double *out,
                    struct fault *f);
 
 /* What a quantity hangs on: uncertain leaves (by key) with their share of its variance,
- * largest first; leaves of one name and place, as the cells of one tally, are one row. The share is the square of the rank correlation of leaf and result, less
- * what chance alone would give, shared out to 1. Ranks are scored as a normal would have
- * them, so that for a sum of normals the share is that of the variance itself, and no
- * bend or long tail of the result distorts it. */
+ * largest first; leaves of one name and place, as the cells of one tally, are one row.
+ * Shared leaves do not count by themselves but their causes, each once however many of
+ * them lean on it, under the words of the first made. The share is the square of the rank
+ * correlation of leaf (or cause) and result, less what chance alone would give, shared
+ * out to 1. Ranks are scored as a normal would have them, so that for a sum of normals
+ * the share is that of the variance itself, and no bend or long tail of the result
+ * distorts it. */
 struct hangs_on {
     const char *name; /* the nearest name above the leaf other than the quantity's own,
                             or its words; "" for none. Borrowed until the graph changes */

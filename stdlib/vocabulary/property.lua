@@ -31,12 +31,33 @@ local M = {
 }]],
 }
 
+--- What a property answers in a script, beside its keys.
+M.answers = {
+    { "p:total { of = \"cords\", confidence = 90 percent }",
+      "total over the stands described so far, of cords, trees or basal area, with its error and interval: "
+      .. "{ total, error, low, high, freedom, words }" },
+}
+
 --- How well a line may be known, from best to worst; the last three are unclear.
 M.line_words = { "surveyed", "marked", "agreed", "old fence", "unmarked", "disputed" }
+
+--- `p:total { of = "cords" }`: over all stands, with its error.
+local total
+local function total_of()
+    total = total or host.face("total", function(place, object, ...)
+        if not objects.record(object, "property") then
+            host.raise(place, nil, "property-answer", "total is asked of a property with a colon", "write p:total { of = \"cords\" }")
+        end
+        local precision = need "answers/precision"
+        return precision.total(run.stands, need("words").check(precision.total_row, "total", place, ...), place)
+    end)
+    return total
+end
 
 local Property = { kind = "property" }
 function Property.index(record, key)
     if key == "name" then return record.name end
+    if key == "total" then return total_of() end
     return objects.open(record.values[key])
 end
 

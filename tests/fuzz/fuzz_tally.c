@@ -42,6 +42,7 @@ static void figures(const struct tally *tally, const struct species_table *t) {
     check(estimate_total(all, &every, STOCK_BASAL_AREA, &e, &f));
     check(isfinite(e.value) && isfinite(e.high) && e.low >= 0 && e.low <= e.value &&
           e.value <= e.high);
+    estimate_clear(&e);
     struct stock_keep keep = { every, STOCK_TREES, e.value / 3, STOCK_LARGEST, 0 };
     struct stock *taken = NULL, *left = NULL;
     check(stock_cut(all, &every, 0.7, &keep, 1, &taken, &left, &f));

@@ -38,6 +38,7 @@ static struct estimate basal_area(const struct wood *w, const char *word) {
     struct stock_pick p = pick(w, word);
     struct estimate e = { 0 };
     assert_true(estimate_total(w->all, &p, STOCK_BASAL_AREA, &e, &f));
+    estimate_clear(&e); /* the causes alone */
     return e;
 }
 
@@ -102,6 +103,9 @@ static void what_is_counted_out_is_certain_and_the_rest_bears_the_doubt(void **s
     close_to(after.value, 135, 1e-9);
     close_to(after.sample.error, before.sample.error, 1e-9);
     close_to(after.sample.mean, 135, 1e-9);
+    estimate_clear(&before);
+    estimate_clear(&after);
+    estimate_clear(&stays);
     stock_free(taken);
     stock_free(left);
     wood_clear(&w);
@@ -121,11 +125,14 @@ static void a_share_errs_as_a_ratio(void **state) {
     close_to(e.value, r, 1e-12);
     close_to(e.sample.error, sqrt(s2 / 4) / 55, 1e-9);
     struct stock_pick hazel = pick(&w, "beaked hazel");
+    estimate_clear(&e);
     assert_true(estimate_share(w.all, &all, &all, STOCK_TREES, &e, &f));
     close_to(e.value, 1, 1e-12);
     close_to(e.low, 1, 1e-9); /* the whole is certainly all of it */
+    estimate_clear(&e);
     assert_true(estimate_share(w.all, &all, &hazel, STOCK_TREES, &e, &f));
     close_to(e.value, 0, 0);
+    estimate_clear(&e);
     wood_clear(&w);
 }
 
@@ -139,6 +146,7 @@ static void the_mean_tree_has_the_quadratic_mean_diameter(void **state) {
     double dq = sqrt((36 + 64 + 100 + 144 + 144) / 5.0);
     close_to(sqrt(e.value / INVENTORY_FT2_PER_IN2), dq, 1e-9);
     assert_true(e.low < e.value && e.value < e.high);
+    estimate_clear(&e);
     wood_clear(&w);
 }
 
@@ -168,6 +176,7 @@ static void ranges_hold_the_truth_as_often_as_they_say(void **state) {
         assert_true(estimate_interval(&e, 0.95, &low, &high));
         held += e.low <= 100 && 100 <= e.high;
         held95 += low <= 100 && 100 <= high;
+        estimate_clear(&e);
         wood_clear(&w);
     }
     /* 0.8 and 0.95 of 400, three standard errors of a count either way */

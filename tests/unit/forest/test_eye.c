@@ -34,6 +34,7 @@ static struct estimate judged(const struct eye_estimate *e, const struct stock_p
     struct stock *all = stock_of(inv, &f);
     struct estimate out = { 0 };
     assert_true(estimate_total(all, pick, measure, &out, &f));
+    estimate_clear(&out); /* the causes alone */
     stock_free(all);
     inventory_free(inv);
     species_table_free(t);

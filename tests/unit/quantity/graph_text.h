@@ -9,6 +9,24 @@
 #include "base/num.h"
 #include "quantity/node.h"
 
+/* A figure that has a low and a high, with its key or its causes. */
+static inline void graph_text_range(const struct graph *g, uint32_t index,
+                                    struct buf *out)
+{
+    struct range r = graph_range_of(g, index);
+    buf_printf(out, "#%u ", (unsigned)r.key);
+    num_data(out, r.low);
+    buf_putc(out, ' ');
+    num_data(out, r.high);
+    if (graph_node(g, index)->op != OP_SHARED)
+        return;
+    struct causes c = graph_causes_of(g, index);
+    for (size_t i = 0; i < c.count; i++) {
+        buf_printf(out, " %u*", (unsigned)c.list[i].key);
+        num_data(out, c.list[i].weight);
+    }
+}
+
 static inline void graph_text(const struct graph *g, uint32_t index, int depth,
                               struct buf *out)
 {
@@ -23,13 +41,8 @@ static inline void graph_text(const struct graph *g, uint32_t index, int depth,
         buf_printf(out, "`%s`", from.words);
     if (n->op == OP_NAME)
         buf_printf(out, "=%s", graph_node_name(g, index));
-    if (n->op == OP_RANGE) {
-        struct range r = graph_range_of(g, index);
-        buf_printf(out, "#%u ", (unsigned)r.key);
-        num_data(out, r.low);
-        buf_putc(out, ' ');
-        num_data(out, r.high);
-    }
+    if (node_is_drawn(n))
+        graph_text_range(g, index, out);
     if (depth == 0)
         return;
     buf_putc(out, '(');
@@ -41,6 +54,19 @@ static inline void graph_text(const struct graph *g, uint32_t index, int depth,
             graph_text(g, term.node, depth - 1, out);
         else
             num_data(out, term.rest);
+    }
+    if (n->op == OP_FORMULA) {
+        struct equation e = graph_equation_of(g, index);
+        buf_puts(out, e.formula->name);
+        for (size_t i = 0; i < e.with_count; i++) {
+            buf_putc(out, ' ');
+            num_data(out, e.with[i]);
+        }
+        for (size_t i = 0; i < e.count; i++) {
+            buf_printf(out, " %s ", e.operands[i].name ? e.operands[i].name : "");
+            buf_puts(out, unit_name(graph_units(g), e.operands[i].in, false));
+            graph_text(g, e.operands[i].node, depth - 1, out);
+        }
     }
     if (n->op != OP_SUM && n->a)
         graph_text(g, n->a, depth - 1, out);

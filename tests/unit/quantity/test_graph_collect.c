@@ -93,6 +93,33 @@ static void closing_an_outer_scope_closes_what_is_open_in_it(void **state)
     assert_int_equal(graph_nodes(t->g), 0);
 }
 
+static double mean_of(const double *x, const double *with)
+{
+    return with[0] * (x[0] + x[1]) / 2;
+}
+
+static const struct formula mean = { "mean", mean_of };
+
+static struct qty make_shared(struct table *t, uint32_t step, struct origin from)
+{
+    struct cause causes[6];
+    size_t count = 1 + step % 6;
+    for (size_t i = 0; i < count; i++)
+        causes[i] = (struct cause){ (step + i * 3) % 7, 1 + (double)(step % 5) };
+    return graph_shared(t->g, 1, 2 + step % 3, 9, unit_of(t, "ft"), causes, count, from,
+                        &t->f);
+}
+
+static struct qty make_mean(struct table *t, struct qty a, struct qty b,
+                            struct origin from)
+{
+    struct operand of[] = { { a, unit_of(t, "in"), "one" },
+                            { b, unit_of(t, "ft"), NULL } };
+    double with[] = { 0.25, 7, 8 };
+    return graph_formula(t->g, &mean, with, 1 + from.at.at % 3, of, 2, unit_of(t, "ft"),
+                         from, &t->f);
+}
+
 /* A random program over a pool; collected after every step when `often`. The same text
  * must come out either way. */
 static void run_program(struct table *t, bool often, struct buf *out)
@@ -111,7 +138,7 @@ static void run_program(struct table *t, bool often, struct buf *out)
         char name[24];
         snprintf(name, sizeof name, "name %u", step % 90);
         uint32_t mark = graph_scope_open(t->g);
-        switch ((seed >> 21) % 14) {
+        switch ((seed >> 21) % 17) {
         case 0:
             c = graph_leaf(t->g, step % 17, unit_of(t, "in"), from, &t->f);
             break;
@@ -137,6 +164,13 @@ static void run_program(struct table *t, bool often, struct buf *out)
         case 7:
             c = graph_hold(t->g, a);
             assert_true(graph_name(t->g, &c, name, from, &t->f));
+            break;
+        case 9:
+        case 10:
+            c = make_shared(t, step, from);
+            break;
+        case 11:
+            c = make_mean(t, a, b, from);
             break;
         case 8:
             c = graph_sum(t->g, pool, POOL, &t->f);

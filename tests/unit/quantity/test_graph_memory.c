@@ -59,6 +59,35 @@ static struct qty hold_it(struct run *r, struct qty a)
     return held;
 }
 
+static double product_of(const double *x, const double *with)
+{
+    return x[0] * x[1] * with[0];
+}
+
+static const struct formula product = { "product", product_of };
+
+/* Leaves of causes, and an equation over them. */
+static void shared_program(struct run *r, struct unit_id ft, struct buf *out)
+{
+    struct graph *g = r->t->g;
+    struct fault *f = &r->t->f;
+    struct qty x, y, z = QTY_NONE;
+    for (uint32_t i = 0; i < 40; i++) {
+        struct cause causes[] = { { i, 1 }, { 3, 2 }, { i / 2, 1 } };
+        struct origin from = { { 1, i, 2 }, "tally" };
+        double with[] = { 1, i, 3 };
+        graph_release(g, z);
+        TRY(x, graph_shared(g, 1, 2, 3 + i, ft, causes, 3, from, f))
+        TRY(y, graph_shared(g, 1, 2, 4, ft, causes, 2, from, f))
+        struct operand of[] = { { x, ft, "one" }, { y, ft, "other" } };
+        TRY(z, graph_formula(g, &product, with, 3, of, 2, ft, from, f))
+        graph_release(g, x);
+        if (i % 8 == 7)
+            graph_collect(g);
+    }
+    graph_text(g, graph_node_of(g, z), 3, out);
+}
+
 /* A little of everything: long sums, branches, names, places, new compound units. */
 static void program(struct run *r, struct buf *out)
 {
@@ -103,6 +132,7 @@ static void program(struct run *r, struct buf *out)
     struct qty shown[] = { x, y, z, branch };
     for (size_t i = 0; i < sizeof shown / sizeof *shown; i++)
         graph_text(g, graph_node_of(g, shown[i]), 3, out);
+    shared_program(r, ft, out);
 }
 
 /* Runs it all with request n failing; true when it was never reached. */
