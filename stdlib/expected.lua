@@ -105,11 +105,11 @@ local function trees_at(stand, patch, seasons)
         return { basal_area = left.basal_area or none("ft2/ac", "nothing is said of trees"),
             trees = left.trees or none("trees/ac", "nothing is said of trees"), grown = 0 }
     end
-    local years = math.max(0, seasons or 0)
+    local years = math.abs(seasons or 0) -- below zero: so long it has stood uncut
     local out = { trees = left.trees, stock = stock, diameter = stock:diameter({ what = "trees left" }), grown = 0 }
     local species = main_species(stock)
     local rate, gain, likely = young.growth(stand.name, species)
-    if patch.kind ~= "cut" then gain = quantity.leaf(100, "percent", "not released") end
+    if uncut or patch.kind ~= "cut" then gain = quantity.leaf(100, "percent", "not released") end
     out.basal_area = years == 0 and left.basal_area or young.equation("basal area after some years",
         { left.basal_area, out.diameter, rate, gain }, { years }, data.growth.source)
     out.grown = likely * years
@@ -160,6 +160,17 @@ local function standing_brush(stand)
         mean = height * quantity.leaf(75, "percent", "mean of the highest brush: " .. data.brush.source) }
 end
 
+--- Does felling so much leave the brush under the trees standing? Common practice, no source.
+local LIGHT_CUT = 0.5
+local function brush_stands(stand, patch)
+    local taken = 0
+    for _, act in ipairs(patch.fells) do
+        if act.values.how == "brush" or not act.taken or not stand.cruise then return false end
+        taken = taken + quantity.number(act.taken:basal_area(), "ft2/ac")
+    end
+    return not stand.cruise or taken < LIGHT_CUT * quantity.number(stand.cruise:basal_area(), "ft2/ac")
+end
+
 local MOWED = 0.6 -- of the stems come again after each mowing: common practice, no source
 
 --- An opening comes up from where its last mowing left it.
@@ -191,7 +202,9 @@ local function layers_at(stand, patch, seasons)
             for _, layer in ipairs(young.cut_shrubs(place, act.taken, seasons)) do layers[#layers + 1] = layer end
         end
     end
-    if not counts_shrubs(stand) then
+    if brush_stands(stand, patch) then
+        layers[#layers + 1] = standing_brush(stand)
+    elseif not counts_shrubs(stand) then
         layers[#layers + 1] = young.shrubs(place, young.shrub_row("other"), young.brush_stems(stand), seasons)
     end
     return layers
@@ -257,7 +270,7 @@ local function state_of(stand, patch, year)
         at.trees, at.layers, at.grows = trees_at(stand, { kind = "kept" }, 0), { standing_brush(stand) }, {}
     else
         local since = seasons
-        if patch.kind == "kept" then since = year elseif seasons and seasons < 1 and year > 0 then since = -1 end
+        if patch.kind == "kept" then since = year elseif seasons and seasons < 1 and year > 0 then since = -year end
         at.trees, at.layers = trees_at(stand, patch, since), layers_at(stand, patch, since)
         at.grows = patch.kind ~= "kept" and since and since >= 1 and at.layers or {}
     end
@@ -269,9 +282,9 @@ end
 local function weighted(values, acres)
     if #values == 0 then return nil end
     if #values == 1 then return values[1] end
-    local parts = {}
-    for i, value in ipairs(values) do parts[i] = value * acres[i] end
-    return quantity.sum(parts) / quantity.sum(acres)
+    local parts, total = {}, quantity.sum(acres)
+    for i, value in ipairs(values) do parts[i] = value * (acres[i] / total) end
+    return quantity.sum(parts)
 end
 
 local WHEN = { [0] = "after its cuts" }

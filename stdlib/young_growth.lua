@@ -41,7 +41,8 @@ end
 --- An equation over measures.
 function M.equation(name, operands, numbers, words) return forest.regrowth(name, operands, numbers or {}, words) end
 
-local SUCKERS_SOURCE = "a model of our own through published counts (spinney help handbook.suckers names them)"
+local SUCKERS_SOURCE = "own model through Benson and Einspahr 1972, Jones 1975, Palik and others 2003, Stone 2002, "
+    .. "and Perala 1977 (from memory)"
 
 --- The doubts of aspen suckers of a place, by the words of the equations.
 local function sucker_doubts(place)

@@ -48,9 +48,9 @@ static int l_regrowth(lua_State *L)
         lua_pop(L, 1);
     }
     struct fault f = { 0 };
-    struct qty q = graph_formula(host_of(L)->graph, &r->of, with, r->with_count, operands,
-                                 r->operand_count, unit,
-                                 (struct origin){ SPAN_NONE, words }, &f);
+    struct qty q =
+        graph_formula(host_of(L)->graph, &r->of, with, r->with_count, operands,
+                      r->operand_count, unit, (struct origin){ SPAN_NONE, words }, &f);
     measure_result(L, q, &f);
     return 1;
 }
@@ -72,8 +72,9 @@ static int l_suckers(lua_State *L)
     luaL_argcheck(L, years >= 1 && years <= YEARS_MOST, 2, "1 to 30 years");
     const struct sucker_factors usual = sucker_usual;
     struct sucker_site site = {
-        field(L, 1, "aspen", 0),   field(L, 1, "age", 45),         field(L, 1, "sick", 0),
-        field(L, 1, "residual", 0), field(L, 1, "rutted", 0),      field(L, 1, "passes", 0),
+        field(L, 1, "aspen", 0),       field(L, 1, "age", 45),
+        field(L, 1, "sick", 0),        field(L, 1, "residual", 0),
+        field(L, 1, "rutted", 0),      field(L, 1, "passes", 0),
         field(L, 1, "season_left", 1), field(L, 1, "site_index", 70)
     };
     struct sucker_factors x = {

@@ -2,7 +2,7 @@
 
 #include <math.h>
 
-#define TWIGS_FROM 0.3
+#define TWIGS_FROM    0.3
 #define TWIGS_MOST_FT 6.0
 
 static double within(double low, double x, double high)

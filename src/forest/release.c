@@ -20,8 +20,8 @@ double release_years(double diameter_in, double rate, double gain, double target
     return fmin(years, RELEASE_LONGEST);
 }
 
-double release_basal_area(double basal_area, double diameter_in, double rate,
-                          double gain, double years)
+double release_basal_area(double basal_area, double diameter_in, double rate, double gain,
+                          double years)
 {
     if (diameter_in <= 0)
         return basal_area;

@@ -14,7 +14,7 @@ double release_diameter(double diameter_in, double rate, double gain, double yea
 double release_years(double diameter_in, double rate, double gain, double target_in);
 #define RELEASE_LONGEST 200.0
 /* Basal area of trees that all grow as the one of mean basal area does. */
-double release_basal_area(double basal_area, double diameter_in, double rate,
-                          double gain, double years);
+double release_basal_area(double basal_area, double diameter_in, double rate, double gain,
+                          double years);
 
 #endif

@@ -2,13 +2,20 @@
 
 #include <math.h>
 
-#define SITE_USUAL 70.0
+#define SITE_USUAL     70.0
 #define BITTEN_SEASONS 4.0 /* then the tops are out of reach */
 #define THINNING_POWER 1.29
 
 const struct sucker_factors sucker_usual = {
-    .full = 20000, .season = 100, .room = 75000, .bitten = 0, .pace = 100,
-    .shade_slows = 15, .browse_slows = 0, .traffic_slows = 0, .mean_part = 48,
+    .full = 20000,
+    .season = 100,
+    .room = 75000,
+    .bitten = 0,
+    .pace = 100,
+    .shade_slows = 15,
+    .browse_slows = 0,
+    .traffic_slows = 0,
+    .mean_part = 48,
 };
 
 static double within(double low, double x, double high)
@@ -64,8 +71,8 @@ double suckers_stems(double first, double room, double bitten, double site_index
 {
     if (first <= 0 || year <= 0)
         return 0;
-    double alive = first * pow(1 - within(0, bitten, 100) / 100,
-                               within(0, year, BITTEN_SEASONS));
+    double alive =
+        first * pow(1 - within(0, bitten, 100) / 100, within(0, year, BITTEN_SEASONS));
     double since = (year - 1) * fmax(site_index, 1) / SITE_USUAL;
     if (since <= 0 || room <= 0)
         return alive;
@@ -96,10 +103,9 @@ void suckers_grow(const struct sucker_site *site, const struct sucker_factors *x
     for (size_t i = 0; i < years; i++) {
         double year = (double)(i + 1);
         double top = suckers_dominant(site, x, year);
-        out[i] = (struct sucker_year){
-            suckers_stems(first, x->room, x->bitten, site->site_index, year),
-            suckers_mean_of(top, x->mean_part, year), top
-        };
+        out[i] = (struct sucker_year){ suckers_stems(first, x->room, x->bitten,
+                                                     site->site_index, year),
+                                       suckers_mean_of(top, x->mean_part, year), top };
     }
 }
 

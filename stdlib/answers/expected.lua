@@ -4,6 +4,7 @@ local expected = need "expected"
 local forest = need "forest"
 local host = need "host"
 local kinds = need "kinds"
+local quantity = need "quantity"
 local young = need "young_growth"
 
 local WHAT = {}
@@ -29,6 +30,13 @@ return {
             if values.what then return expected.figure(record, values.what, values.year) end
             return expected.all(record, values.year)
         end },
+    { name = "outlook",
+        says = "the same as a list of rows: now, after its cuts, in seasons 1, 2, 5 and 10; each with `when` and `words`",
+        keys = {}, example = "s:outlook()",
+        call = function(record, _, place)
+            expected.check(record, place)
+            return expected.rows(record)
+        end },
     { name = "stages",
         says = "for each cut patch: when it hides a lying and a standing deer (90 percent at 200 ft, without leaves), feeds best, "
             .. "is useful until, and when to cut the next; years on the calendar",
@@ -48,25 +56,22 @@ return {
         call = function(record, values, place)
             return (deer.mast(trees(record, place), record.name, values))
         end },
-    { name = "browse", main = "season",
+    { name = "browse_in_reach", main = "season",
         says = "fresh browse within reach of deer, an acre, from brush and small trees as they stand now",
         keys = {
             { "season", kind = "choice", of = { "winter", "summer" }, default = "winter", says = "twigs in winter, leaves too in summer" },
             { "snow", kind = "length", says = "settled snow: deer reach higher, and what it buries is lost" },
             { "yarded", kind = "flag", says = "deer held in one place by snow, which reach to the cedar line, 7 ft" },
         },
-        example = "s:browse { season = \"winter\", snow = 18 in }",
+        example = "s:browse_in_reach { season = \"winter\", snow = 18 in }",
         call = function(record, values)
-            local stand = expected.layers_now(record)
-            return deer.browse(stand, values.season, values.snow, record.name, values.yarded)
+            return deer.browse(expected.layers_now(record), values.season, values.snow, record.name, values.yarded)
         end },
-    -- The odds of a species are asked of the handbook; here those of the stand's own trees.
     { name = "sprouting",
         says = "which of its trees would come again from stumps, and what share of them: a list of { species, share }",
         keys = {}, example = "s:sprouting()",
         call = function(record, _, place)
-            local out, quantity = {}, need "quantity"
-            local stock = trees(record, place)
+            local out, stock = {}, trees(record, place)
             for _, name in ipairs(stock:species()) do
                 if forest.species_among("sprouts", name) then
                     local diameter = stock:diameter({ species = { name }, what = name })
