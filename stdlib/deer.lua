@@ -20,9 +20,11 @@ function M.screen(layers, trunks, band, leaf, where)
     local width = young.doubt(data.width[leaf], where, "width that a stem shows, " .. leaf)
     local parts = {}
     for _, layer in ipairs(layers) do
-        parts[#parts + 1] = young.equation("screen of stems", { layer.stems, layer.mean, layer.dominant, width }, band, HIDING)
+        parts[#parts + 1] = young.equation("screen of stems", { layer.stems, layer.mean, layer.dominant, width }, band,
+            HIDING)
     end
-    if trunks then parts[#parts + 1] = young.equation("screen of trunks", { trunks.trees, trunks.diameter }, {}, HIDING) end
+    if trunks then parts[#parts + 1] = young.equation("screen of trunks", { trunks.trees, trunks.diameter }, {},
+        HIDING) end
     return sum(parts, "ft/ac", "nothing stands in the way")
 end
 
@@ -33,7 +35,8 @@ end
 
 --- The distance at which a deer is hidden, as the trade asks for it.
 function M.hides_within(screen)
-    return young.equation("distance that hides", { screen, quantity.leaf(data.hides.percent, "percent", data.hides.source) }, {}, HIDING)
+    return young.equation("distance that hides", { screen, quantity.leaf(data.hides.percent, "percent",
+        data.hides.source) }, {}, HIDING)
 end
 
 --- How well a lying and a standing deer are hidden: percents at the usual distance.
@@ -62,8 +65,10 @@ function M.browse(layers, season, snow, where, yarded)
     local reach = M.reach(yarded and snow or nil)
     local parts = {}
     for _, layer in ipairs(layers) do
-        local wanted = quantity.leaf(layer.wanted or data.wanted[1], "percent", "of kinds that deer eat: " .. data.wanted.source)
-        parts[#parts + 1] = young.equation("browse within reach", { layer.stems, layer.mean, layer.dominant, twigs, wanted,
+        local wanted = quantity.leaf(layer.wanted or data.wanted[1], "percent", "of kinds that deer eat: "
+            .. data.wanted.source)
+        parts[#parts + 1] = young.equation("browse within reach", { layer.stems, layer.mean, layer.dominant, twigs,
+            wanted,
             depth, reach }, {}, data.reach.source)
     end
     return sum(parts, "lb/ac", "no young growth within reach")
@@ -72,7 +77,8 @@ end
 --- Deer-days an acre of so much browse.
 function M.deer_days(browse, where)
     return young.equation("deer-days", { browse, young.doubt(data.use, where, "what plants stand to lose"),
-        young.doubt(data.deer, where, "weight of a deer"), young.doubt(data.food, where, "food a day, of its weight") }, {},
+        young.doubt(data.deer, where, "weight of a deer"), young.doubt(data.food, where,
+            "food a day, of its weight") }, {},
         data.food.source)
 end
 
@@ -107,7 +113,8 @@ function M.mast(stock, where, options)
                 by_species[row.species] = of
                 table.insert(of.row[1] and names or without, row.species)
             end
-            local each = of.row[1] and forest.mast_pounds(of.row[1], of.row[2], of.row[3], row.diameter + (options.grown or 0)) or 0
+            local each = of.row[1] and forest.mast_pounds(of.row[1], of.row[2], of.row[3],
+                row.diameter + (options.grown or 0)) or 0
             of.trees, of.pounds = of.trees + row.trees, of.pounds + row.trees * each
         end
     end

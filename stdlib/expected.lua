@@ -6,12 +6,15 @@ local acts = need "acts"
 local data = need "regrowth"
 local deer = need "deer"
 local forest = need "forest"
+local growth = need "patch_growth"
 local host = need "host"
 local patches = need "patches"
 local quantity = need "quantity"
 local run = need "run"
 local wildlife = need "wildlife"
 local young = need "young_growth"
+
+local none = growth.none
 
 --- What is told, in the order of a table: key, unit, words.
 M.columns = {
@@ -33,183 +36,6 @@ for _, row in ipairs(M.columns) do unit_of[row[1]] = row[2] end
 --- The growing seasons that a table shows.
 M.years = { 1, 2, 5, 10 }
 
-local function site_index_of(stand)
-    local told = stand.values.site_index or {}
-    local names = {}
-    for name in pairs(told) do
-        if type(name) == "string" and forest.species_among("aspen", name) then names[#names + 1] = name end
-    end
-    table.sort(names)
-    local value = names[1] and told[names[1]]
-    return quantity.is(value) and quantity.fits(value, "ft") and value or nil
-end
-
-local function none(unit, words) return quantity.leaf(0, unit, words) end
-
---- Trees of a patch after its acts: basal area and number.
-local function left_of(stand, patch)
-    if patch.left then return patch.left end
-    local whole = stand.cruise
-    local last, chained = nil, true
-    for i, act in ipairs(patch.acts) do
-        if act.left then
-            if last then
-                local after = false
-                for _, before in ipairs(act.values.after or {}) do after = after or before == patch.acts[i - 1] end
-                chained = chained and after
-            end
-            last = act
-        end
-    end
-    local left = {}
-    if patch.kind == "opening" then
-        left = { basal_area = none("ft2/ac", "cleared"), trees = none("trees/ac", "cleared") }
-    elseif last and chained then
-        left = { stock = last.left, basal_area = last.left:basal_area({ what = "trees left" }),
-            trees = last.left:trees({ what = "trees left" }) }
-    elseif whole then
-        left = { stock = whole, basal_area = whole:basal_area(), trees = whole:trees() }
-        for _, act in ipairs(patch.acts) do
-            if act.taken then
-                left.basal_area = math.max(left.basal_area - act.taken:basal_area({ what = "taken by " .. act.id }), none("ft2/ac"))
-                left.trees = math.max(left.trees - act.taken:trees({ what = "taken by " .. act.id }), none("trees/ac"))
-            end
-        end
-    end
-    patch.left = left
-    return left
-end
-
---- The species that most of a stock's basal area is of.
-local function main_species(stock)
-    local most, name = 0, nil
-    for _, species in ipairs(stock:species()) do
-        local area = quantity.number(stock:basal_area(species), "ft2/ac")
-        if area > most then most, name = area, species end
-    end
-    return name
-end
-
---- Trees on a patch some seasons after: they grow thicker, and faster where a cut gave them room.
-local function trees_at(stand, patch, seasons)
-    local uncut = patch.clock and seasons and seasons < 0
-    local left
-    if uncut or patch.kind == "kept" then
-        local stock = stand.cruise
-        left = stock and { stock = stock, basal_area = stock:basal_area(), trees = stock:trees() } or {}
-    else
-        left = left_of(stand, patch)
-    end
-    local stock = left.stock
-    if not stock or not stock:has() then
-        return { basal_area = left.basal_area or none("ft2/ac", "nothing is said of trees"),
-            trees = left.trees or none("trees/ac", "nothing is said of trees"), grown = 0 }
-    end
-    local years = math.abs(seasons or 0) -- below zero: so long it has stood uncut
-    local out = { trees = left.trees, stock = stock, diameter = stock:diameter({ what = "trees left" }), grown = 0 }
-    local species = main_species(stock)
-    local rate, gain, likely = young.growth(stand.name, species)
-    if uncut or patch.kind ~= "cut" then gain = quantity.leaf(100, "percent", "not released") end
-    out.basal_area = years == 0 and left.basal_area or young.equation("basal area after some years",
-        { left.basal_area, out.diameter, rate, gain }, { years }, data.growth.source)
-    out.grown = likely * years
-    return out
-end
-
---- What the equations of young growth need to know of a patch.
-local function place_of(stand, patch)
-    if patch.place then return patch.place end
-    local left, in_leaf = patches.season_left(patch)
-    local values = stand.values
-    local wheels = false
-    for _, act in ipairs(patch.acts) do wheels = wheels or act.kind == "sale" end
-    local frozen = false
-    for _, act in ipairs(patch.acts) do
-        local when = act.values.only_when
-        frozen = frozen or when == "frozen" or when == "dry" or when == "dry or frozen"
-    end
-    local terms = {}
-    for _, act in ipairs((patch.inside or patch).fells or {}) do
-        if act.taken and act.taken:has("aspen") then
-            terms[#terms + 1] = act.taken:basal_area({ species = { "aspen" }, what = "aspen felled" })
-        end
-    end
-    patch.place = {
-        name = stand.name, aspen = #terms > 0 and quantity.sum(terms) or nil, site_index = site_index_of(stand),
-        age = values.age and quantity.say(values.age, "yr"), browsing = values.browse, season_left = left, in_leaf = in_leaf,
-        wheels = wheels, rutted = wheels and not frozen and data.rutted[values.ground or "moist"] or 0,
-        residual = patch.kind == "opening" and none("ft2/ac", "open ground") or left_of(stand, patch).basal_area
-            or none("ft2/ac", "nothing is said of trees"),
-    }
-    return patch.place
-end
-
---- Are shrubs counted in the stand's notes?
-local function counts_shrubs(stand)
-    for _, name in ipairs(stand.cruise and stand.cruise:species() or {}) do
-        if forest.species_among("shrub", name) then return true end
-    end
-    return false
-end
-
---- Brush that stands under trees and is not cut: as high as a person, at most.
-local function standing_brush(stand)
-    if counts_shrubs(stand) then return nil end
-    local height = young.doubt({ 2.5, 4, 6 }, stand.name, "height of the brush under the trees", "ft", data.brush.source)
-    return { words = "brush", stems = young.brush_stems(stand), dominant = height, wanted = 70,
-        mean = height * quantity.leaf(75, "percent", "mean of the highest brush: " .. data.brush.source) }
-end
-
---- Does felling so much leave the brush under the trees standing? Common practice, no source.
-local LIGHT_CUT = 0.5
-local function brush_stands(stand, patch)
-    local taken = 0
-    for _, act in ipairs(patch.fells) do
-        if act.values.how == "brush" or not act.taken or not stand.cruise then return false end
-        taken = taken + quantity.number(act.taken:basal_area(), "ft2/ac")
-    end
-    return not stand.cruise or taken < LIGHT_CUT * quantity.number(stand.cruise:basal_area(), "ft2/ac")
-end
-
-local MOWED = 0.6 -- of the stems come again after each mowing: common practice, no source
-
---- An opening comes up from where its last mowing left it.
-local function opening_layers(stand, patch, seasons)
-    local since, times = seasons, 0
-    for _, year in ipairs(patch.mowed) do
-        if year <= seasons then since, times = seasons - year, times + 1 end
-    end
-    if since < 1 then return {} end
-    local place, layers = place_of(stand, patch), {}
-    local kept = quantity.leaf(100 * MOWED ^ times, "percent",
-        ("stems that come again after %d mowings: common practice, no source"):format(times))
-    if place.aspen then layers[1] = young.suckers(place, since) end
-    layers[#layers + 1] = young.shrubs(place, young.shrub_row("other"), young.brush_stems(stand), since)
-    for _, layer in ipairs(layers) do layer.stems = quantity.say(layer.stems * kept, "stems/ac") end
-    return layers
-end
-
---- The layers of young growth on a patch.
-local function layers_at(stand, patch, seasons)
-    if patch.kind == "kept" or not seasons or seasons < 0 then return { standing_brush(stand) } end
-    if seasons < 1 then return {} end
-    if patch.kind == "opening" then return opening_layers(stand, patch, seasons) end
-    local place, layers = place_of(stand, patch), {}
-    if place.aspen then layers[#layers + 1] = young.suckers(place, seasons) end
-    for _, act in ipairs(patch.fells) do
-        if act.taken then
-            layers[#layers + 1] = young.sprouts(place, act.taken, seasons)
-            for _, layer in ipairs(young.cut_shrubs(place, act.taken, seasons)) do layers[#layers + 1] = layer end
-        end
-    end
-    if brush_stands(stand, patch) then
-        layers[#layers + 1] = standing_brush(stand)
-    elseif not counts_shrubs(stand) then
-        layers[#layers + 1] = young.shrubs(place, young.shrub_row("other"), young.brush_stems(stand), seasons)
-    end
-    return layers
-end
-
 local function highest(layers, key)
     local value
     for _, layer in ipairs(layers) do
@@ -224,7 +50,8 @@ function figures.trees(at) return at.trees.trees end
 function figures.basal_area(at)
     local sum = at.trees.basal_area
     for _, layer in ipairs(at.grows) do
-        sum = sum + young.equation("basal area of young stems", { layer.stems, layer.mean }, {}, "0.12 in for each foot above "
+        sum = sum + young.equation("basal area of young stems", { layer.stems, layer.mean }, {},
+            "0.12 in for each foot above "
             .. "breast height: common practice, no source")
     end
     return sum
@@ -240,7 +67,8 @@ function figures.mean_height(at)
     return first and first.mean
 end
 function figures.light(at)
-    return young.equation("light on the ground", { at.trees.basal_area }, { wildlife.light.loss }, wildlife.light.source)
+    return young.equation("light on the ground", { at.trees.basal_area }, { wildlife.light.loss },
+        wildlife.light.source)
 end
 local function cover(at)
     at.cover = at.cover or deer.cover(at.layers, at.trees.diameter and at.trees, "bare", at.stand.name)
@@ -267,11 +95,11 @@ local function state_of(stand, patch, year)
     local seasons = year and (year == 0 and 0 or patches.seasons(stand, patch, year))
     local at = { stand = stand, patch = patch, seasons = seasons }
     if not year then
-        at.trees, at.layers, at.grows = trees_at(stand, { kind = "kept" }, 0), { standing_brush(stand) }, {}
+        at.trees, at.layers, at.grows = growth.trees(stand, { kind = "kept" }, 0), { growth.standing_brush(stand) }, {}
     else
         local since = seasons
         if patch.kind == "kept" then since = year elseif seasons and seasons < 1 and year > 0 then since = -year end
-        at.trees, at.layers = trees_at(stand, patch, since), layers_at(stand, patch, since)
+        at.trees, at.layers = growth.trees(stand, patch, since), growth.layers(stand, patch, since)
         at.grows = patch.kind ~= "kept" and since and since >= 1 and at.layers or {}
     end
     patch.at[key] = at
@@ -306,7 +134,8 @@ function M.figure(stand, what, year)
     if not value then return nil end
     for _, row in ipairs(M.columns) do
         if row[1] == what then
-            return quantity.name(quantity.say(value, unit_of[what]), ("%s, %s, %s"):format(row[3], stand.name, when_words(year)),
+            return quantity.name(quantity.say(value, unit_of[what]), ("%s, %s, %s"):format(row[3], stand.name,
+                when_words(year)),
                 #values > 1 and "mean of its patches by their acres" or nil)
         end
     end
@@ -319,12 +148,20 @@ function M.all(stand, year)
     return out
 end
 
+--- Is it young forest, with the sky open over it?
+local OPEN_LIGHT = 40 -- percent: common practice, no source
+local function is_young_forest(at)
+    return at.patch.kind == "cut" and #at.patch.fells > 0 and at.seasons and at.seasons >= 1 and #at.grows > 0
+        and quantity.number(figures.light(at), "percent") >= OPEN_LIGHT
+end
+
 --- Which game uses a patch some seasons after its cut.
 local function uses(seasons, stems)
     local list = {}
     for _, row in ipairs(wildlife.calendar) do
         local enough = not row.stems or stems >= row.stems[1]
-        if seasons >= row.from and seasons <= row.to and enough then list[#list + 1] = ("%s: %s"):format(row.game, row.use) end
+        if seasons >= row.from and seasons <= row.to and enough then list[#list + 1] = ("%s: %s"):format(row.game,
+            row.use) end
     end
     return list
 end
@@ -336,7 +173,7 @@ local function words_of(stand, year)
     local said, seen = {}, {}
     for _, patch in ipairs(patches.of(stand)) do
         local at = state_of(stand, patch, year)
-        if patch.kind == "cut" and at.seasons and at.seasons >= 1 and #at.grows > 0 then
+        if is_young_forest(at) then
             for _, use in ipairs(uses(at.seasons, quantity.number(figures.stems(at), "stems/ac"))) do
                 if not seen[use] then said[#said + 1] = use end
                 seen[use] = true
@@ -366,14 +203,14 @@ end
 --- Plain likely figures of a patch, season by season: { stems, mean, dominant, hidden low, high }.
 local LAST = 25
 local function plain_year(stand, patch, seasons)
-    local layers = layers_at(stand, patch, seasons)
+    local layers = growth.layers(stand, patch, seasons)
     if #layers == 0 then return nil end
     local out = { stems = 0, dominant = 0 }
     for _, layer in ipairs(layers) do
         out.stems = out.stems + quantity.number(layer.stems, "stems/ac")
         out.dominant = math.max(out.dominant, quantity.number(layer.dominant, "ft"))
     end
-    local trees = trees_at(stand, patch, seasons)
+    local trees = growth.trees(stand, patch, seasons)
     local both = deer.cover(layers, trees.diameter and trees, "bare", stand.name)
     local wanted, from = wildlife.hides.distance, "ft"
     local function hides(screen) return quantity.number(deer.hides_within(screen), from) <= wanted end
@@ -388,8 +225,8 @@ end
 function M.stages(stand)
     local rows = {}
     for _, patch in ipairs(patches.of(stand)) do
-        if patch.kind == "cut" and patch.clock and #patch.fells > 0 then
-            local first = math.floor(patch.clock)
+        local first = patch.kind == "cut" and patch.clock and math.floor(patch.clock)
+        if first and is_young_forest(state_of(stand, patch, first - patches.first_season(stand) + 1)) then
             local row = { act = patch.acts[1].id, acres = patch.acres, first_season = first,
                 next_cut = first + wildlife.next_cut.every, source = wildlife.next_cut.source }
             local best = 0
@@ -410,7 +247,7 @@ end
 
 --- Brush and small trees as they stand now.
 function M.layers_now(stand)
-    local layers = { standing_brush(stand) }
+    local layers = { growth.standing_brush(stand) }
     local stock = stand.cruise
     local small = stock and { below = 3, what = "trees under 3 in" }
     if small and stock:has(small) then
@@ -428,7 +265,8 @@ function M.check(record, place)
     local waiting = not run.settled
     for _, act in ipairs(run.acts) do waiting = waiting or act.stand == record and not act.state end
     if waiting then
-        host.raise(place, nil, "expected-early", ("what will stand in \"%s\" hangs on the dates of its acts, which are known "
+        host.raise(place, nil, "expected-early",
+            ("what will stand in \"%s\" hangs on the dates of its acts, which are known "
             .. "when the script has ended"):format(record.name), "ask in the function of a rule or in a report")
     end
 end
@@ -439,7 +277,8 @@ function M.planted(stand, year)
     for _, act in ipairs(run.acts) do
         if act.kind == "plant" and act.stand == stand and acts.get(act, "planted") then
             for _, name in ipairs(act.values.species) do
-                local kind = forest.species_among("shrub", name) and "shrub" or forest.species_among("conifer", name) and "conifer"
+                local kind = forest.species_among("shrub", name) and "shrub" or forest.species_among("conifer", name)
+                    and "conifer"
                     or "hardwood"
                 out[#out + 1] = { species = name, height = young.planted_height(stand.name, kind, year) }
             end

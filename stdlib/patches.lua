@@ -40,7 +40,8 @@ local function fells(record)
 end
 
 local function new_patch(list, kind, acres, record)
-    local patch = { kind = kind, acres = acres, acts = { record }, clock = record and clock(record), name = record and record.id }
+    local patch = { kind = kind, acres = acres, acts = { record }, clock = record and clock(record), name = record
+        and record.id }
     list[#list + 1] = patch
     return patch
 end

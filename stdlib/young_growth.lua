@@ -132,17 +132,22 @@ end
 local function sprout_doubts(place, odds, source)
     local doubt = data.odds_doubt
     local deer = data.browsing[place.browsing or "light"].sprouts
-    return M.doubt({ odds * doubt.low, odds, math.min(100, odds * doubt.high) }, place.name, "stumps that sprout", "percent", source),
-        M.doubt(data.clump.first, place.name), M.doubt(data.clump.last, place.name), M.doubt(data.clump.height, place.name),
+    return M.doubt({ odds * doubt.low, odds, math.min(100, odds * doubt.high) }, place.name, "stumps that sprout",
+        "percent", source),
+        M.doubt(data.clump.first, place.name), M.doubt(data.clump.last, place.name), M.doubt(data.clump.height,
+            place.name),
         M.doubt(deer, place.name, "height of sprouts lost to deer", "percent", data.browsing.source)
 end
 
 --- Sprouts of so many stumps with such odds.
 function M.clumps(place, stumps, odds, source, year)
     local chance, first, last, start, slowed = sprout_doubts(place, odds, source)
-    local height = M.equation("height of sprouts", { start, slowed }, { year - 1 + (place.season_left or 1) }, data.clump.height.source)
-    return { words = "stump sprouts", dominant = height, mean = height * quantity.leaf(70, "percent", "mean of dominant sprouts: "
-        .. data.clump.height.source), stems = M.equation("sprouts from stumps", { stumps, chance, first, last }, { year },
+    local height = M.equation("height of sprouts", { start, slowed, M.doubt(data.clump.shade, place.name),
+        place.residual }, { year - 1 + (place.season_left or 1) }, data.clump.height.source)
+    return { words = "stump sprouts", dominant = height, mean = height * quantity.leaf(70, "percent",
+        "mean of dominant sprouts: "
+        .. data.clump.height.source), stems = M.equation("sprouts from stumps", { stumps, chance, first, last },
+            { year },
         data.clump.last.source) }
 end
 
@@ -150,7 +155,8 @@ end
 function M.sprouts(place, taken, year)
     local of = sprouters(taken)
     if not of then return nil end
-    local layer = M.clumps(place, taken:trees({ species = of.names, what = "stumps that may sprout" }), of.odds, of.source, year)
+    local layer = M.clumps(place, taken:trees({ species = of.names, what = "stumps that may sprout" }), of.odds,
+        of.source, year)
     layer.wanted = of.wanted
     return layer
 end
@@ -161,7 +167,8 @@ function M.shrub_row(word)
         if row[1] == word then return row end
     end
     for _, row in ipairs(data.shrubs) do
-        if forest.species_known(row[1]) and forest.species_known(word) and forest.species_among(row[1], word) then return row end
+        if forest.species_known(row[1]) and forest.species_known(word) and forest.species_among(row[1],
+            word) then return row end
     end
     return data.shrubs[#data.shrubs]
 end
@@ -198,7 +205,8 @@ function M.cut_shrubs(place, taken, year)
     end
     local out = {}
     for i, row in ipairs(kinds) do
-        local from_one = M.doubt(row.from_one, place.name, "stems from one that was cut, " .. row[1], "stems/tree", row.source)
+        local from_one = M.doubt(row.from_one, place.name, "stems from one that was cut, " .. row[1], "stems/tree",
+            row.source)
         local first = taken:trees({ species = by_kind[row], what = row[1] .. " cut" }) * from_one
         out[i] = M.shrubs(place, row, quantity.say(first, "stems/ac"), year)
     end
@@ -208,7 +216,8 @@ end
 --- Height of planted stock: "conifer", "shrub" or "hardwood".
 function M.planted_height(where, kind, year)
     local row = data.planted[kind]
-    return M.equation("height of planted stock", { M.doubt(row.start, where, "height when planted, " .. kind, "ft", row.source),
+    return M.equation("height of planted stock", { M.doubt(row.start, where, "height when planted, " .. kind, "ft",
+        row.source),
         M.doubt(row.slow, where, "growth while it roots, " .. kind, "ft", row.source),
         M.doubt(row.fast, where, "growth after that, " .. kind, "ft", row.source),
         quantity.leaf(row.most, "ft", "its most") }, { year, row.years }, row.source)

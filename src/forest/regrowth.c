@@ -55,7 +55,7 @@ static double sprout_stems(const double *x, const double *with)
 
 static double sprout_height(const double *x, const double *with)
 {
-    return sprouts_height(x[0], with[0], x[1]);
+    return sprouts_height(x[0], with[0], x[1], x[2], x[3]);
 }
 
 static double shrub_stems(const double *x, const double *with)
@@ -197,8 +197,11 @@ static const struct regrowth_formula formulas[] = {
       1 },
     { { "height of sprouts", sprout_height },
       "ft",
-      { { "height after one season", "ft" }, { "slowed by deer", "percent" } },
-      2,
+      { { "height after one season", "ft" },
+        { "slowed by deer", "percent" },
+        { "most that shade slows", "percent" },
+        { "trees left over them", "ft2/ac" } },
+      4,
       1 },
     { { "shrub stems", shrub_stems },
       "stems/ac",

@@ -28,10 +28,13 @@ double sprouts_stems(double stumps, double odds, double first, double last, doub
     return fmax(stumps, 0) * within(0, odds, 100) / 100 * clump;
 }
 
-double sprouts_height(double first_ft, double seasons, double browse_slows)
+double sprouts_height(double first_ft, double seasons, double browse_slows,
+                      double shade_slows, double residual)
 {
+    double over = fmax(residual, 0);
     return first_ft * pow(fmax(seasons, 0), 0.75) *
-           (1 - within(0, browse_slows, 100) / 100);
+           (1 - within(0, browse_slows, 100) / 100) *
+           (1 - within(0, shade_slows, 100) / 100 * over / (over + 15));
 }
 
 double shrubs_height(double full_ft, double percent_yearly, double seasons)

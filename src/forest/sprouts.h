@@ -15,8 +15,10 @@ double sprouts_odds(double from_in, double share_from, double to_in, double shar
                     double diameter_in);
 /* Stems/ac from stumps/ac: so many a clump at first and so many that stay. */
 double sprouts_stems(double stumps, double odds, double first, double last, double year);
-/* Height from that of the first season, growing with the 0.75 power of the seasons. */
-double sprouts_height(double first_ft, double seasons, double browse_slows);
+/* Height from that of the first season, growing with the 0.75 power of the seasons; deer
+ * slow it by so many percent, trees left over it (ft2/ac) by shade_slows R / (R + 15). */
+double sprouts_height(double first_ft, double seasons, double browse_slows,
+                      double shade_slows, double residual);
 
 /* Shrubs: toward a full height, so many percent of what is missing in each year. */
 double shrubs_height(double full_ft, double percent_yearly, double seasons);

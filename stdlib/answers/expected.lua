@@ -2,7 +2,6 @@
 local deer = need "deer"
 local expected = need "expected"
 local forest = need "forest"
-local host = need "host"
 local kinds = need "kinds"
 local quantity = need "quantity"
 local young = need "young_growth"
@@ -15,30 +14,31 @@ local function trees(record, place) return need("answers").trees(record, place) 
 
 return {
     { name = "expected", main = "year",
-        says = "what will stand there, at the end of a growing season since its first cut: a table of quantities, or one of them",
+        says = "what will stand there, at the end of a growing season since its first cut: a table of quantities, "
+            .. "or one of them",
         keys = {
-            { "year", kind = "count", needed = true, most = 25, says = "growing seasons since the first cut; 0: just after its cuts",
+            { "year", kind = "count", needed = true, most = 25, says = "growing seasons since the first cut; 0: "
+                .. "just after its cuts",
                 example = "5" },
             { "what", kind = "choice", of = WHAT, says = "one of them alone: " .. kinds.quoted(WHAT) },
         },
         example = "s:expected { year = 5 }",
         call = function(record, values, place)
             expected.check(record, place)
-            if values.year > 25 then
-                host.raise(place, "year", "key-bounds", ("`year` is %d; young growth is told for 25 years"):format(values.year))
-            end
             if values.what then return expected.figure(record, values.what, values.year) end
             return expected.all(record, values.year)
         end },
     { name = "outlook",
-        says = "the same as a list of rows: now, after its cuts, in seasons 1, 2, 5 and 10; each with `when` and `words`",
+        says = "the same as a list of rows: now, after its cuts, in seasons 1, 2, 5 and 10; each with `when` and "
+            .. "`words`",
         keys = {}, example = "s:outlook()",
         call = function(record, _, place)
             expected.check(record, place)
             return expected.rows(record)
         end },
     { name = "stages",
-        says = "for each cut patch: when it hides a lying and a standing deer (90 percent at 200 ft, without leaves), feeds best, "
+        says = "for each cut patch: when it hides a lying and a standing deer (90 percent at 200 ft, without "
+            .. "leaves), feeds best, "
             .. "is useful until, and when to cut the next; years on the calendar",
         keys = {}, example = "s:stages()",
         call = function(record, _, place)
@@ -49,7 +49,8 @@ return {
         says = "nuts an acre that the trees drop, as they stand now",
         keys = {
             { "species", kind = "species", says = "of which; without it, all that bear" },
-            { "year", kind = "choice", of = { "mean", "good", "poor" }, default = "mean", says = "which kind of year: a good one comes one in three or four" },
+            { "year", kind = "choice", of = { "mean", "good", "poor" }, default = "mean",
+                says = "which kind of year: a good one comes one in three or four" },
             { "released", kind = "flag", says = "five years after their crowns were given room" },
         },
         example = "s:mast { species = \"oak\", year = \"good\" }",
@@ -59,7 +60,8 @@ return {
     { name = "browse_in_reach", main = "season",
         says = "fresh browse within reach of deer, an acre, from brush and small trees as they stand now",
         keys = {
-            { "season", kind = "choice", of = { "winter", "summer" }, default = "winter", says = "twigs in winter, leaves too in summer" },
+            { "season", kind = "choice", of = { "winter", "summer" }, default = "winter",
+                says = "twigs in winter, leaves too in summer" },
             { "snow", kind = "length", says = "settled snow: deer reach higher, and what it buries is lost" },
             { "yarded", kind = "flag", says = "deer held in one place by snow, which reach to the cedar line, 7 ft" },
         },

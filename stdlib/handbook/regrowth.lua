@@ -16,16 +16,22 @@ kinds.species_or_bramble = {
     end,
 }
 
-local SUCKER_SOURCE = "a model of our own through Benson and Einspahr 1972, Jones 1975, Krasny and Johnson 1992, Huffman and others 1999, "
-    .. "Palik and others 2003, Stone 2002, Zenner and others 2007, Mundell and others 2008, and Perala 1977 and 1990 (from memory)"
+local SUCKER_SOURCE = "a model of our own through Benson and Einspahr 1972, Jones 1975, Krasny and Johnson 1992, "
+    .. "Huffman and others 1999, "
+    .. "Palik and others 2003, Stone 2002, Zenner and others 2007, Mundell and others 2008, and Perala 1977 and "
+        .. "1990 (from memory)"
 
 local function sucker_keys(more)
     local keys = {
-        { "year", kind = "count", needed = true, least = 1, most = 25, says = "growing seasons since the cut: 1 is the first", example = "2" },
-        { "site_index", kind = "length", says = "site index of aspen, height at 50 years; 60 to 80 ft when not told", example = "70 ft" },
+        { "year", kind = "count", needed = true, least = 1, most = 25,
+            says = "growing seasons since the cut: 1 is the first", example = "2" },
+        { "site_index", kind = "length", says = "site index of aspen, height at 50 years; 60 to 80 ft when not told",
+            example = "70 ft" },
         { "residual", kind = "basal_area", says = "basal area of trees left over them; none when not told" },
-        { "browsing", kind = "choice", of = { "none", "light", "moderate", "heavy" }, default = "none", says = "how hard deer bite it" },
-        { "season_left", kind = "share", says = "share of the first growing season left after the cut: all of it when cut dormant, "
+        { "browsing", kind = "choice", of = { "none", "light", "moderate", "heavy" }, default = "none",
+            says = "how hard deer bite it" },
+        { "season_left", kind = "share", says = "share of the first growing season left after the cut: all of it "
+            .. "when cut dormant, "
             .. "88 percent in mid-May, half at the end of June" },
         { "machines", kind = "flag", says = "was it driven on by machines?" },
     }
@@ -37,8 +43,10 @@ end
 local function place(values)
     local left = values.season_left and quantity.number(values.season_left, "percent") / 100 or 1
     return { name = WHERE, aspen = values.basal_area or quantity.leaf(70, "ft2/ac", "a full stand of aspen"),
-        residual = values.residual or quantity.leaf(0, "ft2/ac", "no trees left over them"), site_index = values.site_index,
-        age = values.age and quantity.say(values.age, "yr"), browsing = values.browsing, season_left = left, in_leaf = left < 1,
+        residual = values.residual or quantity.leaf(0, "ft2/ac", "no trees left over them"),
+            site_index = values.site_index,
+        age = values.age and quantity.say(values.age, "yr"), browsing = values.browsing, season_left = left,
+            in_leaf = left < 1,
         sick = values.sick and quantity.number(values.sick, "percent") / 100, wheels = values.machines,
         rutted = values.rutted and quantity.number(values.rutted, "percent") / 100 }
 end
@@ -46,7 +54,8 @@ end
 --- The row of growth that a species falls under, as keys override it.
 local function growth(values)
     local rate, gain = young.growth(WHERE, values.species)
-    if values.rate then rate = quantity.say(values.rate / quantity.leaf(10, "yr", "in ten years") * quantity.leaf(1, "yr"), "in") end
+    if values.rate then rate = quantity.say(values.rate / quantity.leaf(10, "yr", "in ten years") * quantity.leaf(1,
+        "yr"), "in") end
     if not values.released then gain = quantity.leaf(100, "percent", "as it stands") end
     return rate, gain
 end
@@ -61,9 +70,12 @@ return {
             { "rutted", kind = "share", says = "share of the ground that was rutted" },
         }),
         call = function(values) return young.suckers(place(values), values.year).stems end },
-    { name = "sucker_height", says = "height of aspen suckers, by growing seasons since the cut", gives = "dominant or mean height",
-        source = SUCKER_SOURCE, example = "handbook.sucker_height { year = 2, site_index = 70 ft, season_left = 88 percent }",
-        keys = sucker_keys({ { "of", kind = "choice", of = { "dominant", "mean" }, default = "dominant", says = "of which stems" } }),
+    { name = "sucker_height", says = "height of aspen suckers, by growing seasons since the cut",
+        gives = "dominant or mean height",
+        source = SUCKER_SOURCE,
+        example = "handbook.sucker_height { year = 2, site_index = 70 ft, season_left = 88 percent }",
+        keys = sucker_keys({ { "of", kind = "choice", of = { "dominant", "mean" }, default = "dominant",
+            says = "of which stems" } }),
         call = function(values) return young.suckers(place(values), values.year)[values.of] end },
     { name = "sprouting", says = "how many stumps of a species and diameter sprout", gives = "percent of stumps",
         source = "Johnson 1975, For. Sci. 21:413-418 (northern red oak); others as `why` says, most from memory",
@@ -82,21 +94,27 @@ return {
             local percent, source = young.odds(values.species, quantity.number(values.diameter, "in"))
             return quantity.leaf(percent, "percent", source)
         end },
-    { name = "shrub_growth", says = "height of shrubs that come again after they were cut", gives = "height of the highest",
+    { name = "shrub_growth", says = "height of shrubs that come again after they were cut",
+        gives = "height of the highest",
         source = data.shrubs[1].source, example = "handbook.shrub_growth { species = \"hazel\", year = 3 }",
         keys = {
-            { "species", kind = "species_or_bramble", needed = true, says = "hazel, dogwood, alder, willow, raspberry or another shrub", example = "\"hazel\"" },
-            { "year", kind = "count", needed = true, least = 1, most = 25, says = "growing seasons since the cut", example = "3" },
+            { "species", kind = "species_or_bramble", needed = true, says = "hazel, dogwood, alder, willow, "
+                .. "raspberry or another shrub", example = "\"hazel\"" },
+            { "year", kind = "count", needed = true, least = 1, most = 25, says = "growing seasons since the cut",
+                example = "3" },
         },
         call = function(values)
             local row = young.shrub_row(values.species)
-            return young.shrubs({ name = WHERE, season_left = 1 }, row, quantity.leaf(0, "stems/ac"), values.year).dominant
+            return young.shrubs({ name = WHERE, season_left = 1 }, row, quantity.leaf(0, "stems/ac"),
+                values.year).dominant
         end },
     { name = "planted_height", says = "height of planted trees and shrubs by years since planting", gives = "height",
         source = data.planted.conifer.source, example = "handbook.planted_height { kind = \"conifer\", year = 5 }",
         keys = {
-            { "kind", kind = "choice", of = { "conifer", "shrub", "hardwood" }, needed = true, says = "what was planted", example = "\"conifer\"" },
-            { "year", kind = "count", needed = true, least = 1, most = 25, says = "growing seasons since planting", example = "5" },
+            { "kind", kind = "choice", of = { "conifer", "shrub", "hardwood" }, needed = true,
+                says = "what was planted", example = "\"conifer\"" },
+            { "year", kind = "count", needed = true, least = 1, most = 25, says = "growing seasons since planting",
+                example = "5" },
         },
         call = function(values) return young.planted_height(WHERE, values.kind, values.year) end },
     { name = "release_growth", says = "how a tree grows in diameter as it stands, or with room for its crown",
@@ -117,8 +135,10 @@ return {
             end
             local rate, gain = growth(values)
             if values.target then
-                return young.equation("years to a diameter", { values.diameter, rate, gain, values.target }, {}, data.growth.source)
+                return young.equation("years to a diameter", { values.diameter, rate, gain, values.target }, {},
+                    data.growth.source)
             end
-            return young.equation("diameter after some years", { values.diameter, rate, gain, values.years }, {}, data.growth.source)
+            return young.equation("diameter after some years", { values.diameter, rate, gain, values.years }, {},
+                data.growth.source)
         end },
 }

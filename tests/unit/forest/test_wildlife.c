@@ -36,8 +36,12 @@ static void clumps_thin_themselves(void **state) {
 static void sprouts_shrubs_and_stock_grow(void **state) {
     (void)state;
     for (double year = 1; year < 15; year++) {
-        assert_true(sprouts_height(3.5, year + 1, 0) > sprouts_height(3.5, year, 0));
-        assert_true(sprouts_height(3.5, year, 50) < sprouts_height(3.5, year, 0));
+        assert_true(sprouts_height(3.5, year + 1, 0, 45, 20) >
+                    sprouts_height(3.5, year, 0, 45, 20));
+        assert_true(sprouts_height(3.5, year, 50, 45, 0) <
+                    sprouts_height(3.5, year, 0, 45, 0));
+        assert_true(sprouts_height(3.5, year, 0, 45, 50) <
+                    sprouts_height(3.5, year, 0, 45, 0));
         assert_true(shrubs_height(8, 35, year + 1) > shrubs_height(8, 35, year));
         assert_true(shrubs_height(8, 35, year) < 8);
         assert_true(planted_height(0.8, 0.25, 1.15, 3, 60, year + 1) >
