@@ -156,10 +156,10 @@ local function is_young_forest(at)
 end
 
 --- Which game uses a patch some seasons after its cut.
-local function uses(seasons, stems)
+local function uses(seasons, stems, acres)
     local list = {}
     for _, row in ipairs(wildlife.calendar) do
-        local enough = not row.stems or stems >= row.stems[1]
+        local enough = (not row.stems or stems >= row.stems[1]) and (not row.acres or acres >= row.acres)
         if seasons >= row.from and seasons <= row.to and enough then list[#list + 1] = ("%s: %s"):format(row.game,
             row.use) end
     end
@@ -173,8 +173,9 @@ local function words_of(stand, year)
     local said, seen = {}, {}
     for _, patch in ipairs(patches.of(stand)) do
         local at = state_of(stand, patch, year)
-        if is_young_forest(at) then
-            for _, use in ipairs(uses(at.seasons, quantity.number(figures.stems(at), "stems/ac"))) do
+        local acres = quantity.number(patch.acres, "ac")
+        if acres >= wildlife.told_from * quantity.number(stand.area, "ac") and is_young_forest(at) then
+            for _, use in ipairs(uses(at.seasons, quantity.number(figures.stems(at), "stems/ac"), acres)) do
                 if not seen[use] then said[#said + 1] = use end
                 seen[use] = true
             end

@@ -66,6 +66,17 @@ local function main_species(stock)
     return name
 end
 
+--- Of what released trees gain, the part that a light cut gives.
+local function room_given(stand, patch, gain)
+    local before = stand.cruise and quantity.number(stand.cruise:basal_area(), "ft2/ac") or 0
+    local taken = before - quantity.number(left_of(stand, patch).basal_area, "ft2/ac")
+    local part = before > 0 and math.max(0, math.min(1, taken / before / data.stand_growth.full_at)) or 1
+    if part == 1 then return gain end
+    local level = quantity.leaf(100, "percent", "as they stood")
+    return level + (gain - level) * quantity.leaf(part * 100, "percent", "room that so light a cut gives: "
+        .. data.stand_growth.source)
+end
+
 --- Trees on a patch some seasons after: they grow thicker, and faster where a cut gave them room.
 function M.trees(stand, patch, seasons)
     local uncut = patch.clock and seasons and seasons < 0
@@ -85,7 +96,13 @@ function M.trees(stand, patch, seasons)
     local out = { trees = left.trees, stock = stock, diameter = stock:diameter({ what = "trees left" }), grown = 0 }
     local species = main_species(stock)
     local rate, gain, likely = young.growth(stand.name, species)
-    if uncut or patch.kind ~= "cut" then gain = quantity.leaf(100, "percent", "not released") end
+    rate = rate * young.doubt(data.stand_growth, stand.name)
+    likely = likely * data.stand_growth.likely / 100
+    if uncut or patch.kind ~= "cut" then
+        gain = quantity.leaf(100, "percent", "not released")
+    else
+        gain = room_given(stand, patch, gain)
+    end
     out.basal_area = years == 0 and left.basal_area or young.equation("basal area after some years",
         { left.basal_area, out.diameter, rate, gain }, { years }, data.growth.source)
     out.grown = likely * years
@@ -170,7 +187,8 @@ end
 --- The layers of young growth on a patch.
 function M.layers(stand, patch, seasons)
     if patch.kind == "kept" or not seasons or seasons < 0 then return { standing_brush(stand) } end
-    if seasons < 1 then return { patch.kind == "cut" and brush_stands(stand, patch) and standing_brush(stand) or nil } end
+    if seasons < 1 then return { patch.kind == "cut" and brush_stands(stand, patch) and standing_brush(stand)
+        or nil } end
     if patch.kind == "opening" then return opening_layers(stand, patch, seasons) end
     local place, layers = place_of(stand, patch), {}
     if place.aspen then layers[#layers + 1] = young.suckers(place, seasons) end

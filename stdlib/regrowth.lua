@@ -152,6 +152,12 @@ M.growth = {
   source = practice .. ": 1 to 2 in in ten years as they stand, half as much again or more with room",
 }
 
+--- The mean tree of a stand grows slower than its leaders, and some die: of that growth a stand
+--- keeps so much. A cut that takes `full_at` of the basal area or more gives all of what is left room.
+M.stand_growth = { words = "of the growth of leaders, kept by the stand", low = 40, likely = 60, high = 80,
+    unit = "percent",
+  full_at = 0.3, source = practice }
+
 --- An aspen cut is looked at by these: least suckers after the first season, most leave trees.
 M.marks = {
   { "suckers after the first season", least = 6000, source = "6,000 an acre: cited in Stone 2002, North. J. Appl. "

@@ -112,7 +112,8 @@ M.calendar = {
     source = "Gullion-based guides, from memory" },
   { game = "ruffed grouse", use = "key stage", from = 5, to = 20, words = "the stage that carries them",
     source = "a biologist's comment, New York, secondary copy" },
-  { game = "woodcock", use = "singing ground", from = 0, to = 4, words = "while at least half an acre of it stays open",
+  { game = "woodcock", use = "singing ground", from = 0, to = 4, acres = 0.5,
+      words = "while at least half an acre of it stays open",
     source = "half an acre at least: Woodcock young-forest program, WMI; the years are " .. practice },
   { game = "woodcock", use = "feeding cover", from = 5, to = 20, words = "a quarter of the alder or aspen cut every "
       .. "5 years",
@@ -121,6 +122,8 @@ M.calendar = {
 --- A patch is useful while so many stems stand, and no longer than 25 seasons.
 M.useful = { stems = 2000, source = "the fewest stems and the last season of grouse cover: Gullion-based guides, "
     .. "from memory" }
+--- A patch of a smaller part of the stand is not told of in words. Common practice, no source.
+M.told_from = 0.1
 --- When to cut the next patch: entries ten years apart on a rotation of forty.
 M.next_cut = { every = 10, rotation = 40, source = "small clearcuts every 10 years on a 40-year rotation: Gullion "
     .. "1977, 1984 as "
