@@ -69,6 +69,14 @@ $(BENCHES): $(OUT)/%: $(OUT)/%.o $(PARTS)
 	$(Q) $(LINK) $^ $(LIBS) -o $@
 $(FUZZERS): $(OUT)/%: $(OUT)/%.o $(PARTS)
 	$(Q) $(LINK) -fsanitize=fuzzer $^ $(LIBS) -o $@
+# Open stands, which are not ours to keep: without R they are missing, and the tests that
+# want them say so.
+OPEN_DATA = $(abspath $(BUILD))/data
+OPEN_TESTS = $(foreach test,$(UNITS),$(if $(findstring /test_open_,$(test)),$(test)))
+$(OPEN_DATA)/trees.csv: tests/data/export.R
+	$(Q) Rscript --vanilla $< $(@D) || true
+$(OPEN_TESTS): | $(OPEN_DATA)/trees.csv
+$(OPEN_TESTS:%=%.o): CFLAGS += -DOPEN_DATA='"$(OPEN_DATA)"'
 # Every header compiles alone, and a second time does nothing.
 $(OUT)/%.h.ok: %.h Makefile
 	@mkdir -p $(@D)
@@ -82,7 +90,7 @@ lint: $(HEADERS) ## what can be said of the text alone, and the test runner's ow
 
 check: all $(UNITS) $(if $(SANITIZE),,lint) ## unit tests and script tests of this flavour
 	@status=0; tests/units $(UNITS) || status=1; \
-	for part in cli rules help; do \
+	for part in cli rules help published; do \
 	  lua5.4 tests/$$part.lua $(OUT) || status=1; done; \
 	lua5.4 tests/run.lua $(OUT) $(ONLY) && exit $$status
 
@@ -101,6 +109,12 @@ deps: ## install the libraries and tools that are missing
 
 accept: all ## take what the script tests print now as what they should print
 	lua5.4 tests/run.lua $(OUT) --accept $(ONLY)
+
+published: all ## show what was published beside what a script computes, row by row
+	lua5.4 tests/published.lua $(OUT) --rows $(ONLY)
+
+cover: $(OPEN_TESTS) ## show how often the interval of a cruise holds the truth
+	@for test in $^; do $$test 2>&1 | grep -v '^\[ *\(RUN\|OK\)'; done
 
 bench: all $(BENCHES) ## measure speed and print the ratios
 	tests/bench/run $(OUT) $(BENCHES)
@@ -121,6 +135,6 @@ clean: ## remove the build folder
 help: ## list the targets
 	@sed -n 's/^\([a-z]*\):.*## /  make \1	/p' Makefile
 
-.PHONY: all lint check test demo deps accept bench fuzz fuzzers install clean help FORCE
+.PHONY: all lint check test demo deps accept published cover bench fuzz fuzzers install clean help FORCE
 .SECONDARY:
 -include $(shell find $(OUT) -name '*.d' 2>/dev/null)

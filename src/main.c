@@ -14,6 +14,7 @@
 #include "base/num.h"
 #include "base/suggest.h"
 #include "base/utf8.h"
+#include "forest/limit.h"
 #include "lang/host.h"
 #include "lang/limits.h"
 #include "lang/settings.h"
@@ -28,6 +29,7 @@ static const char USAGE[] =
     "       spinney why PLAN.rx NAME        where a number comes from\n"
     "       spinney why [PLAN.rx] QUESTION  what a line of a script would give, and why\n"
     "       spinney why rule NAME [PLAN.rx] which layer's rule holds\n"
+    "       spinney limit BAF [DIAMETER] [SLOPE]  how far a tree may stand and be in\n"
     "       spinney help [WORD]\n"
     "       spinney --version\n"
     "\n"
@@ -41,7 +43,7 @@ static const char USAGE[] =
     "  --memory N        most megabytes it may use\n"
     "  --                what follows is no option\n";
 
-enum verb { VERB_RUN = 1, VERB_CHECK = 2, VERB_WHY = 4, VERB_HELP = 8 };
+enum verb { VERB_RUN = 1, VERB_CHECK = 2, VERB_WHY = 4, VERB_HELP = 8, VERB_LIMIT = 16 };
 
 static const struct {
     const char *name;
@@ -49,7 +51,8 @@ static const struct {
 } verbs[] = { { "run", VERB_RUN },
               { "check", VERB_CHECK },
               { "why", VERB_WHY },
-              { "help", VERB_HELP } };
+              { "help", VERB_HELP },
+              { "limit", VERB_LIMIT } };
 enum { VERBS = sizeof verbs / sizeof verbs[0] };
 
 enum option { JSON, SET, PACK, IDS, TRACE, STEPS, MEMORY, OPTIONS };
@@ -364,6 +367,21 @@ static int help(const struct command *c)
     return answer(c, NULL, host_help, c->count == 2 ? c->words[1] : NULL);
 }
 
+/* A tree at the edge of a prism's reach: needs no script. */
+static int limit(const struct command *c)
+{
+    struct fault f = { 0 };
+    struct limit ask;
+    if (!limit_read(c->words + 1, c->count - 1, &ask, &f))
+        return tell(&f);
+    struct buf out;
+    buf_init(&out);
+    limit_say(&ask, &out);
+    bool written = put_text(stdout, &out);
+    buf_clear(&out);
+    return written ? EXIT_FINE : EXIT_SCRIPT;
+}
+
 static int no_verb(const char *word)
 {
     struct fault f = { 0 };
@@ -405,6 +423,7 @@ static int obey(const struct command *c)
     case VERB_CHECK: return check(c);
     case VERB_WHY: return why(c);
     case VERB_HELP: return help(c);
+    case VERB_LIMIT: return limit(c);
     }
     return no_verb(word);
 }

@@ -15,7 +15,10 @@ M.rows = {
     { "a:takes \"oak\"", "does it fell, girdle or break such trees? a:takes(\"oak\", 8 in): of that diameter and more" },
     { "a:leaves()", "trees left for each acre, of 5 in and more; a:leaves \"oak\": of those" },
     { "a:basal_area_of \"oak\"", "basal area that it takes of such trees, for each acre" },
+    { "a:taken_classes()", "what it takes by species and diameter class: a list of { species, diameter, trees, basal_area }, the last two for each acre; a:taken_classes(1 in): classes of 1 in, in place of 2" },
+    { "a:left_classes()", "what stands after it, likewise" },
     { "a:stands_beside \"oak\"", "are such trees left standing on the same ground?" },
+    { "a:stocking()", "how full the ground stands after it, in percent of the guide that fits; a:stocking \"upland oak\": of that one" },
     { "a:names \"oak\"", "do its keys name such trees?" },
     { "a:is_sprout_cut()", "does what comes after it live by aspen sprouts?" },
     { "a:in_sprout_cut()", "is it done in a stand where such a cut is planned?" },
@@ -45,6 +48,22 @@ function answers.leaves(record, species, diameter)
     return stock:trees(pick(species, diameter or quantity.leaf(MATURE, "in")))
 end
 
+--- The width of a class as asked for; a script's slip is told.
+local function class_width(key, width)
+    if width == nil or need("kinds").diameter.take(width, {}) and quantity.number(width, "in") >= 0.1 then return width end
+    return host.raise(nil, nil, "key-kind", ("%s wants the width of a class, such as 1 in; this is %s"):format(key,
+        need("kinds").describe(width)), ("act:%s(1 in)"):format(key))
+end
+
+function answers.taken_classes(record, width)
+    return need("marking_words").classes(record, record.taken, class_width("taken_classes", width))
+end
+
+function answers.left_classes(record, width)
+    local stock = record.left or (record.stand and record.stand.cruise)
+    return need("marking_words").classes(record, stock, class_width("left_classes", width))
+end
+
 function answers.basal_area_of(record, species)
     if not record.taken then return quantity.leaf(0, "ft2/ac", "nothing is said of the trees") end
     return record.taken:basal_area(species)
@@ -53,6 +72,13 @@ end
 function answers.stands_beside(record, species)
     local stock = record.left or (record.stand and record.stand.cruise)
     return stock ~= nil and stock:has(species)
+end
+
+function answers.stocking(record, guide)
+    local stock = record.left or (record.stand and record.stand.cruise)
+    if not stock then return quantity.leaf(0, "percent", "nothing is said of the trees") end
+    if not stock:has() then return quantity.leaf(0, "percent", "no trees are left") end
+    return need("stocking").percent(stock, { guide = guide })
 end
 
 function answers.names(record, species)
@@ -83,6 +109,11 @@ local function sprouts(record)
     if record.kind ~= "cut" and record.kind ~= "sale" then return false end
     if record.kind == "cut" and values.how ~= "flush" and values.how ~= "high stump" then return false end
     if values.share and quantity.number(values.share, "percent") < 50 then return false end
+    -- A thinning leaves an overstory, and sprouts do not live under one.
+    if (values.to or values.crop) and record.taken and
+        quantity.less(record.taken:basal_area(), record.left:basal_area()) then
+        return false
+    end
     for _, word in ipairs(values.species or {}) do
         if is_aspen(word) then return true end
     end

@@ -158,6 +158,14 @@ function M.portion(record, amount)
     return fraction == 1 and amount or amount * fraction
 end
 
+--- Tells a fault of a key of an act once, though an act in several entries is figured several
+--- times.
+-- @return nil, for the figure that is not made
+function M.fault(record, key, id, words, mend)
+    if not record.copy_of then host.fault(record.place, key, id, words, mend) end
+    return nil
+end
+
 --- Sets a quantity of an act and names it for `why`.
 -- @param words what it is called in the explanation, such as "felling hours"
 -- @param how the formula's source, or nil

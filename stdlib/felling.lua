@@ -39,12 +39,21 @@ M.keys = {
     { "at_least", kind = "diameter", most = THICKEST, says = "only trees of this diameter and more: 5 in" },
     { "below", kind = "diameter", most = THICKEST, says = "only trees under this diameter: 12 in" },
     { "share", kind = "share", says = "how much of those trees is taken; without it, all" },
+    { "to", kind = "residual",
+        says = "how much is left on each acre in all, kept trees among it: 60 ft2/ac, 150 trees/ac, 60 percent or \"B line\" of the stocking guide" },
+    { "from", kind = "choice", of = { "below", "above", "across" },
+        also = { bottom = "from = \"below\": the smallest first", top = "from = \"above\": the largest first" },
+        says = "which go first: \"below\" the smallest, \"above\" the largest, \"across\" all sizes alike" },
+    { "order", kind = "list", of = "species", says = "which species go first, the worst before others: { \"red maple\", \"aspen\" }" },
+    { "limits", kind = "limits", says = "least diameters by species, in place of `at_least`: { [\"red oak\"] = 18 in }; without that and `species`, only these are taken" },
     { "leave", kind = "leave", says = "how much of those trees is left, beside what is kept: 15 trees/ac or 30 ft2/ac" },
     { "leave_which", kind = "choice", of = { "largest", "smallest", "as found" }, default = "as found",
         says = "which of them are left" },
     { "leave_species", kind = "list", of = "species", says = "species of what is left, when not all that is cut" },
     { "leave_marked", kind = "text", says = "what marks trees that are left, such as \"yellow ribbon\"" },
     { "marked", kind = "tree_number", says = "how many are marked: 12 trees, or 4 trees/ac" },
+    { "patches", kind = "patches", says = "only in so many patches: { count = 3, size = 0.5 ac }" },
+    { "strips", kind = "strips", says = "only in strips with ground left between: { width = 40 ft, apart = 80 ft }" },
 }
 
 --- Inches of a diameter key, or nil.
@@ -65,7 +74,7 @@ function M.kept_rows(stand, acres)
             local values = act.values
             rows[#rows + 1] = { species = values.species, from = inches(values.at_least),
                 below = inches(values.below), order = values.which,
-                amount = values.count and M.per_acre(values.count, acres) }
+                amount = values.count and M.per_acre(values.count, acres), of = act }
         end
     end
     return rows
@@ -102,38 +111,50 @@ local function rows_left(record, acres)
 end
 
 --- The trees there before this act: as walked, or as an act before it over the same ground
---- has left them.
+--- has left them; and what that act has counted out.
 local function standing(record)
-    local stock = record.stand.cruise
+    local stock, counted = record.stand.cruise, nil
     if not ground.is_whole(record) then return stock end
     for _, before in ipairs(record.values.after or {}) do
         if before.stand == record.stand and before.left and ground.is_whole(before) then
-            stock = before.left
+            stock, counted = before.left, before.counted
         end
     end
-    return stock
+    return stock, counted
 end
 
 --- Splits the trees: `record.taken` and `record.left` are stocks for each acre. False when
 --- nothing is known of the trees.
 function M.split(record, acres)
     local values = record.values
-    local stock = standing(record)
+    local stock, counted = standing(record)
     if not stock then return false end
     local rows = rows_left(record, acres)
     if not rows then return false end
     local pick = { species = values.species, except = values.except, from = inches(values.at_least),
         below = inches(record.below or values.below) }
-    local share = 1
+    local how = { share = 1 }
     if values.share then
-        share = quantity.number(values.share, "percent") / 100
+        how.share = quantity.number(values.share, "percent") / 100
         local low, high = quantity.ends(values.share, "percent")
         if high > low then
-            record.taken_doubt = values.share / quantity.leaf(share * 100, "percent", "its likely value")
+            record.taken_doubt = values.share / quantity.leaf(how.share * 100, "percent", "its likely value")
         end
     end
-    record.taken, record.left = stock:cut(pick, share, rows)
+    if values.to or values.from or values.order or values.limits or values.crop then
+        return need("marking").split(record, { stock = stock, counted = counted or {}, pick = pick, how = how,
+            rows = rows, acres = acres })
+    end
+    record.taken, record.left = stock:cut(pick, how, rows)
     return true
+end
+
+--- The ground that is cut: that of the act, or of its patches or strips; nil when a fault is
+--- told.
+function M.ground(record)
+    local whole = ground.of(record)
+    if not record.values.patches and not record.values.strips then return whole end
+    return need("cut_ground").acres(record, whole)
 end
 
 --- A figure of what is taken, with the doubt of a share that is a range.
@@ -141,14 +162,31 @@ function M.doubted(record, figure)
     return record.taken_doubt and figure * record.taken_doubt or figure
 end
 
---- Sets what is taken and left: trees, basal area.
+--- Sets what is taken and left: trees, basal area. What was counted out while marking is
+--- as certain as it was asked for.
 function M.set_trees(record, acres, done)
-    local trees = M.doubted(record, record.taken:trees({ what = "trees " .. done }))
+    local counted = record.counted or {}
+    local trees = counted.trees_taken or M.doubted(record, record.taken:trees({ what = "trees " .. done }))
     acts.set(record, "trees_cut", quantity.say(trees * acres, "trees"), "trees " .. done)
-    acts.set(record, "trees_left", record.left:trees({ what = "trees left" }), "trees left standing")
-    acts.set(record, "basal_area_taken", M.doubted(record, record.taken:basal_area({ what = "trees " .. done })),
-        "basal area taken")
-    acts.set(record, "basal_area_left", record.left:basal_area({ what = "trees left" }), "basal area left")
+    acts.set(record, "trees_left", counted.trees_left or record.left:trees({ what = "trees left" }),
+        "trees left standing")
+    acts.set(record, "basal_area_taken", counted.basal_area_taken
+        or M.doubted(record, record.taken:basal_area({ what = "trees " .. done })), "basal area taken")
+    acts.set(record, "basal_area_left", counted.basal_area_left or record.left:basal_area({ what = "trees left" }),
+        "basal area left")
+    if record.crop then
+        acts.set(record, "felled_each", M.doubted(record, record.taken:trees({ what = "trees " .. done }))
+            / record.crop.count, "trees felled for each crop tree")
+    end
+end
+
+--- Sets how the trees are marked, in words.
+function M.set_marking(record)
+    local values = record.values
+    if not (values.to or values.from or values.order or values.limits or values.crop or values.patches or values.strips) then
+        return
+    end
+    for _, words in ipairs(need("marking_words").of(record)) do table.insert(record.notes, words) end
 end
 
 --- Sets the wood in what is taken.

@@ -71,7 +71,8 @@ end
 
 --- Does the act reach over all of its stand's workable ground at once?
 function M.is_whole(record)
-    return not record.on and not record.values.part and acts.fraction(record) == 1
+    local values = record.values
+    return not (record.on or values.part or values.patches or values.strips) and acts.fraction(record) == 1
 end
 
 --- "Only north of the two-track (40 percent of the stand)", or nil.

@@ -159,6 +159,22 @@ why
   spinney why rule "NAME" PLAN.rx shows which layer's rule holds in that plan,
   what it says and what it replaced; without a plan, among what is built in
   and the packs.]] },
+    { "limit", [[
+limit
+  Is the tree at the edge in? For the field: how far from the point a tree of
+  that diameter may stand and be counted by a prism of that factor.
+
+    spinney limit 10 12.4         basal area factor, diameter in inches
+    spinney limit 20 14.1 30%     and the slope between the point and the tree
+    spinney limit 10              a table for trees of 4 to 30 in
+    spinney limit 10 30%          the same along a slope
+
+  It prints the distance to the tree's center and to its face at breast height,
+  which is half a diameter nearer: the tape goes to one or the other, and the
+  two are not mixed up. A tree nearer than that is in, a tree farther is out,
+  one exactly there is borderline: every other such tree is counted, or each
+  as half, `12 half` in cruise notes (spinney help tally). Common practice, no
+  source. In a script: handbook.limiting_distance.]] },
     { "exit", [[
 exit
   What spinney's exit status says, for those who call it from a program:

@@ -234,6 +234,8 @@ M.list = {
 local HOMES = {
     stand = "acts", crew = "acts", feature = "acts", act = "acts", when = "acts", part = "acts",
     species = "vocabulary/stand", leave = "felling", tree_number = "felling", ratio = "vocabulary/cut",
+    residual = "marking_keys", limits = "marking_keys", crop = "marking_keys", patches = "marking_keys",
+    strips = "marking_keys",
 }
 
 return setmetatable(M, { __index = function(_, kind)

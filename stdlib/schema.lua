@@ -3,6 +3,8 @@
 --
 -- keys = { { "width", kind = "length", default = ..., least = ..., most = ...,
 --            needed = true, says = "..." }, ... } in the order they are documented.
+-- A table inside another says in `at` which key of the call it is in: faults are told at the
+-- very key, { "crop", "count" }.
 -- also = { acres = "area" }: words that people try in place of a key, too far from it to be
 -- taken for a slip of the finger.
 local M = {}
@@ -16,6 +18,7 @@ local function index(declared)
     declared.by_name, declared.expected = {}, {}
     for _, spec in ipairs(declared.keys) do
         declared.by_name[spec[1]] = spec
+        if declared.at then spec.at = { declared.at, spec[1] } end
         if spec.needed or spec.default ~= nil then
             declared.expected[#declared.expected + 1] = spec
         end
@@ -38,12 +41,12 @@ local function below(value, bound) return quantity.less(value, bound) end
 
 --- Checks a value against `least` and `most`.
 function M.bounds(place, spec, value)
-    local name = spec[1]
+    local name, at = spec[1], spec.at or spec[1]
     if spec.least and below(value, spec.least) then
-        host.fault(place, name, "key-bounds", ("`%s` is %s; the least is %s"):format(name,
+        host.fault(place, at, "key-bounds", ("`%s` is %s; the least is %s"):format(name,
             tostring(value), tostring(spec.least)))
     elseif spec.most and below(spec.most, value) then
-        host.fault(place, name, "key-bounds", ("`%s` is %s; the most is %s"):format(name,
+        host.fault(place, at, "key-bounds", ("`%s` is %s; the most is %s"):format(name,
             tostring(value), tostring(spec.most)))
     end
 end
@@ -58,7 +61,7 @@ local function plain_bounds(place, spec, kind, value)
         wrong = "which is below zero"
     end
     if wrong then
-        host.fault(place, spec[1], "key-bounds", ("`%s` is %s, %s"):format(spec[1], tostring(value), wrong))
+        host.fault(place, spec.at or spec[1], "key-bounds", ("`%s` is %s, %s"):format(spec[1], tostring(value), wrong))
     end
 end
 
@@ -68,10 +71,10 @@ function M.value(place, spec, value)
     local kind = kinds[spec.kind]
     if not kind then error("no kind " .. tostring(spec.kind)) end
     if kind.lua == type(value) then return value end -- nothing more to it
-    local kept, wanted, hint, got = kind.take(value, spec, place, spec[1])
+    local kept, wanted, hint, got = kind.take(value, spec, place, spec.at or spec[1])
     if kept == nil then
         if wanted ~= kinds.REPORTED then
-            host.fault(place, spec[1], "key-kind", ("`%s` wants %s; %s"):format(spec[1],
+            host.fault(place, spec.at or spec[1], "key-kind", ("`%s` wants %s; %s"):format(spec[1],
                 wanted or kind.says, got or "this is " .. kinds.describe(value)),
                 hint or kinds.mend(spec, kind, value) or spec.try)
         end
@@ -92,22 +95,23 @@ local function unknown(place, declared, name, value)
         return
     end
     local near = declared.also and declared.also[name] or host.suggest(name, key_names(declared))
-    host.fault(place, name, "key-unknown", ("%s has no `%s`"):format(declared.kind, name),
-        near and ("did you mean `%s`?"):format(near)
+    host.fault(place, declared.at and { declared.at, name } or name, "key-unknown",
+        ("%s has no `%s`"):format(declared.kind, name), near and ("did you mean `%s`?"):format(near)
+             or declared.at and "its keys are " .. table.concat(key_names(declared), ", ")
              or ("`spinney help %s` lists its keys"):format(declared.kind))
 end
 
 --- A key that is needed and not there: left out, or given a name that is nothing.
 local function missing(place, declared, spec)
     local name = spec[1]
-    local typed = host.typed(place, name)
+    local typed = not declared.at and host.typed(place, name)
     if typed then
         host.fault(place, name, "key-missing", ("`%s` is given `%s`, which is nil (nothing)"):format(name,
             typed), spec.example and ("%s = %s"):format(name, spec.example))
         return
     end
     local example = spec.example or kinds[spec.kind].example
-    host.fault(place, nil, "key-missing", ("%s needs `%s`: %s"):format(declared.kind, name, spec.says),
+    host.fault(place, declared.at, "key-missing", ("%s needs `%s`: %s"):format(declared.kind, name, spec.says),
         spec.try or example and ("%s = %s"):format(name, example))
 end
 

@@ -3,8 +3,8 @@
 ---     lua5.4 tests/rules.lua FOLDER_OF_SPINNEY [PART_OF_A_NAME]
 --- Rows are in tests/rules/*.lua: the layer and the name, a plan that makes it speak, one
 --- that does not, and where the words matter, a part of what it says. A rule or notice of
---- stdlib without a row fails. tests/published/*.lua holds plans with what a publication
---- says of them.
+--- stdlib without a row fails. tests/published/seasons.lua and water.lua hold plans with what
+--- a publication says of them; the figures beside them are tests/published.lua's.
 package.path = (arg[0]:match("^(.*/)") or "") .. "?.lua"
 
 local shell = require "runner.shell"
@@ -186,8 +186,8 @@ local function run_published(row)
 end
 
 run_rows()
-for _, path in ipairs(shell.files("tests/published", "*.lua")) do
-    for _, row in ipairs(dofile(path)) do run_published(row) end
+for _, name in ipairs { "seasons", "water" } do
+    for _, row in ipairs(dofile("tests/published/" .. name .. ".lua")) do run_published(row) end
 end
 shell.finish()
 io.write(("rules: %d passed, %d failed\n"):format(passed, failed))

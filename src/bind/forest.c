@@ -264,7 +264,8 @@ int forest_room(lua_State *L)
         { "species_names", l_species_names }, { "species_among", l_species_among },
         { "species_info", l_species_info },   { "species_fill", l_species_fill },
         { "species_trait", l_species_trait }, { "tally", forest_tally },
-        { "estimate", forest_estimate },      { NULL, NULL },
+        { "estimate", forest_estimate },      { "tally_stands", forest_tally_stands },
+        { "notes", forest_notes },            { NULL, NULL },
     };
     static const luaL_Reg *const parts[] = {
         forest_cruise_functions,    forest_density_functions, forest_precision_functions,

@@ -1,84 +1,15 @@
-/* Trees made from cruise notes or an estimate by eye (forest_stock.h). */
+/* Trees made from an estimate by eye (forest_stock.h). */
 #include <lauxlib.h>
 #include <lua.h>
-#include <stdio.h>
-#include <string.h>
 
 #include "base/fault.h"
 #include "bind/forest_stock.h"
 #include "bind/forest_trees.h"
-#include "forest/cruise.h"
 #include "forest/eye.h"
 #include "forest/stock.h"
-#include "forest/tally.h"
 #include "lang/face.h"
 #include "lang/host.h"
-#include "lang/load.h"
 #include "lang/raise.h"
-#include "lang/script.h"
-
-/* The stock of all trees over the inventory that the object on top holds. */
-static int finish(lua_State *L, struct trees *t, struct fault *f)
-{
-    if (t->inv)
-        t->stock = stock_of(t->inv, f);
-    if (fault_is_set(f))
-        fault_raise(L, f);
-    return 1;
-}
-
-/* A text that is not written where it is given: the line in it is told in words. */
-static void tell_line(struct fault *f, const char *text)
-{
-    unsigned line = 1;
-    for (uint32_t i = 0; i < f->at.at; i++)
-        line += text[i] == '\n';
-    size_t length = strlen(f->message);
-    snprintf(f->message + length, sizeof f->message - length, " (line %u of the notes)",
-             line);
-}
-
-/* Faults of a text inside a string are put at their bytes in the source. */
-static void tell_faults(lua_State *L, struct faults *all, const char *text,
-                        struct span call, const char *key)
-{
-    struct host *host = host_of(L);
-    struct script *script = load_script(host, call.source);
-    struct span inside = SPAN_NONE;
-    if (script)
-        inside = script_string_at(script, host->sources, call, key);
-    for (size_t i = 0; i < all->count; i++) {
-        struct fault *f = &all->list[i];
-        if (inside.source == 0)
-            tell_line(f, text);
-        f->at = inside.source ? script_inside_string(script, host->sources, inside,
-                                                     f->at.at, f->at.length)
-                              : call;
-        host_chain_tell(L, f);
-        faults_add(&host->faults, f);
-    }
-    host->faults.more += all->more;
-}
-
-int forest_tally(lua_State *L)
-{
-    struct host *host = host_of(L);
-    size_t length;
-    const char *text = luaL_checklstring(L, 1, &length);
-    const char *stand = luaL_checkstring(L, 2), *key = luaL_checkstring(L, 4);
-    struct span call = face_span(L, 3);
-    struct faults faults = { 0 };
-    struct fault f = { 0 };
-    struct trees *t = trees_new(L);
-    struct tally *tally = tally_read(text, length, SPAN_NONE, host->species, &faults);
-    if (!tally) {
-        tell_faults(L, &faults, text, call, key);
-        return 0;
-    }
-    t->inv = cruise_inventory(tally, host->species, stand, call, &f);
-    tally_free(tally);
-    return finish(L, t, &f);
-}
 
 static double number_field(lua_State *L, int index, const char *key)
 {
@@ -147,5 +78,5 @@ int forest_estimate(lua_State *L)
         faults_add(&host->faults, &f);
         return 0;
     }
-    return finish(L, t, &f);
+    return trees_finish(L, t, &f);
 }

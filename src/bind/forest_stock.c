@@ -301,60 +301,6 @@ static int l_part(lua_State *L)
                 &f);
 }
 
-/* ---- cutting ---- */
-
-enum { KEEPS_MOST = 16 };
-
-static size_t read_keeps(lua_State *L, int index, struct stock_keep keeps[KEEPS_MOST])
-{
-    if (lua_isnoneornil(L, index))
-        return 0;
-    luaL_checktype(L, index, LUA_TTABLE);
-    size_t count = (size_t)luaL_len(L, index);
-    luaL_argcheck(L, count <= KEEPS_MOST, index, "too many kinds of trees to keep");
-    static const char *const measures[] = { "trees", "basal area", NULL };
-    static const char *const orders[] = { "as found", "largest", "smallest", NULL };
-    for (size_t i = 0; i < count; i++) {
-        lua_rawgeti(L, index, (lua_Integer)i + 1);
-        int row = lua_gettop(L);
-        keeps[i] = (struct stock_keep){ .pick = read_pick(L, row), .amount = HUGE_VAL };
-        if (lua_getfield(L, row, "amount") != LUA_TNIL)
-            keeps[i].amount = luaL_checknumber(L, -1);
-        lua_getfield(L, row, "measure");
-        keeps[i].measure = (enum stock_measure)luaL_checkoption(L, -1, "trees", measures);
-        lua_getfield(L, row, "order");
-        keeps[i].order = (enum stock_order)luaL_checkoption(L, -1, "as found", orders);
-        lua_settop(L, row - 1);
-    }
-    return count;
-}
-
-/* cut(what, share, keeps): taken, left, and a list of how much each keep found. */
-static int l_cut(lua_State *L)
-{
-    lua_settop(L, 4);
-    const struct stock *before = stock_at(L);
-    struct stock_pick what = read_pick(L, 2);
-    double share = luaL_checknumber(L, 3);
-    struct stock_keep keeps[KEEPS_MOST];
-    size_t count = read_keeps(L, 4, keeps);
-    struct trees *taken = trees_new(L);
-    lua_pushvalue(L, 1);
-    lua_setiuservalue(L, -2, 1);
-    struct trees *left = trees_new(L);
-    lua_pushvalue(L, 1);
-    lua_setiuservalue(L, -2, 1);
-    struct fault f = { 0 };
-    if (!stock_cut(before, &what, share, keeps, count, &taken->stock, &left->stock, &f))
-        fault_raise(L, &f);
-    lua_createtable(L, (int)count, 0);
-    for (size_t i = 0; i < count; i++) {
-        lua_pushnumber(L, keeps[i].kept);
-        lua_rawseti(L, -2, (lua_Integer)i + 1);
-    }
-    return 3;
-}
-
 void forest_stock_open(lua_State *L)
 {
     static const luaL_Reg methods[] = {
@@ -364,7 +310,7 @@ void forest_stock_open(lua_State *L)
         { "tons", l_tons },         { "plots", l_plots },
         { "words", l_words },       { "species", l_species },
         { "classes", l_classes },   { "part", l_part },
-        { "cut", l_cut },           { NULL, NULL },
+        { "cut", trees_cut },           { NULL, NULL },
     };
     if (luaL_newmetatable(L, TREES)) {
         luaL_newlib(L, methods);

@@ -10,6 +10,7 @@
 
 #include "forest/stock.h"
 
+struct fault;
 struct lua_State;
 
 /* `inv` is owned by the object made from a tally or an estimate; stocks cut out of it
@@ -20,6 +21,9 @@ struct trees {
 };
 
 struct trees *trees_new(struct lua_State *L);
+/* Gives the object on top the stock of all trees over the inventory that it holds; raises
+ * what is set in the fault. Returns 1, the results of a function that ends so. */
+int trees_finish(struct lua_State *L, struct trees *t, struct fault *f);
 
 /* The stock at `index`; raises when there is none. */
 const struct stock *trees_stock(struct lua_State *L, int index);
@@ -28,5 +32,7 @@ const struct stock *trees_stock(struct lua_State *L, int index);
 struct stock_pick trees_pick(struct lua_State *L, int index);
 /* What `why` calls them: the word itself, or `what` of the table; else NULL. */
 const char *trees_what(struct lua_State *L, int index);
+/* The method `cut` (forest_cut.c). */
+int trees_cut(struct lua_State *L);
 
 #endif

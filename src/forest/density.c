@@ -12,7 +12,8 @@ double density_tree_index(double diameter_in)
 
 double density_tree_relative(double diameter_in, double gravity)
 {
-    return (0.00015 + 0.00218 * gravity) * pow(diameter_in / 10, DENSITY_RELATIVE_POWER);
+    return DENSITY_ACRES_PER_HECTARE * (0.00015 + 0.00218 * gravity) *
+           pow(diameter_in * 2.54 / 25, DENSITY_RELATIVE_POWER);
 }
 
 double density_crown_area(double width_ft)

@@ -25,8 +25,11 @@
 
 #define DENSITY_REINEKE_POWER 1.605
 #define DENSITY_RELATIVE_POWER 1.6
+/* Acres in a hectare, exact by the international foot. */
+#define DENSITY_ACRES_PER_HECTARE 2.4710538146716536
 
-/* One tree of `diameter_in`: its part of the index, of relative density (1 = full). */
+/* One tree an acre of `diameter_in`: its part of the index; of relative density (1 = full),
+ * whose equation is of trees a hectare and of centimeters by 25. */
 double density_tree_index(double diameter_in);
 double density_tree_relative(double diameter_in, double gravity);
 /* Crown area in ft2 of a crown that wide. */

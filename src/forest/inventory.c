@@ -12,6 +12,10 @@ void inventory_free(struct inventory *inv)
     free(inv->words);
     free(inv->cells);
     free(inv->entries);
+    free(inv->snags);
+    free(inv->dens);
+    free(inv->stems);
+    free(inv->stems_taken);
     free(inv->doubt.shares);
     free(inv);
 }

@@ -47,6 +47,24 @@ struct inventory_entry {
     double trees;
 };
 
+/* A tree or snag noted on a plot for what it is, by species and diameter: trees per acre
+ * that the plot found. */
+struct inventory_marked {
+    uint32_t plot;
+    uint16_t species; /* INVENTORY_NO_SPECIES: not told */
+    double diameter_in, trees;
+};
+#define INVENTORY_NO_SPECIES UINT16_MAX
+
+/* Stems of regeneration per acre that one small plot found in one class of heights. */
+struct inventory_stems {
+    uint32_t plot;
+    uint16_t species;
+    double from_ft, below_ft; /* 0 and HUGE_VAL: no height was told */
+    uint32_t counted;         /* stems on the plot itself */
+    double stems;             /* per acre */
+};
+
 /* How far a judgement by eye may be off (eye.h), all as parts of 1. */
 struct inventory_share {
     double share, off;
@@ -68,6 +86,15 @@ struct inventory {
     struct inventory_entry *entries; /* tally */
     size_t entry_count, plots;       /* empty plots count; 0 by eye */
     struct inventory_doubt doubt;    /* by eye */
+    /* Tally: what is counted beside the living trees (plot_counts.h). Den trees live and
+     * are in the cells too; snags and regeneration are in no cell. Dead wood and sprouts
+     * are never basal area, trees or cords. */
+    struct inventory_marked *snags, *dens;
+    size_t snag_count, den_count;
+    struct inventory_stems *stems;
+    size_t stem_count;
+    bool snags_told, dens_told; /* false: the notes never speak of them */
+    bool *stems_taken;          /* for each plot: had it a small plot for regeneration? */
 };
 
 void inventory_free(struct inventory *inv);

@@ -24,6 +24,11 @@ static struct stock *stock_blank(const struct inventory *inv, struct fault *f)
     return NULL;
 }
 
+struct stock *stock_none(const struct stock *like, struct fault *f)
+{
+    return stock_blank(like->of, f);
+}
+
 struct stock *stock_of(const struct inventory *inv, struct fault *f)
 {
     struct stock *s = stock_blank(inv, f);
@@ -98,8 +103,9 @@ double stock_basal_area(const struct stock *s, const struct stock_pick *pick)
 }
 
 /* A cell taken whole is set to nothing: subtracting could leave dust behind. */
-static void move_share(struct stock *from, struct stock *to, size_t i, double share)
+void stock_move_share(struct stock *from, struct stock *to, size_t i, double share)
 {
+    share = fmin(fmax(share, 0), 1);
     double part = from->share[i] * share, count = from->count[i] * share;
     to->share[i] += part;
     to->count[i] += count;
@@ -113,14 +119,19 @@ static void move_count(struct stock *from, struct stock *to, size_t i, double tr
     from->count[i] -= trees;
 }
 
+void stock_move_but(struct stock *from, struct stock *to, size_t i, double trees)
+{
+    stock_move_share(from, to, i, 1);
+    move_count(to, from, i, trees);
+}
+
 struct stock *stock_take_share(struct stock *from, const struct stock_pick *pick,
                                double share, struct fault *f)
 {
     struct stock *taken = stock_blank(from->of, f);
-    share = fmin(fmax(share, 0), 1);
     for (size_t i = 0; taken && i < from->of->cell_count; i++)
         if (picked(from, i, pick))
-            move_share(from, taken, i, share);
+            stock_move_share(from, taken, i, share);
     return taken;
 }
 
@@ -205,35 +216,37 @@ void stock_add(struct stock *into, const struct stock *what)
     }
 }
 
-bool stock_cut(const struct stock *before, const struct stock_pick *what, double share,
-               struct stock_keep *keeps, size_t keep_count, struct stock **taken,
-               struct stock **left, struct fault *f)
+bool stock_set_aside(struct stock *rest, struct stock *aside, struct stock_keep *keeps,
+                     size_t count, struct fault *f)
 {
-    struct stock *rest = stock_copy(before, f), *aside = stock_blank(before->of, f);
-    struct stock *cut = NULL;
-    *taken = *left = NULL;
-    bool good = rest && aside;
-    for (size_t i = 0; good && i < keep_count; i++) {
+    for (size_t i = 0; i < count; i++) {
         struct stock *kept = stock_take_amount(rest, &keeps[i].pick, keeps[i].measure,
                                                keeps[i].amount, keeps[i].order, f);
-        good = kept != NULL;
         if (!kept)
-            break;
+            return false;
         keeps[i].kept = amount_of(kept, &keeps[i].pick, keeps[i].measure);
         stock_add(aside, kept);
         stock_free(kept);
     }
-    if (good)
-        cut = stock_take_share(rest, what, share, f);
-    if (cut) {
+    return true;
+}
+
+bool stock_cut(const struct stock *before, const struct stock_pick *what, double share,
+               struct stock_keep *keeps, size_t keep_count, struct stock **taken,
+               struct stock **left, struct fault *f)
+{
+    struct stock *rest = stock_copy(before, f), *aside = stock_none(before, f);
+    *taken = *left = NULL;
+    if (rest && aside && stock_set_aside(rest, aside, keeps, keep_count, f))
+        *taken = stock_take_share(rest, what, share, f);
+    if (*taken) {
         stock_add(rest, aside);
-        *taken = cut;
         *left = rest;
         rest = NULL;
     }
     stock_free(rest);
     stock_free(aside);
-    return cut != NULL;
+    return *taken != NULL;
 }
 
 size_t stock_rows(const struct stock *s, double width_in, struct stock_row *rows,

@@ -40,6 +40,8 @@ struct stock;
 
 struct stock *stock_of(const struct inventory *inv, struct fault *f);
 struct stock *stock_copy(const struct stock *s, struct fault *f);
+/* No trees, of the same inventory. */
+struct stock *stock_none(const struct stock *like, struct fault *f);
 void stock_free(struct stock *s);
 const struct inventory *stock_inventory(const struct stock *s);
 
@@ -72,7 +74,10 @@ struct stock_keep {
     double kept; /* comes back: how much was there to keep, in `measure` */
 };
 
-/* Sets the keeps aside, one after another, then takes a share of what remains of `what`.
+/* Sets the keeps aside out of `rest`, one after another. False when out of memory. */
+bool stock_set_aside(struct stock *rest, struct stock *aside, struct stock_keep *keeps,
+                     size_t count, struct fault *f);
+/* Sets the keeps aside, then takes a share of what remains of `what`.
  * Both stocks are the caller's. False when out of memory. */
 bool stock_cut(const struct stock *before, const struct stock_pick *what, double share,
                struct stock_keep *keeps, size_t keep_count, struct stock **taken,
@@ -89,6 +94,11 @@ struct stock_row {
 };
 size_t stock_rows(const struct stock *s, double width_in, struct stock_row *rows,
                   size_t most);
+
+/* For thin.c and release.c, which say how much of each cell goes: a share of cell i (0 to
+ * 1), or all of it but so many trees per acre, which are counted out and stay. */
+void stock_move_share(struct stock *from, struct stock *to, size_t i, double share);
+void stock_move_but(struct stock *from, struct stock *to, size_t i, double trees);
 
 /* The inside, for estimate.c and volume.c: cell i holds share[i] of what the inventory
  * found there, and count[i] trees per acre counted out (negative: counted away). */

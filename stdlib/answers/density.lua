@@ -31,6 +31,7 @@ local function density_index(record, values, place)
 end
 
 local function relative_density(record, values, place)
+    need "biomass" -- what the wood of each species weighs
     local full = forest.relative_density(answers.trees(record, place), which(values), GRAVITY.hardwood, GRAVITY.conifer)
     return quantity.name(full, "relative density of " .. record.name, ("wood of species whose gravity is not known: "
         .. "%.2f, conifers %.2f, from memory"):format(GRAVITY.hardwood, GRAVITY.conifer))

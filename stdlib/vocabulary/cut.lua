@@ -43,6 +43,8 @@ local SLASH = {
 
 --- A brush saw takes what is thinner than this: common practice, no source.
 local BRUSH_BELOW = 4
+--- Stems that a hinge cut is for, in inches: common practice, no source.
+local HINGE_FROM, HINGE_BELOW = 3, 6
 --- Slopes steeper than this slow the work: common practice, no source.
 local STEEP = 20
 
@@ -119,6 +121,21 @@ local function set_hours(record, acres, way)
     set_fuel(record, named, cleanup)
 end
 
+--- Trees among those to be hinge-cut that are too thin or too thick for it.
+local function outside_hinge(record)
+    local taken = record.taken
+    if not taken then return nil end
+    local parts = {}
+    if taken:has({ below = HINGE_FROM }) then
+        parts[1] = ("%s under %g in"):format(quantity.short(taken:trees({ below = HINGE_FROM })), HINGE_FROM)
+    end
+    if taken:has({ from = HINGE_BELOW }) then
+        parts[#parts + 1] = ("%s of %g in and more"):format(quantity.short(taken:trees({ from = HINGE_BELOW })), HINGE_BELOW)
+    end
+    return #parts > 0 and ("Not for a hinge cut, though the figures count them: %s. Fell these flush or leave them.")
+        :format(table.concat(parts, ", ")) or nil
+end
+
 --- How it is to be done, a sentence each.
 local function set_notes(record, way)
     local values, notes = record.values, record.notes
@@ -131,6 +148,8 @@ local function set_notes(record, way)
         add(("Take %s of them%s."):format(quantity.short(values.share), each and
             (", about %s"):format(quantity.short(felling.doubted(record, each))) or ""))
     end
+    felling.set_marking(record)
+    if values.how == "hinge" then add(outside_hinge(record)) end
     if values.except then add(("Leave all %s."):format(species_words(values.except))) end
     if values.leave then
         local which = values.leave_which == "as found" and "" or ", the " .. values.leave_which
@@ -158,6 +177,8 @@ end
 local keys = {}
 for i, spec in ipairs(felling.keys) do keys[i] = spec end
 for _, spec in ipairs({
+    { "crop", kind = "crop",
+        says = "trees to be freed, and only what touches their crowns is cut: { species = \"oak\", at_least = 10 in, count = 6 trees/ac, sides = 4, gap = 5 to 10 ft }; or { trees = keep \"crop\" { ... } }; spacing = \"random\" or \"regular\" says how trees stand" },
     { "how", kind = "choice", of = { "flush", "high stump", "hinge", "girdle", "brush" }, default = "flush",
         says = "how they are cut; \"brush\" goes by the area" },
     { "direction", kind = "text", says = "where trees are felled to, such as \"away from the line\"" },
@@ -173,7 +194,8 @@ return acts.declare({
     keys = keys,
     figures = { { "acres", "ground cut over, after buffers and kept clumps" }, { "trees_cut", "trees felled" },
         { "trees_left", "trees left standing, for each acre" }, { "basal_area_taken", "basal area taken, for each acre" },
-        { "basal_area_left", "basal area left, for each acre" }, { "felling_hours", "hours of felling" },
+        { "basal_area_left", "basal area left, for each acre" },
+        { "felled_each", "trees felled for each crop tree, where `crop` is told" }, { "felling_hours", "hours of felling" },
         { "cleanup_hours", "hours of limbing, bucking, moving and piling" }, { "hours", "both" },
         { "cords", "wood in what is felled (trees of 5 in and more)" }, { "tons", "its green weight" },
         { "fuel", "fuel mix for the saws" } },
@@ -187,6 +209,13 @@ return acts.declare({
     },
     example = [[cut "fell" { stand = "Bench aspen", species = "aspen", how = "flush",
   during = season "dormant", leave = 15 trees/ac, slash = "lop and leave" }]],
+    more = [[
+a thinning, a diameter limit, the worst first, crop trees freed, patches:
+  cut { stand = "Oak ridge", to = 60 ft2/ac, from = "below" }
+  cut { stand = "Oak ridge", limits = { oak = 18 in, ["red maple"] = 14 in } }
+  cut { stand = "Oak ridge", to = 60 ft2/ac, order = { "red maple", "aspen" } }
+  cut { stand = "Oak ridge", crop = { species = "oak", count = 6 trees/ac } }
+  cut { stand = "Oak ridge", patches = { count = 3, size = 0.5 ac } }]],
     title = function(record)
         local values = record.values
         local way = WAYS[values.how] or WAYS.flush
@@ -195,7 +224,8 @@ return acts.declare({
     takeoff = function(record)
         local values = record.values
         local way = WAYS[values.how]
-        local acres = acts.set(record, "acres", ground.of(record), "ground cut over")
+        local acres = acts.set(record, "acres", felling.ground(record), "ground cut over")
+        if not acres then return end -- the fault is told
         record.slash = values.slash or way.slash
         record.hazards = { HAZARDS[values.how] }
         if values.how == "brush" and not values.species and not values.below then

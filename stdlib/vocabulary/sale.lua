@@ -67,6 +67,20 @@ local function set_loads(record)
     if cords and load then acts.set(record, "loads", cords / load.value, "truckloads") end
 end
 
+--- What the owner should know of a sale: what one move of a crew costs against it, and which
+--- trees it takes that the plan has a use for.
+local function tell(record)
+    local merchantable = need "merchantable"
+    local cords = acts.get(record, "cords")
+    local move = cords and merchantable.moving_in(cords, record.place)
+    if move then
+        table.insert(record.notes, ("One move of a crew and its machines comes to about %s.")
+            :format(quantity.short(move)))
+    end
+    local takes = merchantable.takes(record.stand, record.taken, true)
+    if #takes > 0 then table.insert(record.notes, ("It takes %s."):format(table.concat(takes, "; "))) end
+end
+
 local keys = {}
 for i, spec in ipairs(felling.keys) do keys[i] = spec end
 keys[#keys + 1] = { "slash", kind = "choice", of = { "lop and leave", "pile", "burn piles", "carry off", "leave whole" },
@@ -103,20 +117,23 @@ return acts.declare({
   during = season "frozen ground" }]],
     title = function(record) return "Sale of " .. species_words(record.values.species) end,
     takeoff = function(record)
-        local acres = acts.set(record, "acres", ground.of(record), "ground of the sale")
+        local acres = acts.set(record, "acres", felling.ground(record), "ground of the sale")
+        if not acres then return end -- the fault is told
         local part = ground.part_words(record)
         if part then table.insert(record.notes, part) end
         if not felling.split(record, acres) then
-            if record.stand.cruise then return end
+            if record.stand.cruise then return end -- the fault is told
             host.fault(record.place, "stand", "stand-unknown-trees", ("nothing is said of the trees of \"%s\", "
                 .. "so what is sold there cannot be counted"):format(record.stand.name),
                 "give it a tally, or species, diameter and basal_area by eye")
             return
         end
         felling.set_trees(record, acres, "sold")
+        felling.set_marking(record)
         felling.set_wood(record, acres, "wood in the sale")
         set_loads(record)
         record.days = count_days(record)
         set_stumpage(record, acres)
+        tell(record)
     end,
 })

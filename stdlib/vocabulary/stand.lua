@@ -36,7 +36,7 @@ local M = {
         { "age", kind = "span", says = "age: 45 to 55 yr" },
         { "tree_length", kind = "length", says = "height of its tallest trees: one tree length",
           example = "60 to 70 ft" },
-        { "site_index", kind = "table", says = "height at age 50 by species: { [\"red oak\"] = 62 ft }" },
+        { "site_index", kind = "table", says = "height at age 50 by species: { [\"red oak\"] = 62 ft }; or measured trees, one or a list: { [\"red oak\"] = { height = 62 ft, age = 55 yr } }" },
         { "ground", kind = "choice", of = { "dry", "moist", "wet", "standing water" }, default = "moist",
           says = "how wet the ground is in an ordinary summer" },
         { "slope", kind = "slope", says = "steepness: 12 percent" },
@@ -81,9 +81,11 @@ M.answers = {
 }
 
 --- Reads cruise notes into a stand's record; faults are put at the very place in the text.
-function M.read_tally(record, place, key, text)
+-- @param key of the call at `place` that has the text
+-- @param source of a file's text, nil for a text in the script
+function M.read_tally(record, place, key, text, source)
     record.tally_place = place
-    record.cruise = forest.tally(text, record.name, place, key)
+    record.cruise = forest.tally(text, record.name, place, key, source)
 end
 
 --- One tree length: as told, else from the mean diameter. Height of 10 ft and 6 ft more for
@@ -149,6 +151,9 @@ function Stand.index(record, key)
     if key == "name" then return record.name end
     if key == "area" then return record.area end
     if key == "tree_length" then return tree_length(record) end
+    -- In a script the counted ones; the words of that key are for the papers.
+    if key == "regeneration" then return need("answers").find(key) end
+    if key == "site_index" then return need("site").answer(record) end
     if key == "plots" then return record.cruise and record.cruise:plots() or 0 end
     if key == "acts" then
         local out = {}
@@ -218,6 +223,7 @@ function M.make(place, name, values)
     elseif values.species or values.basal_area or values.crowding or values.diameter then
         need("by_eye").judge(record, place, values)
     end
+    if values.site_index then need("site_told").read(record, place, values.site_index) end
     if values.slope then record.slope = values.slope end
     run.stands[#run.stands + 1] = record
     return objects.new(Stand, record)

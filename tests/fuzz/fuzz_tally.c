@@ -7,6 +7,7 @@
 #include "base/fault.h"
 #include "forest/cruise.h"
 #include "forest/estimate.h"
+#include "forest/plot_counts.h"
 #include "forest/species.h"
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
@@ -31,6 +32,27 @@ static struct species_table *table(void) {
     return t;
 }
 
+/* What is counted beside the trees is finite too, and never below nothing. */
+static void beside(const struct inventory *inv) {
+    struct fault f = { .id = NULL };
+    double values[TALLY_PLOTS_MOST];
+    const bool *taken[3] = { NULL, NULL, inv->stems_taken };
+    for (int i = 0; i < 3; i++) {
+        struct estimate e;
+        if (i == 0) plot_snags(inv, NULL, 0, HUGE_VAL, values);
+        if (i == 1) plot_dens(inv, NULL, 0, HUGE_VAL, values);
+        if (i == 2) plot_stems(inv, NULL, 0, HUGE_VAL, values);
+        check(plot_estimate(inv, values, taken[i], &e, &f));
+        check(isfinite(e.value) && isfinite(e.high) && e.low >= 0 && e.low <= e.value &&
+              e.value <= e.high);
+        estimate_clear(&e);
+    }
+    (void)plot_stems_cut(inv, NULL, 1, 3);
+    plot_stocked(inv, NULL, 0, HUGE_VAL, 1, values);
+    for (size_t p = 0; p < inv->plots; p++)
+        check((values[p] > 0) <= inv->stems_taken[p]);
+}
+
 static void figures(const struct tally *tally, const struct species_table *t) {
     struct fault f = { .id = NULL };
     struct inventory *inv = cruise_inventory(tally, t, "odd", SPAN_NONE, &f);
@@ -52,7 +74,26 @@ static void figures(const struct tally *tally, const struct species_table *t) {
     stock_free(taken);
     stock_free(left);
     stock_free(all);
+    beside(inv);
     inventory_free(inv);
+}
+
+/* The stands of the notes hold all of its plots between them. */
+static void stands(const struct tally *tally, const struct species_table *t) {
+    struct fault f = { .id = NULL };
+    size_t plots = 0, trees = 0, stems = 0;
+    for (size_t i = 0; i < tally->stand_count; i++) {
+        struct tally *one = tally_of_stand(tally, i, &f);
+        check(one && one->plot_count > 0);
+        plots += one->plot_count;
+        trees += one->tree_count;
+        stems += one->stem_count;
+        if (i < 3) figures(one, t);
+        tally_free(one);
+    }
+    check(tally->stand_count == 0 ||
+          (plots == tally->plot_count && trees == tally->tree_count &&
+           stems == tally->stem_count));
 }
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size) {
@@ -68,7 +109,10 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size) {
     for (size_t i = 0; i < all.count; i++)
         check(all.list[i].at.at <= size &&
               all.list[i].at.length <= size - all.list[i].at.at);
-    if (tally) figures(tally, t);
+    if (tally) {
+        figures(tally, t);
+        stands(tally, t);
+    }
     tally_free(tally);
     free(text);
     return 0;

@@ -143,6 +143,74 @@ static void a_stand_with_only_empty_plots_holds_nothing(void **state) {
     species_table_free(t);
 }
 
+/* Geometry (status: computed): cosines of slopes of 10 to 50 percent. */
+static void a_plot_along_a_slope_covers_less_of_the_map(void **state) {
+    (void)state;
+    static const double table[][2] = { { 10, 0.99504 }, { 20, 0.98058 }, { 30, 0.95783 },
+                                       { 40, 0.92848 }, { 50, 0.89443 } };
+    for (size_t i = 0; i < sizeof table / sizeof table[0]; i++) {
+        double slope = table[i][0];
+        close_to(1 / cruise_slope_factor(slope), table[i][1], 0.000005);
+        struct tally_plot plot = { .kind = PLOT_FIXED, .size = 0.1, .slope = slope };
+        struct tally_plot point = { .kind = PLOT_POINT, .size = 10, .slope = slope };
+        struct tally_plot level = { .kind = PLOT_POINT, .size = 10 };
+        close_to(cruise_expansion(&plot, 9), 10 / table[i][1], 0.0001);
+        close_to(cruise_expansion(&point, 9) / cruise_expansion(&level, 9),
+                 1 / table[i][1], 0.00001);
+        plot.corrected = point.corrected = true;
+        close_to(cruise_expansion(&plot, 9), 10, 1e-12);
+        close_to(cruise_expansion(&point, 9), cruise_expansion(&level, 9), 1e-12);
+    }
+}
+
+static void half_counts_and_half_plots_are_reckoned(void **state) {
+    (void)state;
+    struct tally_plot half = { .kind = PLOT_FIXED, .size = 0.1, .parts = 2 };
+    struct tally_tree tree = { .count = 3, .diameter_in = 8, .times = 0.5 };
+    close_to(cruise_tree_expansion(&half, &tree), 30, 1e-12);
+    tree.times = 0; /* as an entry that was made without it */
+    close_to(cruise_tree_expansion(&half, &tree), 60, 1e-12);
+    half.parts = 4;
+    half.saplings_ac = 0.01;
+    tree.sapling = true;
+    close_to(cruise_tree_expansion(&half, &tree), 1200, 1e-9);
+}
+
+/* K. Iles, cruising newsletter (status: found): BAF 40, 1.375 and 1.3333 ft an inch;
+ * extension slides (found): a 12-in tree to 33 ft at BAF 10, 23.3 ft at BAF 20. */
+static void limiting_distances_come_out(void **state) {
+    (void)state;
+    close_to(cruise_limit_center(40, 1), 1.375, 0.0005);
+    close_to(cruise_limit_face(40, 1), 1.3333, 0.00005);
+    close_to(cruise_limit_center(10, 12), 33, 0.005);
+    close_to(cruise_limit_center(20, 12), 23.3, 0.05);
+    close_to(cruise_limit_center(10, 24) - cruise_limit_face(10, 24), 1, 1e-12);
+}
+
+static void snags_are_no_trees_and_saplings_add_up_with_trees(void **state) {
+    (void)state;
+    struct species_table *t = woods_table();
+    struct inventory *inv = woods_cruise(
+        t, "size 1/10 ac\nsaplings on 1/100 ac\nregeneration on 1/1000 ac\n"
+           "plot 1: RO 12; snags: 12 RO 12; den: RM 12; saplings: RM 2x2 2 half;\n"
+           "  regen: RO 3 1-3 ft\nplot 2, slope 30%: none\n");
+    struct estimate e = total(inv, STOCK_TREES);
+    close_to(e.value, (10 + 10 + 200 + 50) / 2.0, 1e-9);
+    close_to(total(inv, STOCK_BASAL_AREA).value,
+             INVENTORY_FT2_PER_IN2 * (20 * 144 + 250 * 4) / 2, 1e-9);
+    assert_int_equal(inv->cell_count, 3);
+    assert_int_equal(inv->snag_count, 2);
+    assert_int_equal(inv->snags[0].species, INVENTORY_NO_SPECIES);
+    assert_int_equal(inv->den_count, 1);
+    assert_int_equal(inv->stem_count, 1);
+    close_to(inv->stems[0].stems, 3000, 1e-9);
+    assert_true(inv->stems_taken[0] && inv->stems_taken[1]);
+    assert_string_equal(inv->words, "tally of Bench aspen: 2 plots, 1/10 ac, saplings on "
+                                    "1/100 ac, corrected for slope");
+    inventory_free(inv);
+    species_table_free(t);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(the_worked_prism_tree_is_met_but_for_its_rounding),
@@ -153,6 +221,10 @@ int main(void) {
         cmocka_unit_test(basal_area_by_prism_is_trees_counted_times_the_factor),
         cmocka_unit_test(an_empty_plot_counts),
         cmocka_unit_test(points_and_fixed_plots_mix),
+        cmocka_unit_test(a_plot_along_a_slope_covers_less_of_the_map),
+        cmocka_unit_test(half_counts_and_half_plots_are_reckoned),
+        cmocka_unit_test(limiting_distances_come_out),
+        cmocka_unit_test(snags_are_no_trees_and_saplings_add_up_with_trees),
         cmocka_unit_test(a_stand_with_only_empty_plots_holds_nothing),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

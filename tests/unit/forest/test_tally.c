@@ -88,9 +88,9 @@ static void a_slip_is_told_at_its_very_place(void **state) {
             "say which: bigtooth aspen, quaking aspen");
     refused("baf 10\nplot 1 red oak 14", "tally-plot", "plot 1",
             "a colon is missing after plot 1", "plot 1: red oak 14");
-    refused("baf 10\nplot 3 slope 20%: red oak 14", "tally-plot", "slope 20%",
-            "`slope 20%` between the plot's number and its colon is not read here",
-            "plot 3: red oak 14");
+    refused("baf 10\nplot 3, in the swale: red oak 14", "tally-plot", "in the swale",
+            "`in the swale` between the plot's number and its colon is not read here",
+            "plot 3: red oak 14, or plot 3, slope 25%, half: red oak 14");
     refused("baf 10\nplot one: red oak 14", "tally-plot", "one",
             "a plot has a whole number, 1 to 99999", "plot 1: red oak 14");
     refused("baf 10\nplot 1: none\n plto 2: red oak 9", "tally-plot", "plto",
@@ -202,6 +202,139 @@ static void limits_hold(void **state) {
     free(notes);
 }
 
+static void what_stands_beside_plain_trees_is_read(void **state) {
+    (void)state;
+    struct faults all;
+    struct tally *t = read_notes(
+        "\xEF\xBB\xBF" "baf 10\n"
+        "saplings on 1/100 ac, below 4 in\n"
+        "Regen on radius 3.72 ft\n"
+        "plot 1: red oak 14 half 12x2 double; snag red maple 9; RM 7\n"
+        "  saplings: red maple 1x3 2, bigtooth aspen 3.5\n"
+        "  regeneration: bigtooth aspen 12 under 1 ft, 5 1-3 ft, 2 3 to 5 ft, 1 over 5 ft;\n"
+        "    red oak 4\n"
+        "  snags: 12 red oak 14; 15 half; none\n"
+        "  den trees: red maple 18; trees: red oak 11\n"
+        "plot 2: none; snags: none\n"
+        "no saplings\nno regeneration\n"
+        "plot 3: red oak 3\n",
+        &all);
+    assert_non_null(t);
+    assert_int_equal(t->tree_count, 13); /* the last of plot 3 */
+    static const struct {
+        double diameter, times;
+        enum tree_state state;
+        bool sapling;
+        uint16_t species, count;
+    } want[] = {
+        { 14, 0.5, TREE_LIVING, false, RED_OAK, 1 },
+        { 12, 2, TREE_LIVING, false, RED_OAK, 2 },
+        { 9, 1, TREE_SNAG, false, RED_MAPLE, 1 },
+        { 7, 1, TREE_LIVING, false, RED_MAPLE, 1 },
+        { 1, 1, TREE_LIVING, true, RED_MAPLE, 3 },
+        { 2, 1, TREE_LIVING, true, RED_MAPLE, 1 },
+        { 3.5, 1, TREE_LIVING, true, BIGTOOTH, 1 },
+        { 12, 1, TREE_SNAG, false, TALLY_NO_SPECIES, 1 },
+        { 14, 1, TREE_SNAG, false, RED_OAK, 1 },
+        { 15, 0.5, TREE_SNAG, false, RED_OAK, 1 },
+        { 18, 1, TREE_DEN, false, RED_MAPLE, 1 },
+        { 11, 1, TREE_LIVING, false, RED_OAK, 1 },
+    };
+    for (size_t i = 0; i < 12; i++) {
+        close_to(t->trees[i].diameter_in, want[i].diameter, 0);
+        close_to(t->trees[i].times, want[i].times, 0);
+        assert_int_equal(t->trees[i].state, want[i].state);
+        assert_int_equal(t->trees[i].sapling, want[i].sapling);
+        assert_int_equal(t->trees[i].species, want[i].species);
+        assert_int_equal(t->trees[i].count, want[i].count);
+    }
+    static const double stems[][3] = {
+        { 12, 0, 1 }, { 5, 1, 3 }, { 2, 3, 5 }, { 1, 5, HUGE_VAL }, { 4, 0, HUGE_VAL }
+    };
+    assert_int_equal(t->stem_count, 5);
+    for (size_t i = 0; i < 5; i++) {
+        assert_int_equal(t->stems[i].count, (int)stems[i][0]);
+        close_to(t->stems[i].from_ft, stems[i][1], 0);
+        assert_true(t->stems[i].below_ft >= stems[i][2] &&
+                    t->stems[i].below_ft <= stems[i][2]);
+        assert_int_equal(t->stems[i].species, i < 4 ? BIGTOOTH : RED_OAK);
+    }
+    assert_true(t->plots[0].snags_told && t->plots[0].dens_told);
+    assert_true(t->plots[1].snags_told && !t->plots[1].dens_told);
+    close_to(t->plots[1].saplings_ac, 0.01, 1e-15);
+    close_to(t->plots[1].stems_ac, 0.001, 2e-6);
+    close_to(t->plots[2].saplings_ac + t->plots[2].stems_ac, 0, 0);
+    tally_free(t);
+}
+
+static void slope_and_parts_of_plots_are_read(void **state) {
+    (void)state;
+    struct faults all;
+    struct tally *t = read_notes("baf 10\nslope 30 percent\nplot 1: none\n"
+                                 "plot 2, slope 25%, corrected, half: none\n"
+                                 "plot 3 quarter: none\nslope 12.5%, corrected\n"
+                                 "plot 4: none\nplot 5, slope 0%: none\n",
+                                 &all);
+    assert_non_null(t);
+    static const double slopes[] = { 30, 25, 30, 12.5, 0 };
+    static const bool corrected[] = { false, true, false, true, false };
+    static const unsigned parts[] = { 0, 2, 4, 0, 0 };
+    for (size_t i = 0; i < 5; i++) {
+        close_to(t->plots[i].slope, slopes[i], 0);
+        assert_int_equal(t->plots[i].corrected, corrected[i]);
+        assert_int_equal(t->plots[i].parts, parts[i]);
+    }
+    tally_free(t);
+}
+
+static void stands_have_their_own_plots_and_slope(void **state) {
+    (void)state;
+    struct faults all;
+    struct fault f = { .id = NULL };
+    static const char notes[] = "stand Bench aspen\nbaf 10\nslope 20%\n"
+                                "plot 1: red oak 12 9\nplot 2: none\n"
+                                "stand: \"Oak ridge\"\nplot 1: red maple 7; snags: 9\n";
+    struct tally *t = read_notes(notes, &all);
+    assert_non_null(t);
+    assert_int_equal(t->stand_count, 2);
+    assert_string_equal(t->stands[1].name, "Oak ridge");
+    assert_int_equal(t->stands[1].at.at, 1000 + (strstr(notes, "Oak") - notes));
+    assert_int_equal(t->stands[0].count, 2);
+    close_to(t->plots[2].slope, 0, 0);
+    struct tally *ridge = tally_of_stand(t, 1, &f);
+    assert_non_null(ridge);
+    assert_int_equal(ridge->plot_count, 1);
+    assert_int_equal(ridge->tree_count, 2);
+    assert_int_equal(ridge->trees[0].plot, 0);
+    assert_int_equal(ridge->trees[0].species, RED_MAPLE);
+    assert_int_equal(ridge->plots[0].first, 0);
+    tally_free(ridge);
+    tally_free(t);
+}
+
+static void slips_of_the_wider_notes_are_told_at_their_place(void **state) {
+    (void)state;
+    refused("baf 10\nslope 200%\nplot 1: none", "tally-slope", "200%",
+            "a slope of 200% is steeper than 150 percent", "");
+    refused("baf 10\nplot 1: none\nstand Oak ridge\nplot 2: none", "tally-stand",
+            "stand Oak ridge", "plot 1, above this line, is of no stand",
+            "start the notes with the name of their stand: stand Bench aspen");
+    refused("baf 10\nsaplings on 1/100 ac\nplot 1: red oak 4", "tally-part", "4",
+            "trees below 5 in are counted with the saplings here: 4",
+            "where saplings end is said with their plots: saplings on 1/100 ac, below 4 in");
+    refused("baf 10\nplot 1: red oak 14?", "tally-diameter", "14?", "`14?` is not a diameter",
+            "a borderline tree that counts half: 14 half");
+    refused("baf 10\nregeneration on 1/1000 ac\nplot 1: regen: red oak 3 1-3 in",
+            "tally-height", "3 1-3 in", "`3 1-3 in` is not a count in a height class",
+            "12 under 1 ft, 5 1-3 ft, 2 3-5 ft, 1 over 5 ft");
+    refused("baf 10\nplot 1: none; den trees: red oak 20", "tally-plot", "plot 1",
+            "plot 1 says none, but has trees", "");
+    struct faults all;
+    struct tally *t = read_notes("baf 10\nplot 1: none; snags: 12", &all);
+    assert_non_null(t); /* none lives */
+    tally_free(t);
+}
+
 static void control_characters_do_not_reach_a_message(void **state) {
     (void)state;
     struct faults all;
@@ -226,6 +359,10 @@ int main(void) {
         cmocka_unit_test(notes_without_a_plot_are_refused),
         cmocka_unit_test(all_slips_are_told_together_up_to_ten),
         cmocka_unit_test(limits_hold),
+        cmocka_unit_test(what_stands_beside_plain_trees_is_read),
+        cmocka_unit_test(slope_and_parts_of_plots_are_read),
+        cmocka_unit_test(stands_have_their_own_plots_and_slope),
+        cmocka_unit_test(slips_of_the_wider_notes_are_told_at_their_place),
         cmocka_unit_test(control_characters_do_not_reach_a_message),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

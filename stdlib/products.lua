@@ -1,0 +1,47 @@
+--- What makes a sawlog or a stick of pulpwood, from the rates that layers may change, and the
+--- wood of a stand by it.
+local M = {}
+local forest = need "forest"
+local quantity = need "quantity"
+local rates = need "rates"
+
+--- The words that scripts use.
+M.products = { "wood", "sawlogs", "pulpwood" }
+M.units = { "cords", "cubic feet", "board feet", "tons" }
+
+local function number(name, unit, place)
+    local entry = rates.find(name, unit, place)
+    return entry and entry.value and quantity.number(entry.value, unit)
+end
+
+--- The limits of products as forest.wood takes them.
+function M.limits(place)
+    local part = number("pulpwood top, part of the tree", "percent", place)
+    return {
+        pulp_from = number("pulpwood tree", "in", place), pulp_top = number("pulpwood top", "in", place),
+        pulp_top_part = part and part / 100, bolt = number("pulpwood bolt", "ft", place),
+        hardwood_from = number("sawlog tree, hardwood", "in", place),
+        hardwood_top = number("sawlog top, hardwood", "in", place),
+        softwood_from = number("sawlog tree, softwood", "in", place),
+        softwood_top = number("sawlog top, softwood", "in", place),
+        solid = number("solid wood in a cord", "ft3", place),
+    }
+end
+
+--- Wood of an acre of trees.
+-- @param record the stand's; stock its trees, or what a cut takes of them
+-- @param which nil, or { species =, except =, from =, below =, what = }
+-- @param asked { product, as, rule, form_class, bark }
+function M.wood(record, stock, which, asked, place)
+    need "biomass" -- bark
+    local length = need("vocabulary/stand").tree_length(record)
+    local ask = M.limits(place)
+    for key, value in pairs(asked) do ask[key] = value end
+    ask.heights_told = record.values.tree_length ~= nil
+    -- In lengths of the trees themselves: a stand's own height cannot be told by itself.
+    if not quantity.fits(length, "ft") then length, ask.heights_told = nil, false end
+    ask.tree_length = length and quantity.number(length, "ft") or 60
+    return forest.wood(stock, which, ask, length)
+end
+
+return M
