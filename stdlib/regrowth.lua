@@ -1,6 +1,6 @@
 --- What grows back after a cut: what is doubted of it, as low, likely, high (10th, 50th and
 --- 90th percentile), each with its source. A layer may set its own. The equations stand in C
---- (src/forest/suckers.h, sprouts.h, release.h).
+--- (src/forest/suckers.h, sprouts.h, growth.h).
 
 local practice = "common practice, no source"
 local planning = "planning line of Perala 1977 (GTR NC-36) and 1990 (AgHB 654), from memory"

@@ -4,7 +4,7 @@
 
 #include "forest/browse.h"
 #include "forest/cover.h"
-#include "forest/release.h"
+#include "forest/growth.h"
 #include "forest/sprouts.h"
 #include "forest/suckers.h"
 
@@ -134,18 +134,18 @@ static double acorns(const double *x, const double *with)
 static double grown_diameter(const double *x, const double *with)
 {
     (void)with;
-    return release_diameter(x[0], x[1], x[2], x[3]);
+    return growth_diameter(x[0], x[1], x[2], x[3]);
 }
 
 static double years_to(const double *x, const double *with)
 {
     (void)with;
-    return release_years(x[0], x[1], x[2], x[3]);
+    return growth_years(x[0], x[1], x[2], x[3]);
 }
 
 static double grown_basal_area(const double *x, const double *with)
 {
-    return release_basal_area(x[0], x[1], x[2], x[3], with[0]);
+    return growth_basal_area(x[0], x[1], x[2], x[3], with[0]);
 }
 
 static const struct regrowth_formula formulas[] = {

@@ -1,4 +1,4 @@
-/* regrowth.h: the equations of suckers.h, sprouts.h, cover.h, browse.h and release.h over
+/* regrowth.h: the equations of suckers.h, sprouts.h, cover.h, browse.h and growth.h over
  * quantities, by name, so that ranges go in, ranges come out and `why` tells the rest.
  *
  *     const struct regrowth_formula *r = regrowth_formula_find("suckers in a year");

@@ -1,34 +1,5 @@
 #include "forest/release.h"
 
-<<<<<<< HEAD
-#include <math.h>
-
-double release_diameter(double diameter_in, double rate, double gain, double years)
-{
-    double as_before = fmin(fmax(years, 0), 1), faster = fmax(years - 1, 0);
-    return diameter_in + fmax(rate, 0) * (as_before + fmax(gain, 0) / 100 * faster);
-}
-
-double release_years(double diameter_in, double rate, double gain, double target_in)
-{
-    double wanted = target_in - diameter_in;
-    if (wanted <= 0)
-        return 0;
-    if (wanted <= rate)
-        return wanted / rate;
-    double yearly = rate * gain / 100;
-    double years = yearly > 0 ? 1 + (wanted - rate) / yearly : RELEASE_LONGEST;
-    return fmin(years, RELEASE_LONGEST);
-}
-
-double release_basal_area(double basal_area, double diameter_in, double rate, double gain,
-                          double years)
-{
-    if (diameter_in <= 0)
-        return basal_area;
-    double grown = release_diameter(diameter_in, rate, gain, years) / diameter_in;
-    return basal_area * grown * grown;
-=======
 #include <stdlib.h>
 
 #include "base/fault.h"
@@ -142,5 +113,4 @@ struct stock *release_take(struct stock *rest, const struct stock *crop,
     }
     free(w.radius);
     return taken;
->>>>>>> main
 }

@@ -6,7 +6,7 @@
 #include "forest/browse.h"
 #include "forest/cover.h"
 #include "forest/regrowth.h"
-#include "forest/release.h"
+#include "forest/growth.h"
 #include "forest/sprouts.h"
 
 #define close_to(value, expected, within)                                                \
@@ -125,15 +125,15 @@ static void acorns_are_those_of_the_table(void **state) {
 
 static void room_makes_trees_thicker(void **state) {
     (void)state;
-    close_to(release_diameter(12, 0.1, 160, 0), 12, 0);
-    close_to(release_diameter(12, 0.1, 160, 1), 12.1, 1e-12);
-    close_to(release_diameter(12, 0.1, 160, 11), 13.7, 1e-12);
-    close_to(release_diameter(12, 0.1, 160, release_years(12, 0.1, 160, 16)), 16, 1e-9);
-    close_to(release_years(12, 0.1, 160, 11), 0, 0);
-    close_to(release_years(12, 0.1, 160, 12.05), 0.5, 1e-9);
-    assert_true(release_years(12, 0.1, 160, 16) < release_years(12, 0.1, 100, 16));
-    close_to(release_basal_area(50, 10, 0.1, 100, 10), 50 * 1.1 * 1.1, 1e-9);
-    close_to(release_years(12, 0, 100, 16), RELEASE_LONGEST, 0);
+    close_to(growth_diameter(12, 0.1, 160, 0), 12, 0);
+    close_to(growth_diameter(12, 0.1, 160, 1), 12.1, 1e-12);
+    close_to(growth_diameter(12, 0.1, 160, 11), 13.7, 1e-12);
+    close_to(growth_diameter(12, 0.1, 160, growth_years(12, 0.1, 160, 16)), 16, 1e-9);
+    close_to(growth_years(12, 0.1, 160, 11), 0, 0);
+    close_to(growth_years(12, 0.1, 160, 12.05), 0.5, 1e-9);
+    assert_true(growth_years(12, 0.1, 160, 16) < growth_years(12, 0.1, 100, 16));
+    close_to(growth_basal_area(50, 10, 0.1, 100, 10), 50 * 1.1 * 1.1, 1e-9);
+    close_to(growth_years(12, 0, 100, 16), GROWTH_LONGEST, 0);
 }
 
 /* Every equation gives a number for plain operands, and its name is its own. */
