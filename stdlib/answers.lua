@@ -17,7 +17,7 @@ M.topics = {
     { "volume", "wood", { "volume", "tons", "biomass", "slash", "loads", "sale" } },
     { "site", "site", { "site_index", "height", "dominant_height" } },
     { "stocking", "stocking", { "stocking", "stocking_line", "stocking_guide" } },
-    { "expected", "what comes", { "expected", "mast", "browse" } },
+    { "expected", "what comes", { "expected", "outlook", "stages", "mast", "browse_in_reach", "sprouting" } },
 }
 
 local topic_of = {}

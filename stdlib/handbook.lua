@@ -18,8 +18,10 @@ M.chapters = {
     { "volume", "wood", { "log_volume", "tree_volume", "composite_volume", "cords", "weight", "biomass", "convert" } },
     { "site", "site", { "height", "age_at_height", "site_index" } },
     { "stocking", "stocking", { "stocking", "stocking_line" } },
-    { "regrowth", "regrowth", { "suckers", "sucker_height", "sprouting", "release_growth" } },
-    { "wildlife", "wildlife", { "acorns", "browse", "browse_reach", "cover" } },
+    { "regrowth", "regrowth", { "suckers", "sucker_height", "sprouting", "shrub_growth", "planted_height",
+        "release_growth" } },
+    { "wildlife", "wildlife", { "acorns", "browse", "browse_reach", "deer_days", "cover", "light",
+        "game_stages" } },
 }
 
 local chapter_of = {}

@@ -1,0 +1,133 @@
+--- What layers of young growth and trees are to a deer: how well they hide it, what it finds to
+--- eat within reach; and the nuts of trees.
+local M = {}
+local data = need "wildlife"
+local forest = need "forest"
+local quantity = need "quantity"
+local young = need "young_growth"
+
+local HIDING = "geometry of stems strewn at random; " .. data.width.bare.source
+
+local function sum(list, unit, words)
+    if #list == 0 then return quantity.leaf(0, unit, words) end
+    return quantity.sum(list)
+end
+
+--- Stem width an acre in a band of height, of layers and trunks.
+-- @param trunks { trees, diameter } or nil
+-- @param leaf "bare" or "leafy"
+function M.screen(layers, trunks, band, leaf, where)
+    local width = young.doubt(data.width[leaf], where, "width that a stem shows, " .. leaf)
+    local parts = {}
+    for _, layer in ipairs(layers) do
+        parts[#parts + 1] = young.equation("screen of stems", { layer.stems, layer.mean, layer.dominant, width }, band,
+            HIDING)
+    end
+    if trunks then parts[#parts + 1] = young.equation("screen of trunks", { trunks.trees, trunks.diameter }, {},
+        HIDING) end
+    return sum(parts, "ft/ac", "nothing stands in the way")
+end
+
+--- Percent hidden at a distance in feet.
+function M.hidden(screen, feet)
+    return young.equation("hidden at a distance", { screen, quantity.leaf(feet, "ft", "looked at from") }, {}, HIDING)
+end
+
+--- The distance at which a deer is hidden, as the trade asks for it.
+function M.hides_within(screen)
+    return young.equation("distance that hides", { screen, quantity.leaf(data.hides.percent, "percent",
+        data.hides.source) }, {}, HIDING)
+end
+
+--- How well a lying and a standing deer are hidden: percents at the usual distance.
+function M.cover(layers, trunks, leaf, where)
+    local low = M.screen(layers, trunks, data.bands[1], leaf, where)
+    local high = M.screen(layers, trunks, data.bands[2], leaf, where)
+    local lying = M.hidden(low, data.look_from.feet)
+    return { lying = lying, standing = math.min(lying, M.hidden(high, data.look_from.feet)), low = low, high = high }
+end
+
+--- Reach of a deer above what it stands on.
+function M.reach(snow)
+    local on_snow = snow and quantity.number(snow, "ft") > 0
+    local row = on_snow and data.reach_on_snow or data.reach
+    return quantity.leaf(row.feet, "ft", row.source)
+end
+
+--- Pounds an acre within reach.
+-- @param season "winter" or "summer"
+-- @param snow a depth, or nil
+-- @param yarded deer that are held by snow on a packed floor reach as far as the cedar line
+function M.browse(layers, season, snow, where, yarded)
+    local depth = snow or quantity.leaf(0, "ft", "no snow")
+    local twigs = young.doubt(data.twigs[season], where, ("fresh %s on a foot of stem"):format(
+        season == "winter" and "twigs" or "twigs and leaves"))
+    local reach = M.reach(yarded and snow or nil)
+    local parts = {}
+    for _, layer in ipairs(layers) do
+        local wanted = quantity.leaf(layer.wanted or data.wanted[1], "percent", "of kinds that deer eat: "
+            .. data.wanted.source)
+        parts[#parts + 1] = young.equation("browse within reach", { layer.stems, layer.mean, layer.dominant, twigs,
+            wanted,
+            depth, reach }, {}, data.reach.source)
+    end
+    return sum(parts, "lb/ac", "no young growth within reach")
+end
+
+--- Deer-days an acre of so much browse.
+function M.deer_days(browse, where)
+    return young.equation("deer-days", { browse, young.doubt(data.use, where, "what plants stand to lose"),
+        young.doubt(data.deer, where, "weight of a deer"), young.doubt(data.food, where,
+            "food a day, of its weight") }, {},
+        data.food.source)
+end
+
+--- The coefficients, first and last diameter and source of a species that bears; nil else.
+function M.mast_row(species)
+    local from, source = young.trait(species, "mast_from")
+    if not from then return nil end
+    local row = {}
+    for i = 1, 5 do row[i] = young.trait(species, "mast_" .. (i - 1)) or 0 end
+    return row, from, young.trait(species, "mast_to") or from, source
+end
+
+--- How far a species' trees bear, the kind of year, room for the crown.
+local function mast_doubts(where, year, released)
+    local kind = data.years[year or "mean"]
+    local room = released and young.doubt(data.released, where, "what a released crown bears")
+        or quantity.leaf(100, "percent", "crowns as they stand")
+    return young.doubt(data.bearing, where, "how well these trees bear"),
+        young.doubt(kind, where, ("a %s year"):format(year or "mean"), "percent", data.years.source), room
+end
+
+--- Pounds of nuts an acre of a stock of trees; and the species that bear but are in no table.
+-- @param options { year, released, species, grown (inches that each tree has grown since) }
+function M.mast(stock, where, options)
+    local by_species, names, without = {}, {}, {}
+    for _, row in ipairs(stock:classes(1)) do
+        if forest.species_among("mast", row.species) and not forest.species_among("shrub", row.species)
+            and (not options.species or forest.species_among(options.species, row.species)) then
+            local of = by_species[row.species]
+            if not of then
+                of = { trees = 0, pounds = 0, row = { M.mast_row(row.species) } }
+                by_species[row.species] = of
+                table.insert(of.row[1] and names or without, row.species)
+            end
+            local each = of.row[1] and forest.mast_pounds(of.row[1], of.row[2], of.row[3],
+                row.diameter + (options.grown or 0)) or 0
+            of.trees, of.pounds = of.trees + row.trees, of.pounds + row.trees * each
+        end
+    end
+    local bearing, year, room = mast_doubts(where, options.year, options.released)
+    local parts = {}
+    for _, name in ipairs(names) do
+        local of = by_species[name]
+        local each = quantity.leaf(of.trees > 0 and of.pounds / of.trees or 0, "lb/tree",
+            ("mean of the trees of %s by diameter: %s"):format(name, of.row[4]))
+        parts[#parts + 1] = stock:trees({ species = { name }, what = name }) * each
+    end
+    if #parts == 0 then return quantity.leaf(0, "lb/ac", "no trees of a kind whose nuts are in the table"), without end
+    return quantity.say(quantity.sum(parts) * bearing * year * room, "lb/ac"), without
+end
+
+return M

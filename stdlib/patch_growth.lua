@@ -1,0 +1,211 @@
+--- What stands and grows on a patch at a time: its trees, and its layers of young growth.
+local M = {}
+local data = need "regrowth"
+local forest = need "forest"
+local patches = need "patches"
+local quantity = need "quantity"
+local young = need "young_growth"
+
+local function site_index_of(stand)
+    local told = stand.values.site_index or {}
+    local names = {}
+    for name in pairs(told) do
+        if type(name) == "string" and forest.species_among("aspen", name) then names[#names + 1] = name end
+    end
+    table.sort(names)
+    local value = names[1] and told[names[1]]
+    return quantity.is(value) and quantity.fits(value, "ft") and value or nil
+end
+
+--- Nothing of it.
+local function none(unit, words) return quantity.leaf(0, unit, words) end
+M.none = none
+
+--- Trees of a patch after its acts: basal area and number.
+local function left_of(stand, patch)
+    if patch.left then return patch.left end
+    local whole = stand.cruise
+    local last, chained = nil, true
+    for i, act in ipairs(patch.acts) do
+        if act.left then
+            if last then
+                local after = false
+                for _, before in ipairs(act.values.after or {}) do after = after or before == patch.acts[i - 1] end
+                chained = chained and after
+            end
+            last = act
+        end
+    end
+    local left = {}
+    if patch.kind == "opening" then
+        left = { basal_area = none("ft2/ac", "cleared"), trees = none("trees/ac", "cleared") }
+    elseif last and chained then
+        left = { stock = last.left, basal_area = last.left:basal_area({ what = "trees left" }),
+            trees = last.left:trees({ what = "trees left" }) }
+    elseif whole then
+        left = { stock = whole, basal_area = whole:basal_area(), trees = whole:trees() }
+        for _, act in ipairs(patch.acts) do
+            if act.taken then
+                left.basal_area = math.max(left.basal_area - act.taken:basal_area({ what = "taken by " .. act.id }),
+                    none("ft2/ac"))
+                left.trees = math.max(left.trees - act.taken:trees({ what = "taken by " .. act.id }), none("trees/ac"))
+            end
+        end
+    end
+    patch.left = left
+    return left
+end
+
+--- The species that most of a stock's basal area is of.
+local function main_species(stock)
+    local most, name = 0, nil
+    for _, species in ipairs(stock:species()) do
+        local area = quantity.number(stock:basal_area(species), "ft2/ac")
+        if area > most then most, name = area, species end
+    end
+    return name
+end
+
+--- Of what released trees gain, the part that a light cut gives.
+local function room_given(stand, patch, gain)
+    local before = stand.cruise and quantity.number(stand.cruise:basal_area(), "ft2/ac") or 0
+    local taken = before - quantity.number(left_of(stand, patch).basal_area, "ft2/ac")
+    local part = before > 0 and math.max(0, math.min(1, taken / before / data.stand_growth.full_at)) or 1
+    if part == 1 then return gain end
+    local level = quantity.leaf(100, "percent", "as they stood")
+    return level + (gain - level) * quantity.leaf(part * 100, "percent", "room that so light a cut gives: "
+        .. data.stand_growth.source)
+end
+
+--- Trees on a patch some seasons after: they grow thicker, and faster where a cut gave them room.
+function M.trees(stand, patch, seasons)
+    local uncut = patch.clock and seasons and seasons < 0
+    local left
+    if uncut or patch.kind == "kept" then
+        local stock = stand.cruise
+        left = stock and { stock = stock, basal_area = stock:basal_area(), trees = stock:trees() } or {}
+    else
+        left = left_of(stand, patch)
+    end
+    local stock = left.stock
+    if not stock or not stock:has() then
+        return { basal_area = left.basal_area or none("ft2/ac", "nothing is said of trees"),
+            trees = left.trees or none("trees/ac", "nothing is said of trees"), grown = 0 }
+    end
+    local years = math.abs(seasons or 0) -- below zero: so long it has stood uncut
+    local out = { trees = left.trees, stock = stock, diameter = stock:diameter({ what = "trees left" }), grown = 0 }
+    local species = main_species(stock)
+    local rate, gain, likely = young.growth(stand.name, species)
+    rate = rate * young.doubt(data.stand_growth, stand.name)
+    likely = likely * data.stand_growth.likely / 100
+    if uncut or patch.kind ~= "cut" then
+        gain = quantity.leaf(100, "percent", "not released")
+    else
+        gain = room_given(stand, patch, gain)
+    end
+    out.basal_area = years == 0 and left.basal_area or young.equation("basal area after some years",
+        { left.basal_area, out.diameter, rate, gain }, { years }, data.growth.source)
+    out.grown = likely * years
+    return out
+end
+
+--- What the equations of young growth need to know of a patch.
+local function place_of(stand, patch)
+    if patch.place then return patch.place end
+    local left, in_leaf = patches.season_left(patch)
+    local values = stand.values
+    local wheels = false
+    for _, act in ipairs(patch.acts) do wheels = wheels or act.kind == "sale" end
+    local frozen = false
+    for _, act in ipairs(patch.acts) do
+        local when = act.values.only_when
+        frozen = frozen or when == "frozen" or when == "dry" or when == "dry or frozen"
+    end
+    local terms = {}
+    for _, act in ipairs((patch.inside or patch).fells or {}) do
+        if act.taken and act.taken:has("aspen") then
+            terms[#terms + 1] = act.taken:basal_area({ species = { "aspen" }, what = "aspen felled" })
+        end
+    end
+    patch.place = {
+        name = stand.name, aspen = #terms > 0 and quantity.sum(terms) or nil, site_index = site_index_of(stand),
+        age = values.age and quantity.say(values.age, "yr"), browsing = values.browse, season_left = left,
+            in_leaf = in_leaf,
+        wheels = wheels, rutted = wheels and not frozen and data.rutted[values.ground or "moist"] or 0,
+        residual = patch.kind == "opening" and none("ft2/ac", "open ground") or left_of(stand, patch).basal_area
+            or none("ft2/ac", "nothing is said of trees"),
+    }
+    return patch.place
+end
+
+--- Are shrubs counted in the stand's notes?
+local function counts_shrubs(stand)
+    for _, name in ipairs(stand.cruise and stand.cruise:species() or {}) do
+        if forest.species_among("shrub", name) then return true end
+    end
+    return false
+end
+
+--- Brush that stands under trees and is not cut: as high as a person, at most.
+local function standing_brush(stand)
+    if counts_shrubs(stand) then return nil end
+    local height = young.doubt({ 2.5, 4, 6 }, stand.name, "height of the brush under the trees", "ft",
+        data.brush.source)
+    return { words = "brush", stems = young.brush_stems(stand), dominant = height, wanted = 70,
+        mean = height * quantity.leaf(75, "percent", "mean of the highest brush: " .. data.brush.source) }
+end
+
+--- Does felling so much leave the brush under the trees standing? Common practice, no source.
+local LIGHT_CUT = 0.5
+local function brush_stands(stand, patch)
+    local taken = 0
+    for _, act in ipairs(patch.fells) do
+        if act.values.how == "brush" or not act.taken or not stand.cruise then return false end
+        taken = taken + quantity.number(act.taken:basal_area(), "ft2/ac")
+    end
+    return not stand.cruise or taken < LIGHT_CUT * quantity.number(stand.cruise:basal_area(), "ft2/ac")
+end
+
+local MOWED = 0.6 -- of the stems come again after each mowing: common practice, no source
+
+--- An opening comes up from where its last mowing left it.
+local function opening_layers(stand, patch, seasons)
+    local since, times = seasons, 0
+    for _, year in ipairs(patch.mowed) do
+        if year <= seasons then since, times = seasons - year, times + 1 end
+    end
+    if since < 1 then return {} end
+    local place, layers = place_of(stand, patch), {}
+    local kept = quantity.leaf(100 * MOWED ^ times, "percent",
+        ("stems that come again after %d mowings: common practice, no source"):format(times))
+    if place.aspen then layers[1] = young.suckers(place, since) end
+    layers[#layers + 1] = young.shrubs(place, young.shrub_row("other"), young.brush_stems(stand), since)
+    for _, layer in ipairs(layers) do layer.stems = quantity.say(layer.stems * kept, "stems/ac") end
+    return layers
+end
+
+--- The layers of young growth on a patch.
+function M.layers(stand, patch, seasons)
+    if patch.kind == "kept" or not seasons or seasons < 0 then return { standing_brush(stand) } end
+    if seasons < 1 then return { patch.kind == "cut" and brush_stands(stand, patch) and standing_brush(stand)
+        or nil } end
+    if patch.kind == "opening" then return opening_layers(stand, patch, seasons) end
+    local place, layers = place_of(stand, patch), {}
+    if place.aspen then layers[#layers + 1] = young.suckers(place, seasons) end
+    for _, act in ipairs(patch.fells) do
+        if act.taken then
+            layers[#layers + 1] = young.sprouts(place, act.taken, seasons)
+            for _, layer in ipairs(young.cut_shrubs(place, act.taken, seasons)) do layers[#layers + 1] = layer end
+        end
+    end
+    if brush_stands(stand, patch) then
+        layers[#layers + 1] = standing_brush(stand)
+    elseif not counts_shrubs(stand) then
+        layers[#layers + 1] = young.shrubs(place, young.shrub_row("other"), young.brush_stems(stand), seasons)
+    end
+    return layers
+end
+
+M.standing_brush = standing_brush
+
+return M

@@ -1,0 +1,158 @@
+--- The patches of a stand after the plan: ground that was cut, openings that are kept open,
+--- ground that was left alone; each with its acres, what stands on it, and since when.
+local M = {}
+local acts = need "acts"
+local data = need "regrowth"
+local ground = need "ground"
+local quantity = need "quantity"
+local run = need "run"
+
+local NONE = { unplaced = true, ["not needed"] = true }
+
+--- Days of the year to the first of a month, near enough for a share of a season.
+local BEFORE = { 0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334 }
+local function day_of(month, day) return BEFORE[month] + day end
+
+--- A date on the clock of growing seasons: the whole part is the year of the first season, the
+--- rest the share of it that was gone.
+local function clock_of(date)
+    local from, to = data.season.from, data.season.to
+    local first, last = day_of(from[1], from[2]), day_of(to[1], to[2])
+    local day = day_of(date.month, date.day)
+    if day <= first then return date.year end
+    if day > last then return date.year + 1 end
+    return date.year + (day - first) / (last - first + 1)
+end
+
+--- When an act is done, on that clock; nil while nobody knows.
+local function clock(record)
+    local from = record.was and record.was.from or record.start
+    local to = record.was and record.was.to or record.finish or from
+    if not from then return nil end
+    return (clock_of(from) + clock_of(to)) / 2
+end
+
+local WAYS = { flush = true, ["high stump"] = true, brush = true }
+
+--- Does the act fell, so that what it takes comes again from root and stump?
+local function fells(record)
+    return record.kind == "sale" or record.kind == "cut" and (WAYS[record.values.how] or false)
+end
+
+local function new_patch(list, kind, acres, record)
+    local patch = { kind = kind, acres = acres, acts = { record }, clock = record and clock(record), name = record
+        and record.id }
+    list[#list + 1] = patch
+    return patch
+end
+
+--- Cuts over all of the stand's ground are one patch; parts and entries are patches of their own.
+local function add_cut(list, record, whole)
+    local acres = acts.get(record, "acres") or ground.of(record)
+    if not ground.is_whole(record) then
+        new_patch(list, "cut", acres, record)
+        return whole
+    end
+    if not whole then return new_patch(list, "cut", acres, record) end
+    table.insert(whole.acts, record)
+    local at = clock(record)
+    -- What comes again does so after the last felling that counts: the one with more of it.
+    if at and fells(record) and (not whole.clock or at > whole.clock) then whole.clock = at end
+    return whole
+end
+
+--- The cut that an opening lies in, or nil.
+local function around(list, opening)
+    for _, before in ipairs(opening.values.after or {}) do
+        for _, patch in ipairs(list) do
+            for _, act in ipairs(patch.acts) do
+                if patch.kind == "cut" and (act == before or act.copy_of == before) then return patch end
+            end
+        end
+    end
+    return nil
+end
+
+--- Years after its clearing in which an opening is mowed.
+local function upkeep(opening)
+    local years = {}
+    for _, act in ipairs(run.acts) do
+        local on = act.on and (act.on == opening or act.on == opening.copy_of)
+        if on and not NONE[act.state or ""] and (act.kind == "mow" or act.kind == "mulch" or act.kind == "burn") then
+            years[#years + 1] = act.year or 1
+        end
+    end
+    table.sort(years)
+    return years
+end
+
+local function less(acres, taken)
+    return math.max(acres - taken, quantity.leaf(0, "ac", "never less than no ground"))
+end
+
+--- What is left of the stand's ground.
+local function add_rest(list, stand)
+    local terms = {}
+    for i, patch in ipairs(list) do terms[i] = patch.acres end
+    local rest = #terms == 0 and stand.area or less(stand.area, quantity.sum(terms))
+    if quantity.number(rest, "ac") > 0.005 then new_patch(list, "kept", rest, nil) end
+end
+
+--- The patches of a stand, in the order of the plan, what is left alone last.
+function M.of(stand)
+    if stand.patches then return stand.patches end
+    local list, whole = {}, nil
+    for _, act in ipairs(run.acts) do
+        local there = act.stand == stand and not NONE[act.state or ""]
+        if there and (act.kind == "cut" or act.kind == "sale") and (act.taken or act.values.how == "brush") then
+            whole = add_cut(list, act, whole)
+        end
+    end
+    for _, act in ipairs(run.acts) do
+        if act.stand == stand and act.kind == "opening" and acts.get(act, "area") and not NONE[act.state or ""] then
+            local inside = around(list, act)
+            local area = acts.get(act, "area")
+            if inside then inside.acres = less(inside.acres, area) end
+            local patch = new_patch(list, "opening", area, act)
+            patch.inside, patch.mowed = inside, upkeep(act)
+        end
+    end
+    add_rest(list, stand)
+    for _, patch in ipairs(list) do patch.fells = patch.kind == "cut" and M.felled(patch) or nil end
+    stand.patches = list
+    return list
+end
+
+--- The acts of a patch that fell.
+function M.felled(patch)
+    local out = {}
+    for _, act in ipairs(patch.acts) do
+        if fells(act) then out[#out + 1] = act end
+    end
+    return out
+end
+
+--- The first growing season after any cut of the stand, on the calendar; nil where none is cut.
+function M.first_season(stand)
+    local first
+    for _, patch in ipairs(M.of(stand)) do
+        if patch.clock and (not first or patch.clock < first) then first = patch.clock end
+    end
+    return first and math.floor(first)
+end
+
+--- Growing seasons of a patch at the end of the stand's season `year`: 1 is its first, less
+--- than 1 when it is not cut yet; nil where it never is.
+function M.seasons(stand, patch, year)
+    local first = M.first_season(stand)
+    if not patch.clock or not first then return nil end
+    return first + year - math.floor(patch.clock)
+end
+
+--- The share of its first season that a patch has left, and whether leaves were out.
+function M.season_left(patch)
+    local gone = patch.clock and patch.clock - math.floor(patch.clock) or 0
+    return 1 - gone, gone > 0
+end
+
+return M
