@@ -6,15 +6,18 @@ local objects = need "objects"
 local quantity = need "quantity"
 local schema = need "schema"
 
-local LINES = { a = "A", b = "B", c = "C" }
+local LINES = { a = "A", b = "B" } -- of C no equation was seen
 
 --- What is left on the acre, of all trees.
 kinds.residual = {
     says = "what is left on each acre, such as 60 ft2/ac, 150 trees/ac, 60 percent of full stocking or \"B line\"",
     take = function(value)
         if type(value) == "string" then
-            local line = LINES[value:lower():match("^(%a)[%- ]line$")]
-            return line and { line = line, words = "the " .. line .. " line" } or nil
+            local word = value:lower():match("^(%a)[%- ]line$")
+            local line = LINES[word]
+            if line then return { line = line, words = "the " .. line .. " line" } end
+            if word == "c" then return nil, "the \"A line\" or \"B line\": no equation of the C line was seen", "to = \"B line\"" end
+            return nil
         end
         if not quantity.is(value) then return nil end
         for _, unit in ipairs({ "trees/ac", "ft2/ac", "percent" }) do
