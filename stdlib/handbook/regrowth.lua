@@ -73,7 +73,7 @@ return {
     { name = "sucker_height", says = "height of aspen suckers, by growing seasons since the cut",
         gives = "dominant or mean height",
         source = SUCKER_SOURCE,
-        example = "handbook.sucker_height { year = 2, site_index = 70 ft, season_left = 88 percent }",
+        example = "handbook.sucker_height { year = 2, site_index = 70 ft,\n  season_left = 88 percent }",
         keys = sucker_keys({ { "of", kind = "choice", of = { "dominant", "mean" }, default = "dominant",
             says = "of which stems" } }),
         call = function(values) return young.suckers(place(values), values.year)[values.of] end },
@@ -119,7 +119,7 @@ return {
         call = function(values) return young.planted_height(WHERE, values.kind, values.year) end },
     { name = "release_growth", says = "how a tree grows in diameter as it stands, or with room for its crown",
         gives = "its diameter after `years`; with `target`, the years until then", source = data.growth.source,
-        example = "handbook.release_growth { species = \"red oak\", diameter = 12 in, released = true, target = 16 in }",
+        example = "handbook.release_growth { species = \"red oak\", diameter = 12 in,\n  released = true, target = 16 in }",
         keys = {
             { "species", kind = "species", needed = true, says = "a species or group", example = "\"red oak\"" },
             { "diameter", kind = "diameter", needed = true, says = "now", example = "12 in" },
