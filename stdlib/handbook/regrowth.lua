@@ -118,7 +118,8 @@ return {
         },
         call = function(values) return young.planted_height(WHERE, values.kind, values.year) end },
     { name = "release_growth", says = "how a tree grows in diameter as it stands, or with room for its crown",
-        gives = "its diameter after `years`; with `target`, the years until then", source = data.growth.source,
+        gives = "its diameter after `years`; with `target`, the years until then",
+        source = data.growth.source,
         example = "handbook.release_growth { species = \"red oak\", diameter = 12 in,\n  released = true, target = 16 in }",
         keys = {
             { "species", kind = "species", needed = true, says = "a species or group", example = "\"red oak\"" },
