@@ -17,7 +17,8 @@ M.topics = {
     { "volume", "wood", { "volume", "tons", "biomass", "slash", "loads", "sale" } },
     { "site", "site", { "site_index", "height", "dominant_height" } },
     { "stocking", "stocking", { "stocking", "stocking_line", "stocking_guide" } },
-    { "expected", "what comes", { "expected", "outlook", "stages", "mast", "browse_in_reach", "sprouting" } },
+    { "expected", "what comes", { "expected", "outlook", "stages", "planted", "mast", "browse_in_reach",
+        "sprouting" } },
 }
 
 local topic_of = {}

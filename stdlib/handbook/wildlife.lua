@@ -88,7 +88,7 @@ return {
         call = function(values) return deer.deer_days(values.browse, WHERE) end },
     { name = "cover", says = "how much of a band of height above the ground stems hide", gives = "percent hidden",
         source = "geometry; widths: " .. data.width.bare.source,
-        example = "handbook.cover { stems = 10000 stems/ac, height = 8 ft, from = 0 ft, to = 3 ft }",
+        example = "handbook.cover { stems = 10000 stems/ac, height = 8 ft,\n  from = 0 ft, to = 3 ft }",
         keys = with_growth({
             { "from", kind = "length", says = "lower end of the band; the ground when not told" },
             { "to", kind = "length", says = "upper end; 3 ft hides a lying deer, 6 ft a standing one" },
