@@ -37,7 +37,7 @@ return {
           { "gravity", kind = "any", needed = true,
             says = "specific gravity of the wood, a bare number or a range of them" } },
       gives = "a percent", source = "Ducey and Knapp 2010, For. Ecol. Manage. 260:1613-1622 (from memory)",
-      example = "handbook.relative_density { trees = 90 trees/ac, diameter = 9 in, gravity = 0.5 }",
+      example = "handbook.relative_density { trees = 90 trees/ac, diameter = 9 in,\n  gravity = 0.5 }",
       call = relative_density },
     { name = "crown_cover", main = "crown_area",
       says = "ground under crowns that lie over one another at random: 1 - exp(-crown area an acre)",

@@ -148,6 +148,6 @@ return {
           CONFIDENCE },
       gives = "{ total, error, low, high, freedom, words }",
       source = "Freese 1962; Cochran 1977, Sampling Techniques, ch. 5; Satterthwaite 1946 (from memory)",
-      example = "handbook.strata { { area = 12 ac, values = { 20, 24 } }, { area = 5 ac, values = { 8, 11 } } }",
+      example = "handbook.strata { { area = 12 ac, values = { 20, 24 } },\n  { area = 5 ac, values = { 8, 11 } } }",
       call = strata },
 }
