@@ -28,12 +28,11 @@ function M.limits(place)
     }
 end
 
---- Wood of an acre of trees.
--- @param record the stand's; stock its trees, or what a cut takes of them
--- @param which nil, or { species =, except =, from =, below =, what = }
+--- What to ask of forest.wood for a stand, and its tree length: the limits, and whether cords
+--- go by height.
+-- @param record the stand's
 -- @param asked { product, as, rule, form_class, bark }
-function M.wood(record, stock, which, asked, place)
-    need "biomass" -- bark
+function M.ask(record, asked, place)
     local length = need("vocabulary/stand").tree_length(record)
     local ask = M.limits(place)
     for key, value in pairs(asked) do ask[key] = value end
@@ -41,7 +40,34 @@ function M.wood(record, stock, which, asked, place)
     -- In lengths of the trees themselves: a stand's own height cannot be told by itself.
     if not quantity.fits(length, "ft") then length, ask.heights_told = nil, false end
     ask.tree_length = length and quantity.number(length, "ft") or 60
+    -- Bark thins the stem; cords of all wood by diameter alone ask nothing of the stem.
+    if ask.heights_told or ask.product and ask.product ~= "wood" then need "biomass" end
+    return ask, length
+end
+
+--- Wood of an acre of trees: the one way to it, whoever asks.
+-- @param record the stand's
+-- @param stock its trees, or what a cut takes of them
+-- @param which nil, or { species =, except =, from =, below =, what = }
+-- @param asked { product, as, rule, form_class, bark }; cords of all wood without it
+function M.wood(record, stock, which, asked, place)
+    local ask, length = M.ask(record, asked or {}, place)
     return forest.wood(stock, which, ask, length)
+end
+
+--- The rate of what one truck carries.
+-- @param by "weight" or "cords"
+-- @param truck "usual" or "heavy"
+function M.truck(by, truck, place)
+    local name = by == "cords" and "truckload" or "truck payload"
+    if truck == "heavy" then name = name .. ", heavy truck" end
+    return rates.find(name, by == "cords" and "cord" or "ton", place)
+end
+
+--- Dry weight of what lies there when trees are felled and their wood is taken, an acre.
+function M.slash(record, stock, which, place)
+    need "biomass"
+    return forest.slash(stock, which, (M.ask(record, {}, place)))
 end
 
 return M

@@ -49,8 +49,8 @@ local M = {
         { "browse", kind = "choice", of = { "none", "light", "moderate", "heavy" },
           says = "how hard deer have bitten it" },
         { "invasives", kind = "list", of = "species", says = "invasive plants seen" },
-        { "access", kind = "choice", of = { "foot", "small machine", "truck" }, default = "foot",
-          says = "what can be driven to it" },
+        { "access", kind = "choice", of = { "foot", "small machine", "truck" },
+          says = "what can be driven to it; \"foot\": nothing. Without it nothing is known" },
         { "width", kind = "length", says = "its narrowest width, where that matters to a cut" },
         { "beside", kind = "list", of = "text", says = "stands beside it, that a sale could take with it" },
         { "contract", kind = "text", says = "conservation contract or easement its cover is under, such as \"CRP until 2031\"" },
@@ -76,7 +76,6 @@ M.answers = {
     { "s:share \"aspen\"", "share of the basal area" },
     { "s:has \"oak\"", "is there any?" },
     { "s:species_there()", "names of the species in it, a list" },
-    { "s:cords \"aspen\"", "cords an acre, by a simple table of cords a tree" },
     { "s.plots", "how many plots the tally has (0 by eye)" },
 }
 
@@ -134,7 +133,7 @@ local function answer(name)
 end
 
 local ANSWERS = { basal_area = answer "basal_area", trees = answer "trees", diameter = answer "diameter",
-    share = answer "share", has = answer "has", cords = answer "cords" }
+    share = answer "share", has = answer "has" }
 
 function ANSWERS.species_there(stand)
     local record, names = objects.record(stand, "stand"), {}
@@ -167,7 +166,7 @@ function Stand.index(record, key)
         local found = answers.find(key)
         if found then return found end
         local names = answers.names()
-        for _, name in ipairs({ "area", "tree_length", "basal_area", "trees", "diameter", "share", "has", "cords",
+        for _, name in ipairs({ "area", "tree_length", "basal_area", "trees", "diameter", "share", "has",
             "plots", "acts", "ground", "slope", "access" }) do
             names[#names + 1] = name
         end
