@@ -11,6 +11,7 @@ local words = need "words"
 
 --- Topics in the order of help: module, title, names.
 M.topics = {
+    { "trees", "trees", { "basal_area", "trees", "diameter", "share", "has", "cords" } },
     { "cruise", "snags, den trees, regeneration", { "snags", "den_trees", "regeneration", "stocked_plots" } },
     { "density", "density", { "density_index", "relative_density", "importance", "crown_cover", "classes" } },
     { "precision", "how sure", { "interval", "plots_needed" } },
