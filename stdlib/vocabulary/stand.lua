@@ -121,7 +121,7 @@ function Stand.index(record, key)
     if key == "area" then return record.area end
     if key == "tree_length" then return tree_length(record) end
     -- In a script what was counted or judged; what was told is for the papers.
-    if key == "basal_area" or key == "regeneration" then return need("answers").find(key) end
+    if key == "basal_area" or key == "diameter" or key == "regeneration" then return need("answers").find(key) end
     if key == "site_index" then return need("site_stand").answer(record) end
     if key == "plots" then return record.cruise and record.cruise:plots() or 0 end
     if key == "acts" then
