@@ -141,8 +141,10 @@ local function place_of(stand, patch)
     return patch.place
 end
 
---- Are shrubs counted in the stand's notes?
+--- Are shrubs counted in the stand's notes? Beside a stand judged by eye, brush that is told is
+--- brush: shares of basal area do not count it.
 local function counts_shrubs(stand)
+    if stand.values.brush and stand.cruise and stand.cruise:plots() == 0 then return false end
     for _, name in ipairs(stand.cruise and stand.cruise:species() or {}) do
         if forest.species_among("shrub", name) then return true end
     end
