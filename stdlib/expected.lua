@@ -248,8 +248,11 @@ function M.stages(stand)
     for _, patch in ipairs(patches.of(stand)) do
         local first = patch.kind == "cut" and patch.clock and math.floor(patch.clock)
         if first and is_young_forest(state_of(stand, patch, first - patches.first_season(stand) + 1)) then
-            local row = { act = patch.acts[1].id, acres = patch.acres, first_season = first,
-                next_cut = first + wildlife.next_cut.every, source = wildlife.next_cut.source }
+            local row = { act = patch.acts[1].id, acres = patch.acres, first_season = first }
+            -- What is published of the next block is of aspen.
+            if growth.has_suckers(stand, patch) then
+                row.next_cut, row.source = first + wildlife.next_cut.every, wildlife.next_cut.source
+            end
             local best = 0
             for seasons = 1, LAST do
                 local year = plain_year(stand, patch, seasons)

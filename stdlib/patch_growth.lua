@@ -141,6 +141,9 @@ local function place_of(stand, patch)
     return patch.place
 end
 
+--- Does aspen come again from its roots there?
+function M.has_suckers(stand, patch) return place_of(stand, patch).aspen ~= nil end
+
 --- Are shrubs counted in the stand's notes? Beside a stand judged by eye, brush that is told is
 --- brush: shares of basal area do not count it.
 local function counts_shrubs(stand)
