@@ -35,9 +35,11 @@ local function confidence_of(values, place)
     return percent / 100
 end
 
-local function precision(trees, values, confidence)
+local function precision(record, trees, values, confidence, place)
     local pick = { species = values.species, from = values.from and quantity.number(values.from, "in") }
-    return forest.precision(trees, values.of, pick, confidence)
+    -- Cords at the likely tree length: the plots say nothing of how high trees are.
+    local ask = values.of == "cords" and need("products").ask(record, nil, place) or nil
+    return forest.precision(trees, values.of, pick, confidence, ask)
 end
 
 --- Words for where the error comes from, and for where none can be told.
@@ -58,7 +60,7 @@ end
 local function interval(record, values, place)
     local confidence = confidence_of(values, place)
     local trees = answers.trees(record, place)
-    local row = precision(trees, values, confidence)
+    local row = precision(record, trees, values, confidence, place)
     local of, words = OF[values.of], words_of(row, confidence * 100, trees)
     local function leaf(number)
         if not number then return nil end
@@ -85,7 +87,7 @@ end
 
 local function plots_needed(record, values, place)
     local confidence, within = confidence_of(values, place), within_of(values, place)
-    local row = precision(answers.trees(record, place), values, confidence)
+    local row = precision(record, answers.trees(record, place), values, confidence, place)
     if row.plots < 2 or not row.told or row.value <= 0 then
         local why = row.plots == 0 and "no plots were taken" or row.value <= 0 and "there is nothing of it on the plots"
             or row.plots == 1 and "there is one plot" or "all plots agree exactly"
@@ -127,7 +129,7 @@ function M.total(records, values, place)
     local pick = { species = values.species, from = values.from and quantity.number(values.from, "in") }
     for _, record in ipairs(records) do
         if record.cruise and record.area then
-            local row = precision(record.cruise, values, confidence)
+            local row = precision(record, record.cruise, values, confidence, place)
             local told = row.plots > 0
             rows[#rows + 1] = { weight = quantity.number(record.area, "ac"), mean = row.value, count = row.plots,
                 -- By eye: half the span between its 10th and 90th percentiles, as a normal has it.
@@ -137,7 +139,7 @@ function M.total(records, values, place)
                 one[#one + 1] = record.name
             end
             if not told then judged = judged + 1 end
-            local figure = values.of == "cords" and record.cruise:cords(pick)
+            local figure = values.of == "cords" and need("products").wood(record, record.cruise, pick, nil, place)
                 or values.of == "trees" and record.cruise:trees(pick) or record.cruise:basal_area(pick)
             parts[#parts + 1] = quantity.say(figure * record.area, of.whole)
         else
