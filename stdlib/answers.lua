@@ -11,13 +11,15 @@ local words = need "words"
 
 --- Topics in the order of help: module, title, names.
 M.topics = {
+    { "trees", "trees", { "basal_area", "trees", "diameter", "share", "has", "cords" } },
     { "cruise", "snags, den trees, regeneration", { "snags", "den_trees", "regeneration", "stocked_plots" } },
     { "density", "density", { "density_index", "relative_density", "importance", "crown_cover", "classes" } },
     { "precision", "how sure", { "interval", "plots_needed" } },
     { "volume", "wood", { "volume", "tons", "biomass", "slash", "loads", "sale" } },
     { "site", "site", { "site_index", "height", "dominant_height" } },
     { "stocking", "stocking", { "stocking", "stocking_line", "stocking_guide" } },
-    { "expected", "what comes", { "expected", "outlook", "stages", "mast", "browse_in_reach", "sprouting" } },
+    { "expected", "what comes", { "expected", "outlook", "stages", "planted", "mast", "browse_in_reach",
+        "sprouting" } },
 }
 
 local topic_of = {}

@@ -92,16 +92,19 @@ function M.mast_row(species)
 end
 
 --- How far a species' trees bear, the kind of year, room for the crown.
+-- @param released true, or the part (0 to 1) of the room that a cut gave
 local function mast_doubts(where, year, released)
     local kind = data.years[year or "mean"]
-    local room = released and young.doubt(data.released, where, "what a released crown bears")
-        or quantity.leaf(100, "percent", "crowns as they stand")
+    local part = released == true and 1 or released or 0
+    local room = part > 0 and need("patch_growth").with_room(young.doubt(data.released, where,
+        "what a released crown bears"), part) or quantity.leaf(100, "percent", "crowns as they stand")
     return young.doubt(data.bearing, where, "how well these trees bear"),
         young.doubt(kind, where, ("a %s year"):format(year or "mean"), "percent", data.years.source), room
 end
 
 --- Pounds of nuts an acre of a stock of trees; and the species that bear but are in no table.
--- @param options { year, released, species, grown (inches that each tree has grown since) }
+-- @param options { year, species, released (true, or the part of the room that was given),
+--   grown (inches that each tree has grown since) }
 function M.mast(stock, where, options)
     local by_species, names, without = {}, {}, {}
     for _, row in ipairs(stock:classes(1)) do

@@ -43,14 +43,12 @@ local function left_of(stand, patch)
         left = { stock = last.left, basal_area = last.left:basal_area({ what = "trees left" }),
             trees = last.left:trees({ what = "trees left" }) }
     elseif whole then
-        left = { stock = whole, basal_area = whole:basal_area(), trees = whole:trees() }
+        local stock = whole
         for _, act in ipairs(patch.acts) do
-            if act.taken then
-                left.basal_area = math.max(left.basal_area - act.taken:basal_area({ what = "taken by " .. act.id }),
-                    none("ft2/ac"))
-                left.trees = math.max(left.trees - act.taken:trees({ what = "taken by " .. act.id }), none("trees/ac"))
-            end
+            if act.taken then stock = stock:without(act.taken) end
         end
+        left = { stock = stock, basal_area = stock:basal_area({ what = "trees left" }),
+            trees = stock:trees({ what = "trees left" }) }
     end
     patch.left = left
     return left
@@ -66,12 +64,17 @@ local function main_species(stock)
     return name
 end
 
---- Of what released trees gain, the part that a light cut gives.
-local function room_given(stand, patch, gain)
+--- Of what released trees gain, the part that a cut gives: 0 to 1, as light as it is.
+function M.room(stand, patch)
     local before = stand.cruise and quantity.number(stand.cruise:basal_area(), "ft2/ac") or 0
     local taken = before - quantity.number(left_of(stand, patch).basal_area, "ft2/ac")
-    local part = before > 0 and math.max(0, math.min(1, taken / before / data.stand_growth.full_at)) or 1
-    if part == 1 then return gain end
+    return before > 0 and math.max(0, math.min(1, taken / before / data.stand_growth.full_at)) or 1
+end
+
+--- A percent of what trees do as they stand, where so much of the room is given.
+-- @param part of the room, 0 to 1
+function M.with_room(gain, part)
+    if part >= 1 then return gain end
     local level = quantity.leaf(100, "percent", "as they stood")
     return level + (gain - level) * quantity.leaf(part * 100, "percent", "room that so light a cut gives: "
         .. data.stand_growth.source)
@@ -101,7 +104,7 @@ function M.trees(stand, patch, seasons)
     if uncut or patch.kind ~= "cut" then
         gain = quantity.leaf(100, "percent", "not released")
     else
-        gain = room_given(stand, patch, gain)
+        gain = M.with_room(gain, M.room(stand, patch))
     end
     out.basal_area = years == 0 and left.basal_area or young.equation("basal area after some years",
         { left.basal_area, out.diameter, rate, gain }, { years }, data.growth.source)
@@ -138,8 +141,10 @@ local function place_of(stand, patch)
     return patch.place
 end
 
---- Are shrubs counted in the stand's notes?
+--- Are shrubs counted in the stand's notes? Beside a stand judged by eye, brush that is told is
+--- brush: shares of basal area do not count it.
 local function counts_shrubs(stand)
+    if stand.values.brush and stand.cruise and stand.cruise:plots() == 0 then return false end
     for _, name in ipairs(stand.cruise and stand.cruise:species() or {}) do
         if forest.species_among("shrub", name) then return true end
     end

@@ -104,7 +104,7 @@ end
 local function example_of(page)
     local lines = {}
     for line in page:gmatch("([^\n]*)\n") do
-        if line:find("^%l[%l ]*:") then break end
+        if line:find("^%l[%l ]*:$") then break end
         lines[#lines + 1] = line:match("^    (.*)$")
     end
     return table.concat(lines, "\n") .. "\n"

@@ -45,6 +45,17 @@ return {
             expected.check(record, place)
             return expected.stages(record)
         end },
+    { name = "planted", main = "year",
+        says = "how high what is planted there stands, so many growing seasons after: a list of { species, height }",
+        keys = {
+            { "year", kind = "count", needed = true, least = 1, most = 25, says = "growing seasons since planting",
+                example = "5" },
+        },
+        example = "s:planted { year = 5 }",
+        call = function(record, values, place)
+            expected.check(record, place)
+            return expected.planted(record, values.year)
+        end },
     { name = "mast", main = "species",
         says = "nuts an acre that the trees drop, as they stand now",
         keys = {

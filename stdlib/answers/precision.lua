@@ -43,6 +43,9 @@ end
 --- Words for where the error comes from, and for where none can be told.
 local function words_of(row, percent, trees)
     if row.plots == 1 then return "one plot: no error can be told" end
+    if row.plots > 1 and row.value <= 0 then
+        return ("%d plots without any of it: no error can be told"):format(row.plots)
+    end
     if row.plots > 1 and not row.told then return ("%d plots that agree exactly: no error can be told"):format(row.plots) end
     if row.plots == 0 then
         local judged = trees:words() == "not walked" and "not walked, a guess" or "judged by eye"
@@ -62,10 +65,12 @@ local function interval(record, values, place)
         return quantity.leaf(number * (of.times or 1), of.unit,
             ("%s of %s: %s; %s"):format(values.of, record.name, words, SOURCE))
     end
-    local sampled = row.told and row.plots > 0
+    -- Plots without any of it cannot tell how much of it there may be elsewhere.
+    local sampled = row.told and row.plots > 0 and row.value > 0
+    local known = sampled or row.told and row.plots == 0
     return { mean = leaf(row.value), error = sampled and leaf(row.error) or nil,
-        cv = sampled and row.value > 0 and quantity.leaf(row.cv, "percent", SOURCE) or nil,
-        low = row.told and leaf(row.low) or nil, high = row.told and leaf(row.high) or nil,
+        cv = sampled and quantity.leaf(row.cv, "percent", SOURCE) or nil,
+        low = known and leaf(row.low) or nil, high = known and leaf(row.high) or nil,
         plots = row.plots, words = words }
 end
 
@@ -90,6 +95,10 @@ local function plots_needed(record, values, place)
     if values.of == "share" then
         host.raise(place, "of", "plots-of-share", "plots are planned for an amount an acre, not for a share",
             "of = \"basal area\"")
+    end
+    if values.population and values.population < 2 then
+        host.raise(place, "population", "sample-population", ("a whole of %d plots needs no plan"):format(
+            values.population), "population = 250, as many plots as the stand holds")
     end
     return forest.plots_needed(row.cv / 100, within, confidence, values.population or 0)
 end

@@ -5,6 +5,7 @@ local kinds = need "kinds"
 local quantity = need "quantity"
 local young = need "young_growth"
 
+local LONGEST = 200 -- years: as far as the equation of years to a diameter goes
 local WHERE = "the handbook" -- what its doubts are kept under: the same for all its answers
 
 --- A shrub of the species table, or raspberry, which nobody tallies.
@@ -73,7 +74,7 @@ return {
     { name = "sucker_height", says = "height of aspen suckers, by growing seasons since the cut",
         gives = "dominant or mean height",
         source = SUCKER_SOURCE,
-        example = "handbook.sucker_height { year = 2, site_index = 70 ft, season_left = 88 percent }",
+        example = "handbook.sucker_height { year = 2, site_index = 70 ft,\n  season_left = 88 percent }",
         keys = sucker_keys({ { "of", kind = "choice", of = { "dominant", "mean" }, default = "dominant",
             says = "of which stems" } }),
         call = function(values) return young.suckers(place(values), values.year)[values.of] end },
@@ -118,8 +119,9 @@ return {
         },
         call = function(values) return young.planted_height(WHERE, values.kind, values.year) end },
     { name = "release_growth", says = "how a tree grows in diameter as it stands, or with room for its crown",
-        gives = "its diameter after `years`; with `target`, the years until then", source = data.growth.source,
-        example = "handbook.release_growth { species = \"red oak\", diameter = 12 in, released = true, target = 16 in }",
+        gives = "its diameter after `years`; with `target`, the years until then",
+        source = data.growth.source,
+        example = "handbook.release_growth { species = \"red oak\", diameter = 12 in,\n  released = true, target = 16 in }",
         keys = {
             { "species", kind = "species", needed = true, says = "a species or group", example = "\"red oak\"" },
             { "diameter", kind = "diameter", needed = true, says = "now", example = "12 in" },
@@ -135,8 +137,12 @@ return {
             end
             local rate, gain = growth(values)
             if values.target then
-                return young.equation("years to a diameter", { values.diameter, rate, gain, values.target }, {},
+                local years = young.equation("years to a diameter", { values.diameter, rate, gain, values.target }, {},
                     data.growth.source)
+                if quantity.number(years, "yr") < LONGEST then return years end
+                need("host").raise(at, "target", "growth-never", ("%s is not grown to from %s within %d years")
+                    :format(quantity.short(values.target), quantity.short(values.diameter), LONGEST),
+                    "a smaller target, or more growth")
             end
             return young.equation("diameter after some years", { values.diameter, rate, gain, values.years }, {},
                 data.growth.source)

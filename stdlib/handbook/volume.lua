@@ -154,7 +154,7 @@ return {
             { "rounded", kind = "flag", default = true, says = "as a scale stick reads it: whole inches; International to the nearest 5, Decimal C in tens, others to the foot. false: as the rule computes it" },
         },
         gives = "board feet", source = "Doyle; Scribner by formula (Bruce and Schumacher 1950); Scribner Decimal C table (FSH 2409.11); International: Mich. Comp. Laws 290.401, Clark 1906",
-        example = "handbook.log_volume { rule = \"international\", diameter = 12 in, length = 16 ft }", call = log_volume },
+        example = "handbook.log_volume { rule = \"international\", diameter = 12 in,\n  length = 16 ft }", call = log_volume },
     { name = "tree_volume", says = "board feet in a standing tree, by form class and 16-ft logs",
         keys = {
             { "rule", kind = "choice", of = forest.log_rules(), needed = true, says = "international, scribner or doyle", example = "\"doyle\"" },
@@ -163,7 +163,7 @@ return {
             { "form_class", kind = "number", least = 60, most = 95, says = "diameter inside bark at the top of the first log, in percent of that at breast height; 78 when not told" },
         },
         gives = "board feet", source = girard,
-        example = "handbook.tree_volume { rule = \"doyle\", diameter = 24 in, logs = 2.5, form_class = 82 }", call = tree_volume },
+        example = "handbook.tree_volume { rule = \"doyle\", diameter = 24 in,\n  logs = 2.5, form_class = 82 }", call = tree_volume },
     { name = "composite_volume", says = "wood in a standing tree, by diameter and merchantable height, of no particular species",
         keys = {
             { "diameter", kind = "diameter", needed = true, least = inches(1), most = inches(60), says = "at breast height", example = "10 in" },
@@ -172,7 +172,7 @@ return {
             { "bark", kind = "flag", says = "cubic feet with bark" },
         },
         gives = "cords, cubic feet or board feet", source = beers,
-        example = "handbook.composite_volume { diameter = 10 in, height = 26 ft, as = \"cubic feet\", bark = true }", call = composite },
+        example = "handbook.composite_volume { diameter = 10 in, height = 26 ft,\n  as = \"cubic feet\", bark = true }", call = composite },
     { name = "cords", main = "diameter", says = "cords in a standing tree, by its diameter alone",
         keys = { { "diameter", kind = "diameter", needed = true, most = inches(60), says = "at breast height", example = "12 in" } },
         gives = "cords", source = by_diameter, example = "handbook.cords { diameter = 12 in }",
