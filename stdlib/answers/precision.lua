@@ -19,7 +19,7 @@ local SOURCE = "Freese 1962, Agric. Handb. 232 (formulas from memory)"
 local OF_KEY = { "of", kind = "choice", of = { "basal area", "trees", "cords", "density index", "share" },
     default = "basal area", says = "what: so much an acre, or the share of the basal area" }
 local SPECIES = { "species", kind = "list", of = "species", says = "only these species; all without it" }
-local FROM = { "from", kind = "diameter", says = "only trees of this diameter and more" }
+local FROM = { "at_least", kind = "diameter", says = "only trees of this diameter and more" }
 local function confidence_key(percent)
     return { "confidence", kind = "share", default = quantity.leaf(percent, "percent"),
         says = "how often in a hundred such an interval is meant to hold the truth" }
@@ -36,7 +36,7 @@ local function confidence_of(values, place)
 end
 
 local function precision(record, trees, values, confidence, place)
-    local pick = { species = values.species, from = values.from and quantity.number(values.from, "in") }
+    local pick = { species = values.species, from = values.at_least and quantity.number(values.at_least, "in") }
     -- Cords at the likely tree length: the plots say nothing of how high trees are.
     local ask = values.of == "cords" and need("products").ask(record, nil, place) or nil
     return forest.precision(trees, values.of, pick, confidence, ask)
@@ -126,7 +126,7 @@ local M = {
 function M.total(records, values, place)
     local confidence, of = confidence_of(values, place), OF[values.of]
     local rows, parts, one, judged, left_out = {}, {}, {}, 0, {}
-    local pick = { species = values.species, from = values.from and quantity.number(values.from, "in") }
+    local pick = { species = values.species, from = values.at_least and quantity.number(values.at_least, "in") }
     for _, record in ipairs(records) do
         if record.cruise and record.area then
             local row = precision(record, record.cruise, values, confidence, place)
