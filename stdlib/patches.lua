@@ -98,6 +98,20 @@ local function add_rest(list, stand)
     if quantity.number(rest, "ac") > 0.005 then new_patch(list, "kept", rest, nil) end
 end
 
+--- Entries of one act, cut as early in their season, grow alike: each is `like` the first.
+local function pair_entries(list)
+    for i, patch in ipairs(list) do
+        local first = #patch.acts == 1 and patch.acts[1] and patch.acts[1].copy_of
+        for k = 1, first and i - 1 or 0 do
+            local other = list[k]
+            if #other.acts == 1 and other.acts[1] == first and patch.clock and other.clock
+                and patch.clock % 1 == other.clock % 1 then
+                patch.like = other
+            end
+        end
+    end
+end
+
 --- The patches of a stand, in the order of the plan, what is left alone last.
 function M.of(stand)
     if stand.patches then return stand.patches end
@@ -119,6 +133,7 @@ function M.of(stand)
     end
     add_rest(list, stand)
     for _, patch in ipairs(list) do patch.fells = patch.kind == "cut" and M.felled(patch) or nil end
+    pair_entries(list)
     stand.patches = list
     return list
 end

@@ -20,38 +20,74 @@ static struct unit_id unit_of(lua_State *L, const char *name)
     return unit;
 }
 
-/* regrowth(name, { measures }, { numbers }, words of the source): the equation's value. */
-static int l_regrowth(lua_State *L)
+/* The equation of the name at 1; operands in a table at 2, numbers at 3. */
+static const struct regrowth_formula *formula_at(lua_State *L,
+                                                 double with[FORMULA_WITH_MOST])
 {
     const struct regrowth_formula *r = regrowth_formula_find(luaL_checkstring(L, 1));
     luaL_argcheck(L, r != NULL, 1, "no such equation");
     luaL_checktype(L, 2, LUA_TTABLE);
     luaL_checktype(L, 3, LUA_TTABLE);
+    for (size_t i = 0; i < r->with_count; i++) {
+        lua_rawgeti(L, 3, (lua_Integer)i + 1);
+        with[i] = luaL_checknumber(L, -1);
+        lua_pop(L, 1);
+    }
+    return r;
+}
+
+static int no_measure(lua_State *L, const struct regrowth_formula *r, size_t i)
+{
+    return luaL_error(L, "%s: operand %d (%s) is no measure", r->of.name, (int)i + 1,
+                      r->operands[i].name);
+}
+
+/* regrowth(name, { measures }, { numbers }, words of the source): the equation's value. */
+static int l_regrowth(lua_State *L)
+{
+    double with[FORMULA_WITH_MOST];
+    const struct regrowth_formula *r = formula_at(L, with);
     const char *words = luaL_optstring(L, 4, NULL);
     lua_settop(L, 4);
     struct unit_id unit = unit_of(L, r->unit);
     struct operand operands[FORMULA_OPERANDS_MOST];
-    double with[FORMULA_WITH_MOST];
     luaL_checkstack(L, FORMULA_OPERANDS_MOST, NULL);
     for (size_t i = 0; i < r->operand_count; i++) {
         struct unit_id in = unit_of(L, r->operands[i].unit);
         lua_rawgeti(L, 2, (lua_Integer)i + 1); /* stays on the stack, and so held */
         struct qty q = measure_at(L, -1);
         if (!qty_is(q))
-            return luaL_error(L, "%s: operand %d (%s) is no measure", r->of.name,
-                              (int)i + 1, r->operands[i].name);
+            return no_measure(L, r, i);
         operands[i] = (struct operand){ q, in, r->operands[i].name };
-    }
-    for (size_t i = 0; i < r->with_count; i++) {
-        lua_rawgeti(L, 3, (lua_Integer)i + 1);
-        with[i] = luaL_checknumber(L, -1);
-        lua_pop(L, 1);
     }
     struct fault f = { 0 };
     struct qty q =
         graph_formula(host_of(L)->graph, &r->of, with, r->with_count, operands,
                       r->operand_count, unit, (struct origin){ SPAN_NONE, words }, &f);
     measure_result(L, q, &f);
+    return 1;
+}
+
+/* regrowth_number(name, { measures or numbers }, { numbers }): the bare likely number, in
+ * the unit of the equation; numbers are taken to be in the units that it asks for. */
+static int l_regrowth_number(lua_State *L)
+{
+    double with[FORMULA_WITH_MOST], x[FORMULA_OPERANDS_MOST];
+    const struct regrowth_formula *r = formula_at(L, with);
+    const struct graph *g = host_of(L)->graph;
+    for (size_t i = 0; i < r->operand_count; i++) {
+        if (lua_rawgeti(L, 2, (lua_Integer)i + 1) == LUA_TNUMBER) {
+            x[i] = lua_tonumber(L, -1);
+        } else {
+            struct qty q = measure_at(L, -1);
+            struct unit_id in = unit_of(L, r->operands[i].unit);
+            if (!qty_is(q) || !measure_fits(L, q, in))
+                return no_measure(L, r, i);
+            x[i] = graph_value_in(g, q, in);
+        }
+        lua_pop(L, 1);
+    }
+    lua_pushnumber(L, r->of.value(x, with));
     return 1;
 }
 
@@ -122,6 +158,7 @@ static int l_sprouts_odds(lua_State *L)
 
 const luaL_Reg forest_regrowth_functions[] = {
     { "regrowth", l_regrowth },
+    { "regrowth_number", l_regrowth_number },
     { "suckers", l_suckers },
     { "suckers_on_ground", l_suckers_on_ground },
     { "sprouts_odds", l_sprouts_odds },

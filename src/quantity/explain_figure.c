@@ -72,16 +72,12 @@ static void put_ends(struct buf *out, double low, double high, char blank)
     }
 }
 
-void explain_node_figure(const struct graph *g, uint32_t node, const struct spread *s,
-                         char blank, struct buf *out)
+/* What follows the value: " (60 to 80)"; nothing where no digit of it would show. */
+static void put_spread(const struct spread *s, double size, char blank, struct buf *out)
 {
-    const struct units *u = graph_units(g);
-    const struct node *n = graph_node(g, node);
-    struct unit_id unit = unit_printed(u, n->unit, n->value);
-    explain_value(g, n->unit, n->value, blank, out);
     if (!s || !s->uncertain)
         return;
-    double size = unit_factor(u, unit), value = s->value / size;
+    double value = s->value / size;
     double low = s->low / size, high = s->high / size, median = s->median / size;
     if (s->lost >= 1) {
         buf_puts(out, " (how sure cannot be worked out)");
@@ -99,9 +95,28 @@ void explain_node_figure(const struct graph *g, uint32_t node, const struct spre
     buf_putc(out, ')');
 }
 
+void explain_node_figure(const struct graph *g, uint32_t node, const struct spread *s,
+                         char blank, struct buf *out)
+{
+    const struct units *u = graph_units(g);
+    const struct node *n = graph_node(g, node);
+    explain_value(g, n->unit, n->value, blank, out);
+    put_spread(s, unit_factor(u, unit_printed(u, n->unit, n->value)), blank, out);
+}
+
 void explain_figure(const struct graph *g, struct qty a, const struct spread *s,
                     struct buf *out)
 {
     if (qty_is(a))
         explain_node_figure(g, graph_node_of(g, a), s, ' ', out);
+}
+
+void explain_bare(const struct graph *g, struct qty a, const struct spread *s,
+                  struct buf *out)
+{
+    if (!qty_is(a))
+        return;
+    double size = unit_factor(graph_units(g), graph_unit(g, a));
+    num_trade(out, graph_value(g, a) / size);
+    put_spread(s, size, ' ', out);
 }
