@@ -229,27 +229,34 @@ local function uses(seasons, stems, acres)
     for _, row in ipairs(wildlife.calendar) do
         local enough = (not row.stems or stems >= row.stems[1]) and (not row.acres or acres >= row.acres)
         if seasons >= row.from and seasons <= row.to and enough then
-            list[#list + 1] = ("%s: %s"):format(row.game, row.use)
+            list[#list + 1] = row
+        end
+    end
+    return list
+end
+
+--- Which game uses a stand in a year: rows of wildlife.calendar, each once.
+function M.uses(stand, year)
+    local list, seen = {}, {}
+    for _, patch in ipairs(patches.of(stand)) do
+        local at = state_of(stand, patch, year, young.plain)
+        local acres = quantity.number(patch.acres, "ac")
+        if acres >= wildlife.told_from * quantity.number(stand.area, "ac") and is_young_forest(at) then
+            for _, row in ipairs(uses(at.seasons, figures.stems(at), acres)) do
+                if not seen[row] then list[#list + 1] = row end
+                seen[row] = true
+            end
         end
     end
     return list
 end
 
 --- What a year looks like, in words.
-function M.words(stand, year)
+local function words_of(stand, year)
     if not year then return "as walked" end
     if year == 0 then return "stumps and slash; what is kept stands" end
-    local said, seen = {}, {}
-    for _, patch in ipairs(patches.of(stand)) do
-        local at = state_of(stand, patch, year, young.plain)
-        local acres = quantity.number(patch.acres, "ac")
-        if acres >= wildlife.told_from * quantity.number(stand.area, "ac") and is_young_forest(at) then
-            for _, use in ipairs(uses(at.seasons, figures.stems(at), acres)) do
-                if not seen[use] then said[#said + 1] = use end
-                seen[use] = true
-            end
-        end
-    end
+    local said = {}
+    for i, row in ipairs(M.uses(stand, year)) do said[i] = ("%s: %s"):format(row.game, row.use) end
     return table.concat(said, "; ")
 end
 
@@ -270,7 +277,7 @@ function M.rows(stand)
     local rows = {}
     for i, time in ipairs(M.times(stand)) do
         local row = M.all(stand, time.year)
-        row.when, row.year, row.season, row.words = time.when, time.year, time.season, M.words(stand, time.year)
+        row.when, row.year, row.season, row.words = time.when, time.year, time.season, words_of(stand, time.year)
         row.cover = row.hides_standing
         rows[i] = row
     end

@@ -156,6 +156,18 @@ function M.first_season(stand)
     return first and math.floor(first)
 end
 
+--- The first growing season after any of these acts that fells, clears or plants; nil where
+--- none does.
+local GROWS_AFTER = { cut = true, sale = true, plant = true, seed = true }
+function M.first_season_of(list)
+    local first
+    for _, act in ipairs(list) do
+        local at = GROWS_AFTER[act.kind] and not NONE[act.state or ""] and clock(act)
+        if at and (not first or at < first) then first = at end
+    end
+    return first and math.floor(first)
+end
+
 --- Growing seasons of a patch at the end of the stand's season `year`: 1 is its first, less
 --- than 1 when it is not cut yet; nil where it never is.
 function M.seasons(stand, patch, year)
