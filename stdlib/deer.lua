@@ -8,24 +8,26 @@ local young = need "young_growth"
 
 local HIDING = "geometry of stems strewn at random; " .. data.width.bare.source
 
-local function sum(list, unit, words)
-    if #list == 0 then return quantity.leaf(0, unit, words) end
-    return quantity.sum(list)
+local function sum(how, list, unit, words)
+    if #list == 0 then return how.leaf(0, unit, words) end
+    return how.sum(list)
 end
 
 --- Stem width an acre in a band of height, of layers and trunks.
 -- @param trunks { trees, diameter } or nil
 -- @param leaf "bare" or "leafy"
-function M.screen(layers, trunks, band, leaf, where)
+-- @param how young_growth's measured (the usual) or plain; so below
+function M.screen(layers, trunks, band, leaf, where, how)
+    how = how or young.measured
     local width = young.doubt(data.width[leaf], where, "width that a stem shows, " .. leaf)
     local parts = {}
     for _, layer in ipairs(layers) do
-        parts[#parts + 1] = young.equation("screen of stems", { layer.stems, layer.mean, layer.dominant, width }, band,
+        parts[#parts + 1] = how.equation("screen of stems", { layer.stems, layer.mean, layer.dominant, width }, band,
             HIDING)
     end
-    if trunks then parts[#parts + 1] = young.equation("screen of trunks", { trunks.trees, trunks.diameter }, {},
+    if trunks then parts[#parts + 1] = how.equation("screen of trunks", { trunks.trees, trunks.diameter }, {},
         HIDING) end
-    return sum(parts, "ft/ac", "nothing stands in the way")
+    return sum(how, parts, "ft/ac", "nothing stands in the way")
 end
 
 local leaves = {} -- by words, then by number
@@ -39,22 +41,23 @@ local function feet_of(number, words)
 end
 
 --- Percent hidden at a distance in feet.
-function M.hidden(screen, feet)
-    return young.equation("hidden at a distance", { screen, feet_of(feet, "looked at from") }, {}, HIDING)
+function M.hidden(screen, feet, how)
+    return (how or young.measured).equation("hidden at a distance", { screen, feet_of(feet, "looked at from") }, {}, HIDING)
 end
 
 --- The distance at which a deer is hidden, as the trade asks for it.
-function M.hides_within(screen)
-    return young.equation("distance that hides", { screen, quantity.leaf(data.hides.percent, "percent",
+function M.hides_within(screen, how)
+    return (how or young.measured).equation("distance that hides", { screen, quantity.leaf(data.hides.percent, "percent",
         data.hides.source) }, {}, HIDING)
 end
 
 --- How well a lying and a standing deer are hidden: percents at the usual distance.
-function M.cover(layers, trunks, leaf, where)
-    local low = M.screen(layers, trunks, data.bands[1], leaf, where)
-    local high = M.screen(layers, trunks, data.bands[2], leaf, where)
-    local lying = M.hidden(low, data.look_from.feet)
-    return { lying = lying, standing = math.min(lying, M.hidden(high, data.look_from.feet)), low = low, high = high }
+function M.cover(layers, trunks, leaf, where, how)
+    local low = M.screen(layers, trunks, data.bands[1], leaf, where, how)
+    local high = M.screen(layers, trunks, data.bands[2], leaf, where, how)
+    local lying = M.hidden(low, data.look_from.feet, how)
+    return { lying = lying, standing = math.min(lying, M.hidden(high, data.look_from.feet, how)), low = low,
+        high = high }
 end
 
 --- Reach of a deer above what it stands on.
@@ -70,7 +73,8 @@ local EATEN = "of kinds that deer eat: " .. data.wanted.source
 -- @param season "winter" or "summer"
 -- @param snow a depth, or nil
 -- @param yarded deer that are held by snow on a packed floor reach as far as the cedar line
-function M.browse(layers, season, snow, where, yarded)
+function M.browse(layers, season, snow, where, yarded, how)
+    how = how or young.measured
     local depth = snow or feet_of(0, "no snow")
     local twigs = young.doubt(data.twigs[season], where, ("fresh %s on a foot of stem"):format(
         season == "winter" and "twigs" or "twigs and leaves"))
@@ -78,15 +82,15 @@ function M.browse(layers, season, snow, where, yarded)
     local parts = {}
     for _, layer in ipairs(layers) do
         local wanted = young.percent(layer.wanted or data.wanted[1], EATEN)
-        parts[#parts + 1] = young.equation("browse within reach", { layer.stems, layer.mean, layer.dominant, twigs,
+        parts[#parts + 1] = how.equation("browse within reach", { layer.stems, layer.mean, layer.dominant, twigs,
             wanted, depth, reach }, {}, data.reach.source)
     end
-    return sum(parts, "lb/ac", "no young growth within reach")
+    return sum(how, parts, "lb/ac", "no young growth within reach")
 end
 
 --- Deer-days an acre of so much browse.
-function M.deer_days(browse, where)
-    return young.equation("deer-days", { browse, young.doubt(data.use, where, "what plants stand to lose"),
+function M.deer_days(browse, where, how)
+    return (how or young.measured).equation("deer-days", { browse, young.doubt(data.use, where, "what plants stand to lose"),
         young.doubt(data.deer, where, "weight of a deer"), young.doubt(data.food, where,
             "food a day, of its weight") }, {},
         data.food.source)
@@ -133,36 +137,58 @@ end
 
 local bearers = {} -- by stock
 
---- What a tree of a kind bears, as the mean of its classes.
+--- Pounds that a tree of a kind bears, as the mean of its classes.
 local function nuts_of_each(of, grown)
     local trees, pounds = 0, 0
     for _, class in ipairs(of.classes) do
         trees = trees + class.trees
         pounds = pounds + class.trees * forest.mast_pounds(of.row[1], of.row[2], of.row[3], class.diameter + grown)
     end
-    return quantity.leaf(trees > 0 and pounds / trees or 0, "lb/tree",
-        ("mean of the trees of %s by diameter: %s"):format(of.name, of.row[4]))
+    return trees > 0 and pounds / trees or 0
 end
 
---- Pounds of nuts an acre of a stock of trees; and the species that bear but are in no table.
--- @param options { year, species, released (true, or the part of the room that was given),
---   grown (inches that each tree has grown since) }
-function M.mast(stock, where, options)
+--- The kinds of a stock that bear and are asked for, each with how many trees there are of it.
+local function asked_of(stock, species)
     bearers[stock] = bearers[stock] or find_bearers(stock)
-    local parts, without = {}, {}
-    local function is_asked(name) return not options.species or forest.species_among(options.species, name) end
+    local list, without = {}, {}
+    local function is_asked(name) return not species or forest.species_among(species, name) end
     for _, name in ipairs(bearers[stock].without) do
         if is_asked(name) then without[#without + 1] = name end
     end
     for _, of in ipairs(bearers[stock].list) do
         if is_asked(of.name) then
             of.trees = of.trees or stock:trees({ species = { of.name }, what = of.name })
-            parts[#parts + 1] = of.trees * nuts_of_each(of, options.grown or 0)
+            list[#list + 1] = of
         end
+    end
+    return list, without
+end
+
+--- Pounds of nuts an acre of a stock of trees; and the species that bear but are in no table.
+-- @param options { year, species, released (true, or the part of the room that was given),
+--   grown (inches that each tree has grown since) }
+function M.mast(stock, where, options)
+    local parts, list, without = {}, asked_of(stock, options.species)
+    for i, of in ipairs(list) do
+        parts[i] = of.trees * quantity.leaf(nuts_of_each(of, options.grown or 0), "lb/tree",
+            ("mean of the trees of %s by diameter: %s"):format(of.name, of.row[4]))
     end
     if #parts == 0 then return quantity.leaf(0, "lb/ac", "no trees of a kind whose nuts are in the table"), without end
     local bearing, year, room = mast_doubts(where, options.year, options.released)
     return quantity.say(quantity.sum(parts) * bearing * year * room, "lb/ac"), without
+end
+
+--- The same of all kinds in a mean year, as a bare number.
+function M.mast_number(stock, where, options)
+    local pounds = 0
+    for _, of in ipairs((asked_of(stock))) do
+        pounds = pounds + quantity.number(of.trees, "trees/ac") * nuts_of_each(of, options.grown or 0)
+    end
+    if pounds == 0 then return 0 end
+    for _, doubt in ipairs({ mast_doubts(where, nil, options.released) }) do
+        pounds = pounds * quantity.number(doubt, "percent") / 100
+    end
+    return pounds
 end
 
 return M

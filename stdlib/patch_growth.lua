@@ -108,18 +108,20 @@ local function growth_of(stand, left, room)
 end
 
 --- Trees on a patch some seasons after: they grow thicker, and faster where a cut gave them room.
-function M.trees(stand, patch, seasons)
+-- @param how young_growth's measured (the usual) or plain; so below
+function M.trees(stand, patch, seasons, how)
+    how = how or young.measured
     local uncut = patch.kind == "kept" or patch.clock and seasons and seasons < 0
     local left = uncut and uncut_of(stand) or left_of(stand, patch)
     local stock = left.stock
     if not stock or not stock:has() then
-        return { basal_area = left.basal_area or none("ft2/ac", "nothing is said of trees"),
-            trees = left.trees or none("trees/ac", "nothing is said of trees"), grown = 0 }
+        return { basal_area = how.read(left.basal_area or none("ft2/ac", "nothing is said of trees"), "ft2/ac"),
+            trees = how.read(left.trees or none("trees/ac", "nothing is said of trees"), "trees/ac"), grown = 0 }
     end
     local years = math.abs(seasons or 0) -- below zero: so long it has stood uncut
     local by = growth_of(stand, left, not uncut and patch.kind == "cut" and M.room(stand, patch) or nil)
-    return { trees = left.trees, stock = stock, diameter = by.diameter, grown = by.likely * years,
-        basal_area = years == 0 and left.basal_area or young.equation("basal area after some years",
+    return { trees = how.read(left.trees, "trees/ac"), stock = stock, diameter = by.diameter, grown = by.likely * years,
+        basal_area = years == 0 and how.read(left.basal_area, "ft2/ac") or how.equation("basal area after some years",
             { left.basal_area, by.diameter, by.rate, by.gain }, { years }, data.growth.source) }
 end
 
@@ -200,7 +202,7 @@ end
 local MOWED = 0.6 -- of the stems come again after each mowing: common practice, no source
 
 --- An opening comes up from where its last mowing left it.
-local function opening_layers(stand, patch, seasons)
+local function opening_layers(stand, patch, seasons, how)
     local since, times = seasons, 0
     for _, year in ipairs(patch.mowed) do
         if year <= seasons then since, times = seasons - year, times + 1 end
@@ -209,30 +211,31 @@ local function opening_layers(stand, patch, seasons)
     local place, layers = place_of(stand, patch), {}
     local kept = quantity.leaf(100 * MOWED ^ times, "percent",
         ("stems that come again after %d mowings: common practice, no source"):format(times))
-    if place.aspen then layers[1] = young.suckers(place, since) end
-    layers[#layers + 1] = young.shrubs(place, young.shrub_row("other"), young.brush_stems(stand), since)
-    for _, layer in ipairs(layers) do layer.stems = quantity.say(layer.stems * kept, "stems/ac") end
+    if place.aspen then layers[1] = young.suckers(place, since, how) end
+    layers[#layers + 1] = young.shrubs(place, young.shrub_row("other"), young.brush_stems(stand), since, how)
+    for _, layer in ipairs(layers) do layer.stems = how.share_of(layer.stems, kept, "stems/ac") end
     return layers
 end
 
 --- The layers of young growth on a patch.
-function M.layers(stand, patch, seasons)
+function M.layers(stand, patch, seasons, how)
+    how = how or young.measured
     if patch.kind == "kept" or not seasons or seasons < 0 then return { standing_brush(stand) } end
     if seasons < 1 then return { patch.kind == "cut" and brush_stands(stand, patch) and standing_brush(stand)
         or nil } end
-    if patch.kind == "opening" then return opening_layers(stand, patch, seasons) end
+    if patch.kind == "opening" then return opening_layers(stand, patch, seasons, how) end
     local place, layers = place_of(stand, patch), {}
-    if place.aspen then layers[#layers + 1] = young.suckers(place, seasons) end
+    if place.aspen then layers[#layers + 1] = young.suckers(place, seasons, how) end
     for _, act in ipairs(patch.fells) do
         if act.taken then
-            layers[#layers + 1] = young.sprouts(place, act.taken, seasons)
-            for _, layer in ipairs(young.cut_shrubs(place, act.taken, seasons)) do layers[#layers + 1] = layer end
+            layers[#layers + 1] = young.sprouts(place, act.taken, seasons, how)
+            for _, layer in ipairs(young.cut_shrubs(place, act.taken, seasons, how)) do layers[#layers + 1] = layer end
         end
     end
     if brush_stands(stand, patch) then
         layers[#layers + 1] = standing_brush(stand)
     elseif not counts_shrubs(stand) then
-        layers[#layers + 1] = young.shrubs(place, young.shrub_row("other"), young.brush_stems(stand), seasons)
+        layers[#layers + 1] = young.shrubs(place, young.shrub_row("other"), young.brush_stems(stand), seasons, how)
     end
     return layers
 end

@@ -1,6 +1,8 @@
 --- What grows back, by growing seasons since the cut: suckers, sprouts, shrubs, planted stock,
---- each a layer { stems, mean, dominant, wanted, words } of measures. Doubts are named leaves
---- kept apart by stand; the equations are those of src/forest/regrowth.h.
+--- each a layer { stems, mean, dominant, wanted, words }. Doubts are named leaves kept apart by
+--- stand; the equations are those of src/forest/regrowth.h. Worked out in one of two ways:
+--- M.measured, as measures that know their range and their source; M.plain, as bare likely
+--- numbers in ft, stems/ac, ft2/ac, percent, for tables that tell no more.
 local M = {}
 local data = need "regrowth"
 local forest = need "forest"
@@ -75,6 +77,30 @@ end
 --- An equation over measures.
 function M.equation(name, operands, numbers, words) return forest.regrowth(name, operands, numbers or {}, words) end
 
+M.measured = {
+    equation = M.equation,
+    percent_of = function(value, percent, words) return value * M.percent(percent, words) end,
+    share_of = function(value, share, unit) return quantity.say(value * share, unit) end,
+    leaf = quantity.leaf,
+    sum = quantity.sum,
+    read = function(value) return value end,
+}
+
+local function sum_of(list)
+    local sum = 0
+    for _, value in ipairs(list) do sum = sum + value end
+    return sum
+end
+
+M.plain = {
+    equation = forest.regrowth_number,
+    percent_of = function(value, percent) return value * percent / 100 end,
+    share_of = function(value, share) return value * quantity.number(share, "percent") / 100 end,
+    leaf = function(number) return number end,
+    sum = sum_of,
+    read = function(value, unit) return quantity.is(value) and quantity.number(value, unit) or value end,
+}
+
 local SUCKERS_SOURCE = "own model through Benson and Einspahr 1972, Jones 1975, Palik and others 2003, Stone 2002, "
     .. "and Perala 1977 (from memory)"
 
@@ -112,13 +138,14 @@ local function sucker_place(place)
 end
 
 --- Aspen suckers at the end of a growing season; 1 is the first.
-function M.suckers(place, year)
-    local x = sucker_place(place)
-    local stems = M.equation("suckers in a year", { x.first, x.room, x.bitten, x.site_index }, { year }, SUCKERS_SOURCE)
-    local dominant = M.equation("dominant height of suckers", { x.site_index, x.pace, place.residual, x.shade_slows,
+-- @param how M.measured (the usual) or M.plain; so for all layers
+function M.suckers(place, year, how)
+    local x, equation = sucker_place(place), (how or M.measured).equation
+    local stems = equation("suckers in a year", { x.first, x.room, x.bitten, x.site_index }, { year }, SUCKERS_SOURCE)
+    local dominant = equation("dominant height of suckers", { x.site_index, x.pace, place.residual, x.shade_slows,
         x.browse_slows, x.wheels }, { year, place.season_left or 1 }, SUCKERS_SOURCE)
     return { words = "suckers", stems = stems, dominant = dominant,
-        mean = M.equation("mean height of suckers", { dominant, x.mean_part }, { year }, SUCKERS_SOURCE),
+        mean = equation("mean height of suckers", { dominant, x.mean_part }, { year }, SUCKERS_SOURCE),
         wanted = M.wanted("bigtooth aspen") }
 end
 
@@ -190,21 +217,21 @@ end
 local MEAN_SPROUTS = "mean of dominant sprouts: " .. data.clump.height.source
 
 --- Sprouts of so many stumps with such odds.
-function M.clumps(place, stumps, odds, source, year)
+function M.clumps(place, stumps, odds, source, year, how)
+    how = how or M.measured
     local chance, first, last, start, slowed = sprout_doubts(place, odds, source)
-    local height = M.equation("height of sprouts", { start, slowed, M.doubt(data.clump.shade, place.name),
+    local height = how.equation("height of sprouts", { start, slowed, M.doubt(data.clump.shade, place.name),
         place.residual }, { year - 1 + (place.season_left or 1) }, data.clump.height.source)
-    return { words = "stump sprouts", dominant = height, mean = height * M.percent(70, MEAN_SPROUTS),
-        stems = M.equation("sprouts from stumps", { stumps, chance, first, last },
-            { year },
-        data.clump.last.source) }
+    return { words = "stump sprouts", dominant = height, mean = how.percent_of(height, 70, MEAN_SPROUTS),
+        stems = how.equation("sprouts from stumps", { stumps, chance, first, last }, { year },
+            data.clump.last.source) }
 end
 
 --- Sprouts from the stumps of what was taken; nil when nothing of it sprouts.
-function M.sprouts(place, taken, year)
+function M.sprouts(place, taken, year, how)
     local of = sprouters(taken)
     if not of then return nil end
-    local layer = M.clumps(place, of.stumps, of.odds, of.source, year)
+    local layer = M.clumps(place, of.stumps, of.odds, of.source, year, how)
     layer.wanted = of.wanted
     return layer
 end
@@ -222,14 +249,15 @@ function M.shrub_row(word)
 end
 
 --- Shrubs that come again, so many stems an acre at first.
-function M.shrubs(place, row, first, year)
+function M.shrubs(place, row, first, year, how)
+    how = how or M.measured
     local what = row[1] == "other" and "shrubs" or row[1]
     local full = M.doubt(row.full, place.name, "full height, " .. what, "ft", row.source)
     local yearly = M.doubt(row.yearly, place.name, "growth of what is missing, " .. what, "percent", row.source)
-    local height = M.equation("height of shrubs", { full, yearly }, { year - 1 + (place.season_left or 1) }, row.source)
+    local height = how.equation("height of shrubs", { full, yearly }, { year - 1 + (place.season_left or 1) }, row.source)
     return { words = what, dominant = height, wanted = row[1] == "speckled alder" and 5 or 70,
-        mean = height * M.percent(75, "mean of the highest shrubs: " .. row.source),
-        stems = M.equation("shrub stems", { first }, { year, row.hold, row.fade }, row.source) }
+        mean = how.percent_of(height, 75, "mean of the highest shrubs: " .. row.source),
+        stems = how.equation("shrub stems", { first }, { year, row.hold, row.fade }, row.source) }
 end
 
 --- Brush an acre as the stand's word for it says.
@@ -264,10 +292,10 @@ end
 local shrubs_of = {} -- by stock of what was taken
 
 --- Shrubs that were cut and stand in the notes: a layer a kind.
-function M.cut_shrubs(place, taken, year)
+function M.cut_shrubs(place, taken, year, how)
     shrubs_of[taken] = shrubs_of[taken] or find_shrubs(place, taken)
     local out = {}
-    for i, kind in ipairs(shrubs_of[taken]) do out[i] = M.shrubs(place, kind.row, kind.first, year) end
+    for i, kind in ipairs(shrubs_of[taken]) do out[i] = M.shrubs(place, kind.row, kind.first, year, how) end
     return out
 end
 
