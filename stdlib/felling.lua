@@ -5,7 +5,6 @@ local acts = need "acts"
 local ground = need "ground"
 local host = need "host"
 local kinds = need "kinds"
-local products = need "products"
 local quantity = need "quantity"
 local rates = need "rates"
 local run = need "run"
@@ -195,18 +194,17 @@ end
 -- @param as "cords", "board feet" or "tons"
 -- @param product nil for all of it
 function M.wood(record, acres, which, as, product)
-    return M.doubted(record, products.wood(record.stand, record.taken, which, { as = as, product = product },
+    return M.doubted(record, need("products").wood(record.stand, record.taken, which, { as = as, product = product },
         record.place)) * acres
 end
 
 --- Sets the wood in what is taken.
 -- @param words what the owner reads: "wood in what is felled"
 function M.set_wood(record, acres, words)
-    if not record.taken:has({ from = products.limits(record.place).pulp_from }) then return end
-    local cords = M.wood(record, acres, { what = "what is taken" }, "cords")
-    acts.set(record, "cords", quantity.say(cords, "cord"), words)
-    acts.set(record, "tons", quantity.say(M.wood(record, acres, { what = "what is taken" }, "tons"), "ton"),
-        "its green weight")
+    if not record.taken:has({ from = 5 }) then return end -- the least diameter that makes cords
+    local which = { what = "what is taken" }
+    acts.set(record, "cords", quantity.say(M.wood(record, acres, which, "cords"), "cord"), words)
+    acts.set(record, "tons", quantity.say(M.wood(record, acres, which, "tons"), "ton"), "its green weight")
 end
 
 --- "trees of 4 to 8 in", with the rate's name where several rates are at work.

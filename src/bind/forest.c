@@ -218,12 +218,9 @@ static int l_species_among(lua_State *L)
     struct species_set left, right;
     struct fault f = { 0 };
     const struct species_table *t = table_of(L);
-    bool shared = false;
-    if (species_select(t, a, a_length, &left, &f) &&
-        species_select(t, b, b_length, &right, &f))
-        for (size_t i = 0; i < species_count(t); i++)
-            shared = shared || (species_set_has(&left, i) && species_set_has(&right, i));
-    lua_pushboolean(L, shared);
+    lua_pushboolean(L, species_select(t, a, a_length, &left, &f) &&
+                           species_select(t, b, b_length, &right, &f) &&
+                           species_set_meets(&left, &right));
     return 1;
 }
 

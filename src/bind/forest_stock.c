@@ -284,7 +284,8 @@ void forest_stock_open(lua_State *L)
         { "has", l_has },           { "plots", l_plots },
         { "words", l_words },       { "species", l_species },
         { "classes", l_classes },   { "part", l_part },
-        { "cut", trees_cut },       { NULL, NULL },
+        { "cut", trees_cut },       { "without", trees_without },
+        { NULL, NULL },
     };
     if (luaL_newmetatable(L, TREES)) {
         luaL_newlib(L, methods);

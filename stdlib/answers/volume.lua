@@ -74,11 +74,6 @@ return {
             { "form_class", kind = "number", least = 60, most = 95, says = "form class of the trees, for the rules international, scribner and doyle; 78 when not told" },
             { "bark", kind = "flag", says = "cubic feet with bark" }, species_key, from_key, below_key },
         example = "s:volume { product = \"sawlogs\", species = \"oak\", rule = \"scribner\" }", call = volume },
-    { name = "cords", says = "cords an acre of all wood: volume in cords", main = "species",
-        keys = { species_key, from_key, below_key }, example = "s:cords \"aspen\"",
-        call = function(record, values, place)
-            return products.wood(record, trees(record, place), which(values, "wood"), nil, place)
-        end },
     { name = "tons", says = "green weight of wood an acre",
         keys = { { "product", kind = "choice", of = products.products, says = "as for volume" }, species_key, from_key, below_key },
         main = "species", example = "s:tons \"aspen\"",
@@ -90,7 +85,7 @@ return {
     { name = "biomass", main = "part",
         says = "dry weight of trees of 1 in and more, an acre: of all above ground, or of a part",
         keys = { { "part", kind = "choice", of = forest.biomass_parts(), default = "above ground",
-            says = "stem wood and bark to a 4-in top, branches, foliage; crown is branches and foliage; roots come beside it" },
+            says = "stem wood and bark to a 4-in top, branches, foliage; the crown is branches and foliage; roots come beside it" },
             species_key, from_key, below_key },
         example = "s:biomass { part = \"foliage\", species = \"red pine\" }",
         call = function(record, values, place)

@@ -37,7 +37,7 @@ static void the_composite_equations_give_the_printed_tree(void **state) {
 }
 
 /* Against the printed rows of NA-FR-15 (Ashley 1989, revised 2001; status: found in a
- * transcript): 12 and 14 in by 16-ft logs from a half up agree within 12 board feet, as
+ * copy): 12 and 14 in by 16-ft logs from a half up agree within 12 board feet, as
  * the reference found; they are two sets of tables and not tuned to each other. */
 static void board_feet_lie_near_the_forest_service_rows(void **state) {
     (void)state;
