@@ -273,8 +273,8 @@ int forest_room(lua_State *L)
     };
     static const luaL_Reg *const parts[] = {
         forest_cruise_functions,    forest_density_functions, forest_precision_functions,
-        forest_volume_functions,    forest_site_functions,    forest_regrowth_functions,
-        forest_wildlife_functions
+        forest_volume_functions,    forest_wood_functions,    forest_site_functions,
+        forest_regrowth_functions,  forest_wildlife_functions
     };
     luaL_newlib(L, functions);
     for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++)
