@@ -13,7 +13,7 @@ local STANDS = {
     { "basal_area", "basal area, ft2/ac", false, 0, 0 },
     { "trees", "trees an acre", false, 0, 0 },
     { "stems", "young stems an acre", false, 100, 100, young = true },
-    { "height", "height of the highest, ft", true, 0, 0, young = true },
+    { "height", "height of the highest, ft", false, 0, 0, young = true },
 }
 local IS_GOOD_FOR = {
     { "light", "light on the ground, percent", false, 5, 5, whole = true },
