@@ -107,7 +107,9 @@ return acts.declare({
     keys = keys,
     figures = { { "acres", "ground of the sale, after buffers and kept clumps" }, { "trees_cut", "trees sold" },
         { "trees_left", "trees left standing, for each acre" }, { "basal_area_taken", "basal area taken, for each acre" },
-        { "basal_area_left", "basal area left, for each acre" }, { "cords", "wood in it (trees of 5 in and more)" },
+        { "basal_area_left", "basal area left, for each acre" },
+        { "stocking_left", "how full it stands after it, in percent of the guide that fits; where no more is taken than left" },
+        { "cords", "wood in it (trees of 5 in and more)" },
         { "tons", "its green weight" }, { "loads", "truckloads" }, { "stumpage", "what it brings, only where prices are told" } },
     answers = need("act_answers").rows,
     hazards = {
