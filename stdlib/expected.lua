@@ -75,21 +75,24 @@ end
 function figures.hides_lying(at) return cover(at).lying end
 function figures.hides_standing(at) return cover(at).standing end
 
-local none_small = {} -- stocks without small trees
+local small_of = {} -- by stock
+
+local function find_small(stock)
+    local small = { below = 3, what = "trees under 3 in" }
+    if not stock:has(small) then return nil end
+    -- Feet of height for each inch, and 5 more: common practice, no source.
+    local source = "height of small trees: " .. data.brush.source
+    local height = stock:diameter(small) * quantity.leaf(6, "ft/in", source) + quantity.leaf(5, "ft", source)
+    return { words = "small trees", dominant = height, mean = height, wanted = 70,
+        stems = quantity.say(stock:trees(small) * quantity.leaf(1, "stems/tree", "each tree a stem"), "stems/ac") }
+end
 
 --- Trees under 3 in as a layer to browse; nil where there are none.
 -- @param stock of trees, or nil
 local function small_trees(stock)
-    local small = { below = 3, what = "trees under 3 in" }
-    if not stock or none_small[stock] or not stock:has(small) then
-        if stock then none_small[stock] = true end
-        return nil
-    end
-    -- Feet of height for each inch, and 5 more: common practice, no source.
-    local height = stock:diameter(small) * quantity.leaf(6, "ft/in", "height of small trees: " .. data.brush.source)
-        + quantity.leaf(5, "ft", "height of small trees: " .. data.brush.source)
-    return { words = "small trees", dominant = height, mean = height, wanted = 70,
-        stems = quantity.say(stock:trees(small) * quantity.leaf(1, "stems/tree", "each tree a stem"), "stems/ac") }
+    if not stock then return nil end
+    if small_of[stock] == nil then small_of[stock] = find_small(stock) or false end
+    return small_of[stock] or nil
 end
 
 --- Of young growth, and of the small trees that stand: as tall as when they were tallied.
@@ -115,25 +118,23 @@ local KEPT = { kind = "kept" }
 
 --- As it stands uncut, so many seasons from now; nil: as walked.
 local function uncut_at(stand, year, how)
-    return { stand = stand, patch = KEPT, how = how, trees = growth.trees(stand, KEPT, year or 0, how),
+    return { stand = stand, patch = KEPT, how = how, said = {}, trees = growth.trees(stand, KEPT, year or 0, how),
         layers = { growth.standing_brush(stand) }, grows = {} }
 end
 
 --- What grows on a patch so many seasons after its cut; nil: nobody knows when that is.
 local function cut_at(stand, patch, seasons, how)
-    local at = { stand = stand, patch = patch, seasons = seasons, how = how,
+    local at = { stand = stand, patch = patch, seasons = seasons, how = how, said = {},
         trees = growth.trees(stand, patch, seasons, how), layers = growth.layers(stand, patch, seasons, how) }
     at.grows = seasons and seasons >= 1 and at.layers or {}
     return at
 end
 
---- Something kept by how it is worked out and by a number.
-local function kept_in(owner, how, key, make)
+--- What is kept by how it is worked out.
+local function kept(owner, how)
     owner.at = owner.at or {}
-    local there = owner.at[how] or {}
-    owner.at[how] = there
-    there[key] = there[key] or make()
-    return there[key]
+    owner.at[how] = owner.at[how] or {}
+    return owner.at[how]
 end
 
 --- A patch at a time: its trees and its young growth. Entries of one act grow alike.
@@ -141,12 +142,10 @@ local function state_of(stand, patch, year, how)
     how = how or young.measured
     local seasons = year and patches.seasons(stand, patch, year)
     local uncut = not year or patch.kind == "kept" or seasons and seasons < math.min(1, year)
-    if uncut then
-        return kept_in(stand, how, year or "now", function() return uncut_at(stand, year, how) end)
-    end
-    return kept_in(patch.like or patch, how, seasons or "undated", function()
-        return cut_at(stand, patch.like or patch, seasons, how)
-    end)
+    local owner, key = uncut and stand or patch.like or patch, uncut and (year or "now") or seasons or "undated"
+    local there = kept(owner, how)
+    there[key] = there[key] or (uncut and uncut_at(stand, year, how) or cut_at(stand, owner, seasons, how))
+    return there[key]
 end
 
 --- A mean over patches by their acres; patches that have no such figure are left out.
@@ -170,16 +169,39 @@ local function parts_of(stand, year)
     return all_of[stand]
 end
 
+--- All patches at a time: { states, acres }.
+local function states_of(stand, year, how)
+    stand.states = stand.states or {}
+    local there = stand.states[how] or {}
+    stand.states[how] = there
+    local key = year or "now"
+    if not there[key] then
+        local states, acres = {}, {}
+        for i, patch in ipairs(parts_of(stand, year)) do
+            states[i] = state_of(stand, patch, year, how)
+            acres[i] = patch.acres and how.read(patch.acres, "ac")
+        end
+        there[key] = { states, acres }
+    end
+    return there[key]
+end
+
 --- A figure of a stand without a name, and of how many patches it is a mean.
 local function value_of(stand, what, year, how)
-    local values, acres = {}, {}
-    for _, patch in ipairs(parts_of(stand, year)) do
-        local value = figures[what](state_of(stand, patch, year, how))
+    local all, values, acres = states_of(stand, year, how), {}, {}
+    local figure, count = figures[what], 0
+    for i, at in ipairs(all[1]) do
+        local value = at.said[what]
+        if value == nil then
+            value = figure(at) or false
+            at.said[what] = value
+        end
         if value then
-            values[#values + 1], acres[#acres + 1] = value, patch.acres and how.read(patch.acres, "ac")
+            count = count + 1
+            values[count], acres[count] = value, all[2][i]
         end
     end
-    return weighted(values, acres, how), #values
+    return weighted(values, acres, how), count
 end
 
 --- One figure of a stand.

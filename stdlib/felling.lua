@@ -174,6 +174,10 @@ function M.set_trees(record, acres, done)
         or M.doubted(record, record.taken:basal_area({ what = "trees " .. done })), "basal area taken")
     acts.set(record, "basal_area_left", counted.basal_area_left or record.left:basal_area({ what = "trees left" }),
         "basal area left")
+    -- Where less is left than is taken, what comes next is no thinned stand but a young one.
+    if record.left:has() and not quantity.less(record.left:basal_area(), record.taken:basal_area()) then
+        acts.set(record, "stocking_left", need("stocking").percent(record.left, {}), "stocking left")
+    end
     if record.crop then
         acts.set(record, "felled_each", M.doubted(record, record.taken:trees({ what = "trees " .. done }))
             / record.crop.count, "trees felled for each crop tree")

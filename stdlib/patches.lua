@@ -149,11 +149,14 @@ end
 
 --- The first growing season after any cut of the stand, on the calendar; nil where none is cut.
 function M.first_season(stand)
-    local first
-    for _, patch in ipairs(M.of(stand)) do
-        if patch.clock and (not first or patch.clock < first) then first = patch.clock end
+    if stand.first_season == nil then
+        local first
+        for _, patch in ipairs(M.of(stand)) do
+            if patch.clock and (not first or patch.clock < first) then first = patch.clock end
+        end
+        stand.first_season = first and math.floor(first) or false
     end
-    return first and math.floor(first)
+    return stand.first_season or nil
 end
 
 --- The first growing season after any of these acts that fells, clears or plants; nil where

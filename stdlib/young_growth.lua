@@ -133,6 +133,8 @@ local function sucker_place(place)
     x.first = quantity.name(M.equation("suckers of the first season",
         { x.full, place.aspen, x.age, place.residual, x.season, x.ground }, { place.sick or 0 }, SUCKERS_SOURCE),
         "suckers of the first season, " .. place.name)
+    x.of_stems = { x.first, x.room, x.bitten, x.site_index }
+    x.of_height = { x.site_index, x.pace, place.residual, x.shade_slows, x.browse_slows, x.wheels }
     place.ready = x
     return x
 end
@@ -141,9 +143,9 @@ end
 -- @param how M.measured (the usual) or M.plain; so for all layers
 function M.suckers(place, year, how)
     local x, equation = sucker_place(place), (how or M.measured).equation
-    local stems = equation("suckers in a year", { x.first, x.room, x.bitten, x.site_index }, { year }, SUCKERS_SOURCE)
-    local dominant = equation("dominant height of suckers", { x.site_index, x.pace, place.residual, x.shade_slows,
-        x.browse_slows, x.wheels }, { year, place.season_left or 1 }, SUCKERS_SOURCE)
+    local stems = equation("suckers in a year", x.of_stems, { year }, SUCKERS_SOURCE)
+    local dominant = equation("dominant height of suckers", x.of_height, { year, place.season_left or 1 },
+        SUCKERS_SOURCE)
     return { words = "suckers", stems = stems, dominant = dominant,
         mean = equation("mean height of suckers", { dominant, x.mean_part }, { year }, SUCKERS_SOURCE),
         wanted = M.wanted("bigtooth aspen") }
@@ -203,15 +205,18 @@ local function sprouters(stock)
     return found[stock]
 end
 
---- Doubts of stump sprouts: of the odds, the clump and its height.
-local function sprout_doubts(place, odds, source)
-    local doubt = data.odds_doubt
+--- Operands of the equations of stump sprouts: of their number, and of their height.
+local function sprout_operands(place, stumps, odds, source)
+    local doubt, name = data.odds_doubt, place.name
     local deer = data.browsing[place.browsing or "light"].sprouts
-    return M.doubt({ odds * doubt.low, odds, math.min(100, odds * doubt.high) }, place.name, "stumps that sprout",
-        "percent", source),
-        M.doubt(data.clump.first, place.name), M.doubt(data.clump.last, place.name), M.doubt(data.clump.height,
-            place.name),
-        M.doubt(deer, place.name, "height of sprouts lost to deer", "percent", data.browsing.source)
+    local chance = M.doubt({ odds * doubt.low, odds, math.min(100, odds * doubt.high) }, name, "stumps that sprout",
+        "percent", source)
+    return {
+        stems = { stumps, chance, M.doubt(data.clump.first, name), M.doubt(data.clump.last, name) },
+        height = { M.doubt(data.clump.height, name),
+            M.doubt(deer, name, "height of sprouts lost to deer", "percent", data.browsing.source),
+            M.doubt(data.clump.shade, name), place.residual },
+    }
 end
 
 local MEAN_SPROUTS = "mean of dominant sprouts: " .. data.clump.height.source
@@ -219,12 +224,13 @@ local MEAN_SPROUTS = "mean of dominant sprouts: " .. data.clump.height.source
 --- Sprouts of so many stumps with such odds.
 function M.clumps(place, stumps, odds, source, year, how)
     how = how or M.measured
-    local chance, first, last, start, slowed = sprout_doubts(place, odds, source)
-    local height = how.equation("height of sprouts", { start, slowed, M.doubt(data.clump.shade, place.name),
-        place.residual }, { year - 1 + (place.season_left or 1) }, data.clump.height.source)
+    place.sprouts = place.sprouts or {}
+    local x = place.sprouts[stumps] or sprout_operands(place, stumps, odds, source)
+    place.sprouts[stumps] = x
+    local height = how.equation("height of sprouts", x.height, { year - 1 + (place.season_left or 1) },
+        data.clump.height.source)
     return { words = "stump sprouts", dominant = height, mean = how.percent_of(height, 70, MEAN_SPROUTS),
-        stems = how.equation("sprouts from stumps", { stumps, chance, first, last }, { year },
-            data.clump.last.source) }
+        stems = how.equation("sprouts from stumps", x.stems, { year }, data.clump.last.source) }
 end
 
 --- Sprouts from the stumps of what was taken; nil when nothing of it sprouts.
@@ -252,9 +258,11 @@ end
 function M.shrubs(place, row, first, year, how)
     how = how or M.measured
     local what = row[1] == "other" and "shrubs" or row[1]
-    local full = M.doubt(row.full, place.name, "full height, " .. what, "ft", row.source)
-    local yearly = M.doubt(row.yearly, place.name, "growth of what is missing, " .. what, "percent", row.source)
-    local height = how.equation("height of shrubs", { full, yearly }, { year - 1 + (place.season_left or 1) }, row.source)
+    place.shrubs = place.shrubs or {}
+    local x = place.shrubs[row] or { M.doubt(row.full, place.name, "full height, " .. what, "ft", row.source),
+        M.doubt(row.yearly, place.name, "growth of what is missing, " .. what, "percent", row.source) }
+    place.shrubs[row] = x
+    local height = how.equation("height of shrubs", x, { year - 1 + (place.season_left or 1) }, row.source)
     return { words = what, dominant = height, wanted = row[1] == "speckled alder" and 5 or 70,
         mean = how.percent_of(height, 75, "mean of the highest shrubs: " .. row.source),
         stems = how.equation("shrub stems", { first }, { year, row.hold, row.fade }, row.source) }

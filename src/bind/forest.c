@@ -81,11 +81,18 @@ static unsigned read_flags(lua_State *L, int row)
 static bool read_traits(lua_State *L, int row, double traits[SPECIES_TRAITS])
 {
     bool any = false;
-    for (size_t i = 0; i < SPECIES_TRAITS; i++) {
-        bool told = lua_getfield(L, row, species_trait_word(i)) == LUA_TNUMBER;
-        traits[i] = told ? lua_tonumber(L, -1) : NAN;
-        any = any || told;
-        lua_pop(L, 1);
+    for (size_t i = 0; i < SPECIES_TRAITS; i++)
+        traits[i] = NAN;
+    for (lua_pushnil(L); lua_next(L, row) != 0; lua_pop(L, 1)) {
+        if (lua_type(L, -1) != LUA_TNUMBER || lua_type(L, -2) != LUA_TSTRING)
+            continue;
+        const char *key = lua_tostring(L, -2);
+        for (size_t i = 0; i < SPECIES_TRAITS; i++) {
+            if (strcmp(key, species_trait_word(i)) != 0)
+                continue;
+            traits[i] = lua_tonumber(L, -1);
+            any = true;
+        }
     }
     return any;
 }

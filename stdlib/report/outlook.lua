@@ -1,26 +1,27 @@
 --- What will stand in a stand that is cut: a table for its trees and its young growth, one for
---- what that is to game, who uses it when, and when to cut the next. Ranges where the owner
---- looks first; likely values for the rest (`why` has their ranges).
+--- what that is to game, how sure that is, who uses it when, and when to cut the next. Likely
+--- values in the tables: drawing the spread of each would take longer than all the rest of the
+--- plan (`why` and data have them).
 local M = {}
 local expected = need "expected"
 local patches = need "patches"
 local quantity = need "quantity"
 local wildlife = need "wildlife"
 
---- Columns in the order of the tables: key, title, is its range told, how much it must differ
---- to say something, and the least that is worth telling.
+--- Columns in the order of the tables: key, title, how much it must differ to say something,
+--- and the least that is worth telling.
 local STANDS = {
-    { "basal_area", "basal area, ft2/ac", false, 0, 0 },
-    { "trees", "trees an acre", false, 0, 0 },
-    { "stems", "young stems an acre", false, 100, 100, young = true },
-    { "height", "height of the highest, ft", true, 0, 0, young = true },
+    { "basal_area", "basal area, ft2/ac", 0, 0 },
+    { "trees", "trees an acre", 0, 0 },
+    { "stems", "young stems an acre", 100, 100, young = true },
+    { "height", "height of the highest, ft", 0, 0, young = true },
 }
 local IS_GOOD_FOR = {
-    { "light", "light on the ground, percent", false, 5, 5, whole = true },
-    { "hides_lying", "hidden of a lying deer, percent", false, 5, 5, whole = true },
-    { "hides_standing", "hidden of a standing deer, percent", false, 5, 5, whole = true },
-    { "browse", "winter browse, lb/ac", false, 5, 5, whole = true },
-    { "mast", "nuts, lb/ac", false, 2, 2, whole = true },
+    { "light", "light on the ground, percent", 5, 5, whole = true },
+    { "hides_lying", "hidden of a lying deer, percent", 5, 5, whole = true },
+    { "hides_standing", "hidden of a standing deer, percent", 5, 5, whole = true },
+    { "browse", "winter browse, lb/ac", 5, 5, whole = true },
+    { "mast", "nuts, lb/ac", 2, 2, whole = true },
 }
 
 --- Likely values of a column at all times, and whether they say something.
@@ -31,7 +32,7 @@ local function values_of(stand, times, column)
         values[i] = value and (column.whole and math.floor(value + 0.5) or value) or false
         if value then least, most = math.min(least, value), math.max(most, value) end
     end
-    return values, most >= column[5] and most - least >= column[4]
+    return values, most >= column[4] and most - least >= column[3]
 end
 
 local function label_of(stand, time)
@@ -52,10 +53,7 @@ local function put_table(d, stand, times, list)
         local values, says = values_of(stand, times, column)
         if says then
             columns[#columns + 1] = { column[2], align = "number" }
-            for i, time in ipairs(times) do
-                local range = column[3] and values[i] and expected.unnamed(stand, column[1], time.year)
-                rows[i][#columns] = range and { bare = range, spread = true } or values[i] or ""
-            end
+            for i in ipairs(times) do rows[i][#columns] = values[i] or "" end
         end
     end
     if #columns > 1 then d:table { columns = columns, rows = rows } end
@@ -79,6 +77,17 @@ local function columns_of(stand)
         if young or not column.young then list[#list + 1] = column end
     end
     return list
+end
+
+--- How sure the height is: told for one year.
+local SURE = 5
+local function put_how_sure(d, stand, times)
+    for _, time in ipairs(times) do
+        local height = time.year == SURE and expected.unnamed(stand, "height", time.year)
+        if height then
+            d:definition(("Height, year %d (%d)"):format(time.year, time.season), { height })
+        end
+    end
 end
 
 --- "deer: forage, cover; woodcock: singing ground"
@@ -153,6 +162,7 @@ function M.write(d, stand)
         ("Years are growing seasons since the first cut: year 1 is that of %d."):format(times[3].season) }
     put_table(d, stand, times, columns_of(stand))
     put_table(d, stand, times, IS_GOOD_FOR)
+    if grows(stand) then put_how_sure(d, stand, times) end
     put_uses(d, stand, times)
     put_stages(d, stand)
 end
