@@ -125,7 +125,12 @@ function M.find(name)
         names[#names + 1] = one.name
     end
     for _, stand in ipairs(run.stands) do
-        for _, word in ipairs(need("answers").names()) do names[#names + 1] = stand.name .. "." .. word end
+        local known = {}
+        for _, one in ipairs(names) do known[one] = true end
+        for _, word in ipairs(need("answers").names()) do
+            local one = stand.name .. "." .. word
+            if not known[one] then names[#names + 1] = one end
+        end
     end
     host.fault(nil, nil, "why-unknown", ("the plan has no quantity \"%s\""):format(name),
         mend(name, names))
