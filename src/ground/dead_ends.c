@@ -41,8 +41,6 @@ static bool walk_new(struct walk *w, const struct trail_net *net, struct fault *
 {
     size_t nodes = net->node_count + 1, stretches = net->stretch_count + 1;
     *w = (struct walk){ .net = net };
-    w->starts = calloc(nodes + 1, sizeof *w->starts);
-    w->ways = calloc(2 * stretches, sizeof *w->ways);
     w->order = calloc(nodes, sizeof *w->order);
     w->low = calloc(nodes, sizeof *w->low);
     w->stack = calloc(nodes, sizeof *w->stack);
@@ -54,26 +52,11 @@ static bool walk_new(struct walk *w, const struct trail_net *net, struct fault *
     w->nodes = calloc(nodes, sizeof *w->nodes);
     w->inside = calloc(nodes, sizeof *w->inside);
     w->leads = calloc(nodes, sizeof *w->leads);
-    if (w->starts && w->ways && w->order && w->low && w->stack && w->came && w->next &&
+    if (trail_net_meet(net, &w->starts, &w->ways, f) && w->order && w->low && w->stack && w->came && w->next &&
         w->block && w->bridge && w->bridges && w->nodes && w->inside && w->leads)
         return true;
     walk_free(w);
     return fault_no_memory(f);
-}
-
-static void list_ways(struct walk *w)
-{
-    const struct trail_net *net = w->net;
-    for (size_t i = 0; i < net->stretch_count; i++) {
-        w->starts[net->stretches[i].a]++;
-        w->starts[net->stretches[i].b]++;
-    }
-    for (size_t i = 1; i <= net->node_count; i++)
-        w->starts[i] += w->starts[i - 1];
-    for (size_t i = net->stretch_count; i-- > 0;) {
-        w->ways[--w->starts[net->stretches[i].a]] = i;
-        w->ways[--w->starts[net->stretches[i].b]] = i;
-    }
 }
 
 static size_t least(size_t a, size_t b)
@@ -203,7 +186,6 @@ bool dead_ends_find(const struct trail_net *net, struct dead_end_list *out,
     *out = (struct dead_end_list){ .list = NULL };
     if (!walk_new(&w, net, f))
         return false;
-    list_ways(&w);
     find_bridges(&w);
     find_blocks(&w);
     bool ok = true;

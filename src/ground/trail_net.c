@@ -199,3 +199,23 @@ void trail_net_free(struct trail_net *net)
     free(net->opening_nodes);
     *net = (struct trail_net){ .nodes = NULL };
 }
+
+bool trail_net_meet(const struct trail_net *net, size_t **starts, size_t **ways,
+                    struct fault *f)
+{
+    *starts = calloc(net->node_count + 2, sizeof **starts);
+    *ways = calloc(2 * net->stretch_count + 1, sizeof **ways);
+    if (!*starts || !*ways)
+        return fault_no_memory(f);
+    for (size_t i = 0; i < net->stretch_count; i++) {
+        (*starts)[net->stretches[i].a]++;
+        (*starts)[net->stretches[i].b]++;
+    }
+    for (size_t i = 1; i <= net->node_count; i++)
+        (*starts)[i] += (*starts)[i - 1];
+    for (size_t i = net->stretch_count; i-- > 0;) {
+        (*ways)[--(*starts)[net->stretches[i].a]] = i;
+        (*ways)[--(*starts)[net->stretches[i].b]] = i;
+    }
+    return true;
+}

@@ -88,6 +88,10 @@ struct trail_net {
 };
 
 bool trail_net_build(const struct net_ask *ask, struct trail_net *net, struct fault *f);
+/* Which stretches meet at each node, a loop twice: ways[starts[node]] up to before
+ * ways[starts[node + 1]]. The caller frees both, also on failure. */
+bool trail_net_meet(const struct trail_net *net, size_t **starts, size_t **ways,
+                    struct fault *f);
 void trail_net_free(struct trail_net *net);
 
 #endif

@@ -278,62 +278,7 @@ static bool cut_rims(struct builder *b, struct fault *f)
     return ok;
 }
 
-static bool cut_at(struct builder *b, size_t piece, double t, size_t exit, struct fault *f)
-{
-    struct segment s = b->pieces.list[piece];
-    struct spot p = b->spots[piece];
-    struct point at = segment_at(s, t);
-    size_t cut = builder_add_cut(b, p.run, p.start + t * segment_length(s), at, f);
-    return cut != NET_NONE &&
-           builder_arrive(b, (struct arrival){ cut, NET_NONE, exit, at, 0 }, f);
-}
-
-struct leaving {
-    struct builder *b;
-    struct segment edge; /* of the exit */
-    size_t exit;
-    struct fault *f;
-};
-
-static bool leave(void *closure, size_t piece)
-{
-    struct leaving *l = closure;
-    double t, u;
-    if (segment_cross(l->b->pieces.list[piece], l->edge, &t, &u))
-        return cut_at(l->b, piece, t, l->exit, l->f);
-    return true;
-}
-
-/* The trails that pass a point: each is cut where it is nearest. */
-static bool pass(void *closure, size_t piece)
-{
-    struct leaving *l = closure;
-    double t;
-    if (segment_distance(l->b->pieces.list[piece], l->edge.a, &t) <= l->b->ask->snap)
-        return cut_at(l->b, piece, t, l->exit, l->f);
-    return true;
-}
-
-static bool cut_exits(struct builder *b, struct fault *f)
-{
-    struct pieces edge = { .list = NULL };
-    bool ok = true;
-    for (size_t i = 0; ok && i < b->ask->exit_count; i++) {
-        const struct shape *s = b->ask->exits[i].edge;
-        bool point = s->kind == SHAPE_POINTS;
-        edge.count = 0;
-        ok = pieces_add(&edge, s, f);
-        for (size_t k = 0; ok && k < edge.count; k++) {
-            struct leaving l = { b, edge.list[k], i, f };
-            ok = near_each(&b->near, box_around(edge.list[k], point ? b->ask->snap : 0),
-                           point ? pass : leave, &l);
-        }
-    }
-    pieces_free(&edge);
-    return ok;
-}
-
 bool builder_cut(struct builder *b, struct fault *f)
 {
-    return cut_ends(b, f) && cut_crossings(b, f) && cut_rims(b, f) && cut_exits(b, f);
+    return cut_ends(b, f) && cut_crossings(b, f) && cut_rims(b, f) && builder_cut_exits(b, f);
 }

@@ -1,5 +1,6 @@
-/* trail_net_inner.h: how a net is built, in three files: trail_net_cuts.c finds where
- * trails are cut, trail_net_join.c which cuts are one node, trail_net.c makes the net.
+/* trail_net_inner.h: how a net is built, in parts: trail_net_cuts.c finds where trails
+ * are cut, trail_net_exits.c where they leave, trail_net_join.c which cuts are one node,
+ * trail_net.c makes the net, trail_net_once.c leaves out what is in it twice.
  *
  *     struct builder b;
  *     if (builder_open(&b, ask, f) && builder_cut(&b, f) && builder_join(&b, f)) ...
@@ -67,6 +68,9 @@ void builder_close(struct builder *b);
 bool builder_cut(struct builder *b, struct fault *f);
 /* Ends snapped, cuts that are one place made one. */
 bool builder_join(struct builder *b, struct fault *f);
+/* Where trails, and openings without one, reach exits. */
+bool builder_cut_exits(struct builder *b, struct fault *f);
+bool builder_openings_at_exits(struct builder *b, struct fault *f);
 /* Leaves out the second of two stretches that are one way. */
 bool trail_net_once(struct trail_net *net, double snap, struct fault *f);
 

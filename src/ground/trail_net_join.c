@@ -143,55 +143,6 @@ static bool snap_ends(struct builder *b, struct fault *f)
     return ok;
 }
 
-/* From the rim of an opening to an exit; `at` where on the exit. */
-static double rim_gap(const struct pieces *all, size_t rim, double best, struct point *at)
-{
-    for (size_t m = 0; m < rim; m++)
-        for (size_t n = rim; n < all->count; n++) {
-            double t;
-            if (!boxes_meet(box_around(all->list[m], best), box_around(all->list[n], 0)))
-                continue;
-            double gap = segment_gap(all->list[n], all->list[m], &t);
-            if (gap < best) {
-                best = gap;
-                *at = segment_at(all->list[n], t);
-            }
-        }
-    return best;
-}
-
-static bool opening_at_exit(struct builder *b, size_t opening, size_t exit,
-                            struct fault *f)
-{
-    struct pieces all = { .list = NULL };
-    struct point at = { 0, 0 };
-    double too_far = b->ask->snap + NET_TOUCH, gap = too_far;
-    bool ok = pieces_add(&all, b->ask->openings[opening], f);
-    size_t rim = all.count;
-    ok = ok && pieces_add(&all, b->ask->exits[exit].edge, f);
-    if (ok)
-        gap = rim_gap(&all, rim, too_far, &at);
-    pieces_free(&all);
-    return ok && (gap >= too_far ||
-                  builder_arrive(b, (struct arrival){ NET_NONE, opening, exit, at, 0 }, f));
-}
-
-static bool openings_at_exits(struct builder *b, struct fault *f)
-{
-    for (size_t k = 0; k < b->ask->exit_count; k++) {
-        const struct shape *edge = b->ask->exits[k].edge;
-        if (shape_is_empty(edge))
-            continue;
-        struct shape_box box = shape_box(edge);
-        struct segment corners = { { box.west, box.south }, { box.east, box.north } };
-        box = box_around(corners, b->ask->snap);
-        for (size_t i = 0; i < b->ask->opening_count; i++)
-            if (boxes_meet(box, b->boxes[i]) && !opening_at_exit(b, i, k, f))
-                return false;
-    }
-    return true;
-}
-
 static int by_east(const void *a, const void *b)
 {
     const struct cut *x = a, *y = b;
@@ -243,7 +194,7 @@ static void unite_inside(struct builder *b)
 
 bool builder_join(struct builder *b, struct fault *f)
 {
-    if (!snap_ends(b, f) || !openings_at_exits(b, f))
+    if (!snap_ends(b, f) || !builder_openings_at_exits(b, f))
         return false;
     /* Arrivals name cuts by number: by id once the cuts are put in order. */
     for (size_t i = 0; i < b->arrival_count; i++)
