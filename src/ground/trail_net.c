@@ -18,11 +18,22 @@ static bool add_point(struct trail_net *net, struct point p, struct fault *f)
     return true;
 }
 
+/* A node lies where trails cross or are met, rather than where an end was drawn. */
+static void prefer_crossings(struct builder *b, struct point *places)
+{
+    for (size_t i = b->cut_count; i-- > 0;) {
+        const struct cut *c = &b->cuts[i];
+        size_t root = builder_root(b, c->id);
+        if (root >= b->ask->opening_count && c->along > 0 && c->along < b->runs[c->run].length)
+            places[root] = c->at;
+    }
+}
+
 /* From here on `roots` gives each id its node. */
 static bool make_nodes(struct builder *b, struct trail_net *net, struct fault *f)
 {
     size_t openings = b->ask->opening_count;
-    net->nodes = malloc((b->root_count + 1) * sizeof *net->nodes);
+    net->nodes = malloc((b->root_count + b->cut_count + 1) * sizeof *net->nodes);
     net->opening_nodes = malloc((openings + 1) * sizeof *net->opening_nodes);
     size_t *node_of = malloc((b->root_count + 1) * sizeof *node_of);
     struct point *places = malloc((b->root_count + 1) * sizeof *places);
@@ -33,6 +44,8 @@ static bool make_nodes(struct builder *b, struct trail_net *net, struct fault *f
         places[i] = shape_center(b->ask->openings[i]);
     for (size_t i = 0; ok && i < b->cut_count; i++)
         places[b->cuts[i].id] = b->cuts[i].at;
+    if (ok)
+        prefer_crossings(b, places);
     for (size_t i = 0; ok && i < b->root_count; i++) {
         size_t root = builder_root(b, i);
         if (root == i) {

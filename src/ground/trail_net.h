@@ -19,7 +19,8 @@
  * - a trail reaches an exit where it crosses it, and an exit that is a point within `snap`;
  *   an opening within `snap` of an exit reaches it without a trail;
  * - two stretches between the same nodes that keep within `snap` of each other are one
- *   way, walked twice: the first is kept.
+ *   way, walked twice: the first is kept. So is a loop that comes back along itself:
+ *   it ends where it turned.
  * Points within NET_TOUCH of each other are one. An exit with `apart` > 0 counts as several
  * outlets: arrivals are one outlet while each lies less than `apart` from the next.
  *

@@ -71,7 +71,7 @@ bool builder_join(struct builder *b, struct fault *f);
 /* Where trails, and openings without one, reach exits. */
 bool builder_cut_exits(struct builder *b, struct fault *f);
 bool builder_openings_at_exits(struct builder *b, struct fault *f);
-/* Leaves out the second of two stretches that are one way. */
+/* Leaves out the second of two stretches that are one way, and ways back of loops. */
 bool trail_net_once(struct trail_net *net, double snap, struct fault *f);
 
 size_t builder_root(struct builder *b, size_t id);

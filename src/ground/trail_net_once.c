@@ -38,6 +38,33 @@ static bool same_nodes(const struct net_stretch *x, const struct net_stretch *y)
     return (x->a == y->a && x->b == y->b) || (x->a == y->b && x->b == y->a);
 }
 
+/* A loop whose way back keeps to its way there is a trail to its far end: half of it is
+ * kept, and a node made where it turned. Nodes have room for one a stretch. */
+static void fold(struct trail_net *net, struct net_stretch *s, double snap)
+{
+    if (s->a != s->b)
+        return;
+    const struct point *at = net->points + s->first;
+    size_t far = 0;
+    for (size_t i = 1; i < s->count; i++)
+        if (point_gap(at[i], at[0]) > point_gap(at[far], at[0]))
+            far = i;
+    struct net_stretch there = *s, back = *s;
+    there.count = far + 1;
+    back.first += far;
+    back.count -= far;
+    if (far == 0 || far + 1 == s->count || !keeps_to(net, &there, &back, snap) ||
+        !keeps_to(net, &back, &there, snap))
+        return;
+    there.b = net->node_count;
+    there.length = 0;
+    for (size_t i = 1; i <= far; i++)
+        there.length += point_gap(at[i - 1], at[i]);
+    there.to = there.from + there.length;
+    net->nodes[net->node_count++] = (struct net_node){ at[far], NET_NONE };
+    *s = there;
+}
+
 bool trail_net_once(struct trail_net *net, double snap, struct fault *f)
 {
     size_t count = net->stretch_count, kept = 0;
@@ -48,6 +75,8 @@ bool trail_net_once(struct trail_net *net, double snap, struct fault *f)
     if (ok)
         qsort(order, count, sizeof *order, by_nodes);
     double near = snap > NET_TOUCH ? snap : NET_TOUCH;
+    for (size_t i = 0; ok && i < count; i++)
+        fold(net, &net->stretches[i], near);
     for (size_t i = 0; ok && i < count; i++)
         for (size_t k = i + 1; k < count && same_nodes(order[i], order[k]); k++)
             if (!twice[order[i] - net->stretches] && !twice[order[k] - net->stretches] &&
