@@ -16,8 +16,8 @@ struct checking {
 static bool tell(struct checking *c, enum access_kind kind)
 {
     for (size_t i = 0; i < c->found.count; i++) {
-        struct access_finding *list = grow(c->out->list, &c->out->room, c->out->count,
-                                           sizeof *list);
+        struct access_finding *list =
+            grow(c->out->list, &c->out->room, c->out->count, sizeof *list);
         if (!list)
             return fault_no_memory(c->f);
         c->out->list = list;
@@ -74,8 +74,7 @@ static bool check_area(struct checking *c, const struct shape *area)
     return true;
 }
 
-bool access_check(const struct access_ask *ask, struct access_list *out,
-                  struct fault *f)
+bool access_check(const struct access_ask *ask, struct access_list *out, struct fault *f)
 {
     struct checking c = { .ask = ask, .out = out, .f = f };
     bool ok = true;

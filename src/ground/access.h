@@ -44,7 +44,6 @@ struct access_list {
     size_t count, room;
 };
 
-bool access_check(const struct access_ask *ask, struct access_list *out,
-                  struct fault *f);
+bool access_check(const struct access_ask *ask, struct access_list *out, struct fault *f);
 
 #endif

@@ -59,8 +59,10 @@ static bool add_part(struct along_list *out, struct segment s, double start, dou
                      double u, double distance, struct fault *f)
 {
     double length = segment_length(s);
-    return along_add(out, (struct along){ start + t * length, start + u * length, distance,
-                                          segment_at(s, t), segment_at(s, u) }, f);
+    return along_add(out,
+                     (struct along){ start + t * length, start + u * length, distance,
+                                     segment_at(s, t), segment_at(s, u) },
+                     f);
 }
 
 static int by_value(const void *a, const void *b)
@@ -110,7 +112,7 @@ static void rim_close(struct rim *r)
     pieces_free(&r->pieces);
 }
 
-/* Where the rim is met, both ends included; where it runs along the piece, its corners. */
+/* Where the rim is met, and both ends; where it runs along the piece, its corners. */
 static size_t rim_cuts(const struct rim *r, struct segment s)
 {
     size_t count = 0;
@@ -146,8 +148,8 @@ static bool piece_inside(const struct rim *r, struct segment s, double start,
     return true;
 }
 
-static bool piece_near(const struct rim *r, struct segment s, double start, double distance,
-                       struct along_list *out, struct fault *f)
+static bool piece_near(const struct rim *r, struct segment s, double start,
+                       double distance, struct along_list *out, struct fault *f)
 {
     if (apart(s, r->box, distance))
         return true;

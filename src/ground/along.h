@@ -2,14 +2,14 @@
  *
  *     struct along_list found = { .list = NULL };
  *     if (!along_inside(line, count, &pond, &found, f)) ...   // in the pond
- *     if (!along_near(line, count, &road, 50, &found, f)) ... // less than 50 ft from the road
+ *     if (!along_near(line, count, &road, 50, &found, f)) ... // less than 50 ft from it
  *     found.list[0].from, .to                                 // ft from the line's start
  *     along_free(&found);
  *
  * Stretches are told in order, those that touch as one; each call appends. A line that
  * only touches a rim is not in an area. Nearer than asked means by more than ALONG_CLOSE:
  * a trail drawn at exactly the least distance keeps it. Exact but for rounding; costs
- * the pieces of the line times those of the shape whose boxes are near. Faults: memory. */
+ * the pieces of the line times those of the shape that are near. Faults: memory. */
 #ifndef SPINNEY_GROUND_ALONG_H
 #define SPINNEY_GROUND_ALONG_H
 
@@ -20,8 +20,8 @@ struct fault;
 #define ALONG_CLOSE 0.01 /* ft */
 
 struct along {
-    double from, to;       /* ft from the line's start */
-    double distance;       /* the least on the stretch, ft; 0 inside */
+    double from, to; /* ft from the line's start */
+    double distance; /* the least on the stretch, ft; 0 inside */
     struct point begin, end;
 };
 

@@ -106,9 +106,9 @@ static void add_strip(struct scan *s, size_t i)
     struct segment axis = turned_piece(s->strips[i].axis);
     double r = s->strips[i].radius;
     s->strips[i].axis = axis;
-    s->items[s->item_count++] = (struct item){ fmin(axis.a.y, axis.b.y) - r,
-                                               fmax(axis.a.y, axis.b.y) + r, &s->strips[i],
-                                               i, 0 };
+    s->items[s->item_count++] =
+        (struct item){ fmin(axis.a.y, axis.b.y) - r, fmax(axis.a.y, axis.b.y) + r,
+                       &s->strips[i], i, 0 };
     s->west = fmin(s->west, fmin(axis.a.x, axis.b.x) - r);
     s->east = fmax(s->east, fmax(axis.a.x, axis.b.x) + r);
 }
@@ -198,7 +198,8 @@ static bool scan_line(struct scan *s, double y, size_t *next, struct fault *f)
         if (item->north < y)
             continue;
         s->active[kept++] = s->active[i];
-        if (!(item->strip ? scan_strip(s, item, y, f) : scan_area(s, item, y, &s->held, f)))
+        if (!(item->strip ? scan_strip(s, item, y, f)
+                          : scan_area(s, item, y, &s->held, f)))
             return false;
     }
     s->active_count = kept;

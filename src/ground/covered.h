@@ -5,9 +5,10 @@
  *     found.covered / found.whole                     // the share opened
  *
  * By scan lines `step` ft apart, each exact along itself; they run askew to the frame, so
- * that a straight trail is not by chance along them. Off by far less than `step` times the
- * length of what is covered: in tests under 1 in 500 at an eighth of the strips' width.
- * Strips have round ends. Costs the lines times what each crosses. Faults: memory. */
+ * that a straight trail is not by chance along them. Off by far less than `step` times
+ * the length of what is covered: in tests under 1 in 500 at an eighth of the strips'
+ * width. Strips have round ends. Costs the lines times what each crosses.
+ * Faults: memory. */
 #ifndef SPINNEY_GROUND_COVERED_H
 #define SPINNEY_GROUND_COVERED_H
 

@@ -9,14 +9,15 @@
  * block what hangs together without bridges. */
 struct walk {
     const struct trail_net *net;
-    size_t *starts, *ways;         /* stretches at each node: ways[starts[node]] and on */
-    size_t *order, *low;           /* of each node; order 0: not seen yet */
-    size_t *stack, *came, *next;   /* the walk itself: node, stretch it came by, where it is */
-    size_t *block;                 /* root of each node */
-    bool *bridge;                  /* of each stretch */
-    size_t *bridges, *nodes;       /* how many a block has */
-    double *inside;                /* ft of a block's own stretches */
-    bool *leads;                   /* a block with an opening or an exit */
+    size_t *starts, *ways; /* stretches at each node: ways[starts[node]] and on */
+    size_t *order, *low;   /* of each node; order 0: not seen yet */
+    size_t *stack, *came,
+        *next;               /* the walk itself: node, stretch it came by, where it is */
+    size_t *block;           /* root of each node */
+    bool *bridge;            /* of each stretch */
+    size_t *bridges, *nodes; /* how many a block has */
+    double *inside;          /* ft of a block's own stretches */
+    bool *leads;             /* a block with an opening or an exit */
     size_t seen;
 };
 
@@ -52,8 +53,9 @@ static bool walk_new(struct walk *w, const struct trail_net *net, struct fault *
     w->nodes = calloc(nodes, sizeof *w->nodes);
     w->inside = calloc(nodes, sizeof *w->inside);
     w->leads = calloc(nodes, sizeof *w->leads);
-    if (trail_net_meet(net, &w->starts, &w->ways, f) && w->order && w->low && w->stack && w->came && w->next &&
-        w->block && w->bridge && w->bridges && w->nodes && w->inside && w->leads)
+    if (trail_net_meet(net, &w->starts, &w->ways, f) && w->order && w->low && w->stack &&
+        w->came && w->next && w->block && w->bridge && w->bridges && w->nodes &&
+        w->inside && w->leads)
         return true;
     walk_free(w);
     return fault_no_memory(f);

@@ -2,14 +2,14 @@
  *
  *     struct dead_end_list found;
  *     if (!dead_ends_find(&net, &found, f)) ...
- *     found.list[0].at, .length                       // where, and ft of trail for nothing
+ *     found.list[0].at, .length                       // where, ft of trail for nothing
  *     free(found.list);
  *
- * A trail leads somewhere when it goes on to an opening or an exit. A loop at the end of a
- * trail leads back only: it is a dead end too, told where the loop begins. The length is
- * back to the first junction, opening or exit, the loop's own added. Stretches whose loss
- * parts the net are found by one walk (Tarjan, 1974, from memory). Costs as much as there
- * are stretches. Faults: memory. */
+ * A trail leads somewhere when it goes on to an opening or an exit. A loop at the end of
+ * a trail leads back only: it is a dead end too, told where the loop begins. The length
+ * is back to the first junction, opening or exit, the loop's own added. Stretches whose
+ * loss parts the net are found by one walk (Tarjan, 1974, from memory). Costs as much as there
+ * are stretches, and those once more for each dead end. Faults: memory. */
 #ifndef SPINNEY_GROUND_DEAD_ENDS_H
 #define SPINNEY_GROUND_DEAD_ENDS_H
 

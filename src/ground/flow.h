@@ -1,16 +1,16 @@
 /* flow.h: how many routes there are that share nothing, by the largest flow.
  *
  *     struct flow *fl = flow_new(places, f);
- *     flow_add(fl, a, b, 1, 1, f);                // a stretch walked either way, by one route
+ *     flow_add(fl, a, b, 1, 1, f);                // a stretch, either way by one
  *     size_t routes = flow_most(fl, from, to);    // starts afresh each time
- *     if (flow_holds(fl, v)) ...                  // v is still reached: the narrowest place
- *                                                 // lies between such places and the others
+ *     if (flow_holds(fl, v)) ...                  // v is still reached: what holds the
+ *                                                 // routes to so few is next to these
  *     flow_free(fl);
  *
  * The number of routes that share no stretch is the smallest number of stretches whose
- * loss cuts them all: Menger, 1927; the largest flow by shortest augmenting paths: Edmonds
- * and Karp, 1972 (both from memory). Costs at most (routes + 1) times the number of
- * stretches. Faults: memory. */
+ * loss cuts them all: Menger, 1927; the largest flow by shortest augmenting paths:
+ * Edmonds and Karp, 1972 (both from memory). Costs at most (routes + 1) times the number
+ * of stretches. Faults: memory. */
 #ifndef SPINNEY_GROUND_FLOW_H
 #define SPINNEY_GROUND_FLOW_H
 

@@ -34,7 +34,8 @@ static struct shape_box box_of(struct segment s)
 /* Cells about as wide as a piece is long, and about as many as there are pieces. */
 static void choose_cells(struct near *n)
 {
-    struct shape_box all = n->count ? box_of(n->pieces[0]) : (struct shape_box){ 0, 0, 0, 0 };
+    struct shape_box all =
+        n->count ? box_of(n->pieces[0]) : (struct shape_box){ 0, 0, 0, 0 };
     double length = 0;
     for (size_t i = 0; i < n->count; i++) {
         struct shape_box b = box_of(n->pieces[i]);

@@ -1,8 +1,8 @@
-/* near.h: many straight pieces, kept in square cells so that the near ones are found fast.
+/* near.h: many straight pieces, kept in square cells so that near ones are found fast.
  *
  *     struct near n;
  *     if (!near_build(&n, pieces, count, f)) ...
- *     double d = near_distance(&n, p, &which);        // HUGE_VAL when there are no pieces
+ *     double d = near_distance(&n, p, &which);        // HUGE_VAL: there are no pieces
  *     near_each(&n, box, see, closure);               // all whose boxes meet the box
  *     near_free(&n);
  *

@@ -1,7 +1,7 @@
 /* passing.h: the straight lines that pass between the sides of every gate so far.
  *
- *     struct passing l = passing_all(half);           // from a start `half` ft to each side
- *     while (passing_gate(&frame, &l, &gate)) ...     // narrower with each; false: none left
+ *     struct passing l = passing_all(half);        // from a start so wide to each side
+ *     while (passing_gate(&frame, &l, &gate)) ...  // fewer with each; false: none left
  *
  * A line is its slope against the trail at the start and where it starts across it: a
  * point of a plane, where each side of a gate cuts off what would leave the trail there.

@@ -72,7 +72,8 @@ static struct square pop(struct search *s)
 
 /* A square that may hold a point of the cover; its middle, or the point of the rim
  * nearest it, is tried at once. */
-static bool add_square(struct search *s, struct point middle, double half, struct fault *f)
+static bool add_square(struct search *s, struct point middle, double half,
+                       struct fault *f)
 {
     double diagonal = half * sqrt(2), distance = distance_from(s, middle);
     size_t which;

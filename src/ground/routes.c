@@ -10,9 +10,9 @@
 
 /* Scan lines: so many in the width of what is measured. */
 #define LINES_A_TRAIL 8
-#define LINES_A_REACH 20
-#define STEP_LEAST 0.25 /* ft */
-#define STEP_MOST 10.0
+#define LINES_A_REACH 60
+#define STEP_LEAST    0.25 /* ft */
+#define STEP_MOST     10.0
 
 static bool check_ways(const struct routes_ask *ask, struct routes *r, struct fault *f)
 {
@@ -95,8 +95,12 @@ static bool measure(const struct routes_ask *ask, double radius, double lines,
                         radius > 0 ? radius : net->trails[i].width / 2, f);
     for (size_t i = 0; ok && radius > 0 && i < net->opening_count; i++)
         ok = add_strips(&s, net->openings[i], radius, f);
-    struct covered_ask area = { ask->cover, s.list, s.count, net->openings,
-                                net->opening_count, fmax(s.narrowest / lines, STEP_LEAST) };
+    struct covered_ask area = { ask->cover,
+                                s.list,
+                                s.count,
+                                net->openings,
+                                net->opening_count,
+                                fmax(s.narrowest / lines, STEP_LEAST) };
     ok = ok && covered_area(&area, found, f);
     free(s.list);
     return ok;
@@ -140,8 +144,9 @@ static bool trail_places(const struct routes_ask *ask, struct routes *r, size_t 
         const struct point *at = line->points + line->parts[part].first;
         size_t count = line->parts[part].count;
         for (size_t i = 0; ok && i < ask->shun_count; i++) {
-            struct routes_place p = { .index = trail, .part = part, .of = i,
-                                      .least = ask->shuns[i].trail };
+            struct routes_place p = {
+                .index = trail, .part = part, .of = i, .least = ask->shuns[i].trail
+            };
             found->count = 0;
             ok = along_near(at, count, ask->shuns[i].edge, p.least, found, f) &&
                  add_places(&r->near, p, found, f);
@@ -192,8 +197,11 @@ static bool check_places(const struct routes_ask *ask, struct routes *r, struct 
     for (size_t i = 0; ok && i < ask->net.opening_count; i++)
         for (size_t part = 0; ok && part < ask->net.openings[i]->part_count; part++)
             for (size_t k = 0; ok && k < ask->shun_count; k++) {
-                struct routes_place p = { .opening = true, .index = i, .part = part,
-                                          .of = k, .least = ask->shuns[k].opening };
+                struct routes_place p = { .opening = true,
+                                          .index = i,
+                                          .part = part,
+                                          .of = k,
+                                          .least = ask->shuns[k].opening };
                 ok = ring_near(ask, r, p, &found, f);
             }
     for (size_t i = 0; ok && i < ask->net.trail_count; i++)

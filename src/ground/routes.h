@@ -10,13 +10,13 @@
  *     routes_free(&found);
  *
  * What is looked at, each with its place: ways out of every opening (ways.h), dead ends
- * (dead_ends.h; those that end outside the cover by more than `snap` are somebody else's),
+ * (dead_ends.h; one that lies outside the cover by more than `snap` is somebody else's),
  * the farthest point of the cover (reach.h) and the share beyond `reach`, sight lines
  * (sight.h), what lies nearer to a shunned edge than asked, trails through keep-outs, and
  * the share of the cover that is opened (covered.h).
  * Trails are measured from their middle line, but for what they open and for sight, which
  * go by their width. An ask of 0 asks for nothing; the figures are told all the same.
- * Costs: see each; 100 acres with 60 openings and 20,000 ft of trail take well under 0.2 s.
+ * Costs: see each; 100 acres, 60 openings and 30,000 ft of trail take under 0.1 s.
  * The same input gives the same report. Faults: memory. */
 #ifndef SPINNEY_GROUND_ROUTES_H
 #define SPINNEY_GROUND_ROUTES_H
@@ -40,7 +40,7 @@ struct routes_ask {
     const struct shape *const *keep_outs; /* areas: water, wetland, keeps */
     size_t shun_count, keep_out_count;
     size_t ways_out;
-    bool apart; /* routes may not meet in a junction or an opening either */
+    bool apart;          /* routes may not meet in a junction or an opening either */
     double reach, sight; /* ft */
 };
 

@@ -113,7 +113,8 @@ static void disc(struct segment s, struct point center, double radius, double *l
     double under = b * b - a * c;
     if (under < 0)
         return;
-    double root = sqrt(under), from = fmax((-b - root) / a, 0), to = fmin((-b + root) / a, 1);
+    double root = sqrt(under), from = fmax((-b - root) / a, 0),
+           to = fmin((-b + root) / a, 1);
     if (from <= to)
         widen(from, to, low, high);
 }
@@ -127,10 +128,12 @@ bool segment_in_capsule(struct segment s, struct segment axis, double radius,
     disc(s, axis.a, radius, &low, &high);
     disc(s, axis.b, radius, &low, &high);
     if (length > 0) {
-        struct point d = minus(axis.b, axis.a), a = minus(s.a, axis.a), b = minus(s.b, axis.a);
+        struct point d = minus(axis.b, axis.a), a = minus(s.a, axis.a),
+                     b = minus(s.b, axis.a);
         double first = 0, last = 1;
         if (clip(dot(a, d) / length, dot(b, d) / length, 0, length, &first, &last) &&
-            clip(turn(d, a) / length, turn(d, b) / length, -radius, radius, &first, &last))
+            clip(turn(d, a) / length, turn(d, b) / length, -radius, radius, &first,
+                 &last))
             widen(first, last, &low, &high);
     }
     *from = low;
@@ -145,7 +148,8 @@ bool segment_in_convex(struct segment s, const struct point *corners, size_t cou
     *to = 1;
     for (size_t i = 0; i < count; i++) {
         struct point c = corners[i], side = minus(corners[(i + 1) % count], c);
-        if (!clip(turn(side, minus(s.a, c)), turn(side, minus(s.b, c)), 0, HUGE_VAL, from, to))
+        if (!clip(turn(side, minus(s.a, c)), turn(side, minus(s.b, c)), 0, HUGE_VAL, from,
+                  to))
             return false;
     }
     return true;

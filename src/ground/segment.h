@@ -23,7 +23,7 @@ double segment_length(struct segment s);
 struct point segment_at(struct segment s, double t);
 /* From a point to the nearest of the piece; `t` (or NULL) where that is. */
 double segment_distance(struct segment s, struct point p, double *t);
-/* The least distance of two pieces, 0 when they cross; `t` (or NULL) where on the first. */
+/* The least distance of two pieces, 0 when they cross; `t` (or NULL) where on `s`. */
 double segment_gap(struct segment s, struct segment o, double *t);
 /* Do they cross in one point? Ends count as on the piece; never when parallel. */
 bool segment_cross(struct segment s, struct segment o, double *t, double *u);

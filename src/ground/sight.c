@@ -8,19 +8,21 @@
 #include "ground/passing.h"
 #include "ground/segment.h"
 
-enum { JUNCTIONS_MOST = 32, HALVINGS = 24 };
-#define MORE 0.01    /* ft over what is asked that is let pass */
+enum { JUNCTIONS_MOST = 32, HALVINGS = 20 };
+#define MORE 0.01 /* ft over what is asked that is let pass */
 
 struct seeing {
     const struct trail_net *net;
     const struct net_trail *trails;
     size_t *starts, *ways; /* stretches at each node */
     struct passing_frame frame;
+    double most, longest; /* what is asked, and the longest so far */
     struct sight_line best;
 };
 
 /* The longest of the lines left, from the start to a gate. */
-static void note(struct seeing *s, const struct passing *l, const struct passing_gate *last)
+static void note(struct seeing *s, const struct passing *l,
+                 const struct passing_gate *last)
 {
     struct point from, to;
     double length = passing_longest(&s->frame, l, last, &from, &to);
@@ -29,6 +31,14 @@ static void note(struct seeing *s, const struct passing *l, const struct passing
         s->best.from = from;
         s->best.to = to;
     }
+}
+
+/* Could a line that ends in this piece be told? */
+static bool worth(const struct seeing *s, struct point from, struct point to, double half)
+{
+    struct point start = s->frame.origin;
+    double length = fmax(point_gap(start, from), point_gap(start, to)) + half;
+    return length > fmin(s->most, s->longest);
 }
 
 /* How far into a piece some line still passes: its last gate, by halving. */
@@ -89,7 +99,8 @@ static bool see_along(struct seeing *s, struct walked w, size_t k, struct point 
         *last = g;
         g.at = to;
         if (!passing_gate(&s->frame, l, &g)) {
-            end_in_piece(s, l, g, from, length);
+            if (worth(s, from, to, g.half + half_width(s, s->best.stretch)))
+                end_in_piece(s, l, g, from, length);
             return false;
         }
         *last = g;
@@ -136,10 +147,10 @@ static void look_from(struct seeing *s, struct walked w, size_t k, struct point 
         see_on(s, w, &all, &last, 0);
 }
 
-static bool keep(struct seeing *s, double most, struct sight_list *out, struct fault *f)
+static bool keep(struct seeing *s, struct sight_list *out, struct fault *f)
 {
-    out->longest = fmax(out->longest, s->best.length);
-    if (s->best.length <= most + MORE)
+    out->longest = s->longest = fmax(s->longest, s->best.length);
+    if (s->best.length <= s->most + MORE)
         return true;
     struct sight_line *list = grow(out->list, &out->room, out->count, sizeof *list);
     if (!list)
@@ -149,8 +160,8 @@ static bool keep(struct seeing *s, double most, struct sight_list *out, struct f
     return true;
 }
 
-static bool look_along(struct seeing *s, struct walked w, double most,
-                       struct sight_list *out, struct fault *f)
+static bool look_along(struct seeing *s, struct walked w, struct sight_list *out,
+                       struct fault *f)
 {
     const struct net_stretch *stretch = &s->net->stretches[w.stretch];
     double next = 0, start = 0;
@@ -159,7 +170,7 @@ static bool look_along(struct seeing *s, struct walked w, double most,
         double length = segment_length(piece);
         for (; next < start + length; next += SIGHT_STEP) {
             look_from(s, w, k, segment_at(piece, (next - start) / length));
-            if (!keep(s, most, out, f))
+            if (!keep(s, out, f))
                 return false;
         }
         start += length;
@@ -201,12 +212,12 @@ static void keep_longest(struct seeing *s, struct sight_list *out)
 bool sight_find(const struct trail_net *net, const struct net_trail *trails, double most,
                 struct sight_list *out, struct fault *f)
 {
-    struct seeing s = { .net = net, .trails = trails };
+    struct seeing s = { .net = net, .trails = trails, .most = most };
     *out = (struct sight_list){ .list = NULL };
     bool ok = trail_net_meet(net, &s.starts, &s.ways, f);
     for (size_t i = 0; ok && i < net->stretch_count; i++)
-        ok = look_along(&s, (struct walked){ i, false }, most, out, f) &&
-             look_along(&s, (struct walked){ i, true }, most, out, f);
+        ok = look_along(&s, (struct walked){ i, false }, out, f) &&
+             look_along(&s, (struct walked){ i, true }, out, f);
     if (ok)
         keep_longest(&s, out);
     free(s.starts);

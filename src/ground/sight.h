@@ -2,16 +2,16 @@
  *
  *     struct sight_list found;
  *     if (!sight_find(&net, trails, 75, &found, f)) ...
- *     found.longest, found.list[0].length             // ft; those over 75 ft, longest first
+ *     found.longest, found.list[0].length             // those over 75 ft, longest first
  *     sight_free(&found);
  *
  * A sight line is a straight line that nowhere leaves the trails' width, from a trail on
- * into those joined to it; it ends at the rim of an opening. Widths are those brushed out:
- * what leans in is not known. The line is kept between the two sides of each straight
- * piece (a line through both ends of an oblong stays in it), its slope and start being a
- * convex figure that each side cuts smaller. Started every SIGHT_STEP ft, so a line may be
- * longer than told by that much, never shorter. Of lines that lie along one another the
- * longest is told. Costs, a foot of trail, the pieces one sees along. Faults: memory. */
+ * into those joined to it; it ends at the rim of an opening. Widths are those brushed
+ * out: what leans in is not known. The line is kept between the two sides of each
+ * straight piece (a line through both ends of an oblong stays in it), see passing.h.
+ * Started every SIGHT_STEP ft, so a line may be longer than told by that much, never
+ * shorter. Of lines that lie along one another the longest is told. Costs, a foot of
+ * trail, the pieces one sees along. Faults: memory. */
 #ifndef SPINNEY_GROUND_SIGHT_H
 #define SPINNEY_GROUND_SIGHT_H
 

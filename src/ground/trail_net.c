@@ -9,8 +9,8 @@
 
 static bool add_point(struct trail_net *net, struct point p, struct fault *f)
 {
-    struct point *points = grow(net->points, &net->point_room, net->point_count,
-                                sizeof *points);
+    struct point *points =
+        grow(net->points, &net->point_room, net->point_count, sizeof *points);
     if (!points)
         return fault_no_memory(f);
     net->points = points;
@@ -24,7 +24,8 @@ static void prefer_crossings(struct builder *b, struct point *places)
     for (size_t i = b->cut_count; i-- > 0;) {
         const struct cut *c = &b->cuts[i];
         size_t root = builder_root(b, c->id);
-        if (root >= b->ask->opening_count && c->along > 0 && c->along < b->runs[c->run].length)
+        if (root >= b->ask->opening_count && c->along > 0 &&
+            c->along < b->runs[c->run].length)
             places[root] = c->at;
     }
 }
@@ -88,8 +89,15 @@ static bool add_end(struct trail_net *net, size_t node, struct point at, bool fi
 static bool add_stretch(struct builder *b, struct trail_net *net, const struct run *r,
                         const struct cut *from, const struct cut *to, struct fault *f)
 {
-    struct net_stretch s = { b->roots[from->id], b->roots[to->id], r->trail, r->part,
-                             from->along, to->along, 0, net->point_count, 0 };
+    struct net_stretch s = { b->roots[from->id],
+                             b->roots[to->id],
+                             r->trail,
+                             r->part,
+                             from->along,
+                             to->along,
+                             0,
+                             net->point_count,
+                             0 };
     if (!add_end(net, s.a, from->at, true, f))
         return false;
     for (size_t i = r->first + 1; i < r->first + r->count; i++) {
@@ -103,8 +111,8 @@ static bool add_stretch(struct builder *b, struct trail_net *net, const struct r
     s.count = net->point_count - s.first;
     for (size_t i = s.first + 1; i < net->point_count; i++)
         s.length += point_gap(net->points[i - 1], net->points[i]);
-    struct net_stretch *list = grow(net->stretches, &net->stretch_room, net->stretch_count,
-                                    sizeof *list);
+    struct net_stretch *list =
+        grow(net->stretches, &net->stretch_room, net->stretch_count, sizeof *list);
     if (!list)
         return fault_no_memory(f);
     net->stretches = list;
@@ -145,7 +153,8 @@ static void spread_outlet(struct builder *b, size_t from, size_t outlet, double 
                 continue;
             for (size_t k = 0; k < b->arrival_count && list[i].outlet == NET_NONE; k++)
                 if (list[k].outlet == outlet &&
-                    (apart <= 0 || point_gap(list[i].at, list[k].at) < apart - ALONG_CLOSE)) {
+                    (apart <= 0 ||
+                     point_gap(list[i].at, list[k].at) < apart - ALONG_CLOSE)) {
                     list[i].outlet = outlet;
                     more = true;
                 }
@@ -158,8 +167,8 @@ static bool add_link(struct trail_net *net, size_t node, size_t outlet, struct f
     for (size_t i = 0; i < net->link_count; i++)
         if (net->links[i].node == node && net->links[i].outlet == outlet)
             return true;
-    struct net_link *links = grow(net->links, &net->link_room, net->link_count,
-                                  sizeof *links);
+    struct net_link *links =
+        grow(net->links, &net->link_room, net->link_count, sizeof *links);
     if (!links)
         return fault_no_memory(f);
     net->links = links;
@@ -174,8 +183,8 @@ static bool make_links(struct builder *b, struct trail_net *net, struct fault *f
     for (size_t i = 0; i < b->arrival_count; i++) {
         struct arrival *a = &b->arrivals[i];
         if (a->outlet == NET_NONE) {
-            struct net_outlet *list = grow(net->outlets, &net->outlet_room,
-                                           net->outlet_count, sizeof *list);
+            struct net_outlet *list =
+                grow(net->outlets, &net->outlet_room, net->outlet_count, sizeof *list);
             if (!list)
                 return fault_no_memory(f);
             net->outlets = list;

@@ -16,13 +16,14 @@
  *   trail for short ones) ends there;
  * - a trail is cut at the rim of an opening: the opening is one node, whatever enters it;
  *   two openings that overlap are one node when a trail runs through both;
- * - a trail reaches an exit where it crosses it, and an exit that is a point within `snap`;
+ * - a trail reaches an exit where it crosses it, an exit that is a point within `snap`;
  *   an opening within `snap` of an exit reaches it without a trail;
  * - two stretches between the same nodes that keep within `snap` of each other are one
  *   way, walked twice: the first is kept. So is a loop that comes back along itself:
  *   it ends where it turned.
- * Points within NET_TOUCH of each other are one. An exit with `apart` > 0 counts as several
- * outlets: arrivals are one outlet while each lies less than `apart` from the next.
+ * Points within NET_TOUCH of each other are one. An exit with `apart` > 0 counts as
+ * several outlets: arrivals are one outlet while each lies less than `apart` from the
+ * next.
  *
  * Costs n log n for pieces of like length, and the openings' rims times the trails near.
  * The same input gives the same net. Faults: memory. */
@@ -34,8 +35,8 @@
 struct fault;
 
 #define NET_TOUCH 0.01 /* ft */
-#define NET_SNAP 10.0  /* ft: a phone's fix is no better; common practice, no source */
-#define NET_NONE ((size_t)-1)
+#define NET_SNAP  10.0 /* ft: a phone's fix is no better; common practice, no source */
+#define NET_NONE  ((size_t)-1)
 
 struct net_trail {
     const struct shape *line; /* lines; its parts are joined only where they meet */

@@ -54,8 +54,8 @@ size_t builder_add_cut(struct builder *b, size_t run, double along, struct point
 
 bool builder_arrive(struct builder *b, struct arrival a, struct fault *f)
 {
-    struct arrival *list = grow(b->arrivals, &b->arrival_room, b->arrival_count,
-                                sizeof *list);
+    struct arrival *list =
+        grow(b->arrivals, &b->arrival_room, b->arrival_count, sizeof *list);
     if (!list)
         return fault_no_memory(f);
     b->arrivals = list;
@@ -74,12 +74,13 @@ static bool add_run(struct builder *b, size_t trail, size_t part, struct fault *
     b->runs = runs;
     for (size_t i = 1; i < s->parts[part].count; i++) {
         struct segment piece = { at[i - 1], at[i] };
-        struct segment *list = grow(b->pieces.list, &b->pieces.room, b->pieces.count,
-                                    sizeof *list);
+        struct segment *list =
+            grow(b->pieces.list, &b->pieces.room, b->pieces.count, sizeof *list);
         if (!list)
             return fault_no_memory(f);
         b->pieces.list = list;
-        struct spot *spots = grow(b->spots, &b->spot_room, b->pieces.count, sizeof *spots);
+        struct spot *spots =
+            grow(b->spots, &b->spot_room, b->pieces.count, sizeof *spots);
         if (!spots)
             return fault_no_memory(f);
         b->spots = spots;
@@ -239,7 +240,8 @@ static bool add_inside(struct builder *b, size_t run, size_t opening,
 
 /* Where a run lies in openings; a piece without length was left out, so the line is told
  * from the pieces. */
-static bool cut_run_at_rims(struct builder *b, size_t run, struct point *line, struct fault *f)
+static bool cut_run_at_rims(struct builder *b, size_t run, struct point *line,
+                            struct fault *f)
 {
     struct run *r = &b->runs[run];
     const struct segment *list = b->pieces.list + r->first;
@@ -248,8 +250,10 @@ static bool cut_run_at_rims(struct builder *b, size_t run, struct point *line, s
     for (size_t i = 0; i < r->count; i++) {
         struct shape_box piece = box_around(list[i], 0);
         line[i + 1] = list[i].b;
-        box = (struct shape_box){ fmin(box.west, piece.west), fmin(box.south, piece.south),
-                                  fmax(box.east, piece.east), fmax(box.north, piece.north) };
+        box =
+            (struct shape_box){ fmin(box.west, piece.west), fmin(box.south, piece.south),
+                                fmax(box.east, piece.east),
+                                fmax(box.north, piece.north) };
     }
     struct along_list found = { .list = NULL };
     bool ok = true;
@@ -280,5 +284,6 @@ static bool cut_rims(struct builder *b, struct fault *f)
 
 bool builder_cut(struct builder *b, struct fault *f)
 {
-    return cut_ends(b, f) && cut_crossings(b, f) && cut_rims(b, f) && builder_cut_exits(b, f);
+    return cut_ends(b, f) && cut_crossings(b, f) && cut_rims(b, f) &&
+           builder_cut_exits(b, f);
 }

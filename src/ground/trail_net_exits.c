@@ -1,6 +1,7 @@
 #include "ground/trail_net_inner.h"
 
-static bool cut_at(struct builder *b, size_t piece, double t, size_t exit, struct fault *f)
+static bool cut_at(struct builder *b, size_t piece, double t, size_t exit,
+                   struct fault *f)
 {
     struct segment s = b->pieces.list[piece];
     struct spot p = b->spots[piece];
@@ -84,8 +85,9 @@ static bool opening_at_exit(struct builder *b, size_t opening, size_t exit,
     if (ok)
         gap = rim_gap(&all, rim, too_far, &at);
     pieces_free(&all);
-    return ok && (gap >= too_far ||
-                  builder_arrive(b, (struct arrival){ NET_NONE, opening, exit, at, 0 }, f));
+    return ok &&
+           (gap >= too_far ||
+            builder_arrive(b, (struct arrival){ NET_NONE, opening, exit, at, 0 }, f));
 }
 
 bool builder_openings_at_exits(struct builder *b, struct fault *f)

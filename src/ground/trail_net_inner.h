@@ -18,7 +18,7 @@
 struct run {
     size_t trail, part, first, count;
     double length;
-    size_t begin, end; /* the cuts at its ends */
+    size_t begin, end;                 /* the cuts at its ends */
     size_t first_inside, inside_count; /* its stretches in openings, in `inside` */
     size_t first_cut, cut_count;       /* once sorted */
 };
@@ -86,7 +86,8 @@ static inline size_t cut_id(const struct builder *b, size_t cut)
 }
 static inline bool boxes_meet(struct shape_box a, struct shape_box b)
 {
-    return a.west <= b.east && b.west <= a.east && a.south <= b.north && b.south <= a.north;
+    return a.west <= b.east && b.west <= a.east && a.south <= b.north &&
+           b.south <= a.north;
 }
 static inline struct shape_box box_around(struct segment s, double reach)
 {

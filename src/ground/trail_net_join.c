@@ -85,7 +85,8 @@ static size_t nearest_opening(const struct builder *b, struct point at)
 }
 
 /* Does the end lie on something? Then it is no loose end. */
-static bool snap_end(struct builder *b, size_t run, size_t cut, bool *held, struct fault *f)
+static bool snap_end(struct builder *b, size_t run, size_t cut, bool *held,
+                     struct fault *f)
 {
     struct looking l = { b, run, b->cuts[cut].along, b->cuts[cut].at, NULL, 0, 0, f };
     struct shape_box box = box_around((struct segment){ l.at, l.at }, b->ask->snap);
@@ -163,7 +164,8 @@ static int by_run(const void *a, const void *b)
 
 static void unite_touching(struct builder *b)
 {
-    qsort(b->cuts, b->cut_count, sizeof *b->cuts, by_east);
+    if (b->cut_count > 0)
+        qsort(b->cuts, b->cut_count, sizeof *b->cuts, by_east);
     for (size_t i = 0; i < b->cut_count; i++)
         for (size_t k = i + 1;
              k < b->cut_count && b->cuts[k].at.x - b->cuts[i].at.x <= NET_TOUCH; k++)
@@ -173,7 +175,8 @@ static void unite_touching(struct builder *b)
 
 static void sort_by_run(struct builder *b)
 {
-    qsort(b->cuts, b->cut_count, sizeof *b->cuts, by_run);
+    if (b->cut_count > 0)
+        qsort(b->cuts, b->cut_count, sizeof *b->cuts, by_run);
     for (size_t i = b->cut_count; i-- > 0;) {
         b->runs[b->cuts[i].run].first_cut = i;
         b->runs[b->cuts[i].run].cut_count++;

@@ -1,14 +1,15 @@
 /* upwind.h: which stretches of a line lie upwind of an area.
  *
- *     struct wind west = { 270, 30 };                 // from the west, 30 degrees each way
+ *     struct wind west = { 270, 30 };                 // from the west, 30 each way
  *     if (!along_upwind(line, count, &bedding, west, 300, &found, f)) ...
  *
- * A point lies upwind of an area when some of the area is within the distance of it and in
- * the sector that the wind may blow to: its scent goes there. In the area counts as
+ * A point lies upwind of an area when some of the area is within the distance of it and
+ * in the sector that the wind may blow to: its scent goes there. In the area counts as
  * upwind. Turned round: the area's rim, spread by that sector reversed; each piece of the
  * rim with each slice of the sector makes a convex figure. The round side of a sector is
- * drawn by corners UPWIND_ARC degrees apart: it is nowhere off by more than 1 in 2,000 of
- * the distance. Costs the pieces of the line times those of the rim. Faults: memory. */
+ * drawn by corners about UPWIND_ARC degrees apart: it is nowhere off by more than 1 in
+ * 2,000 of the distance. Costs the pieces of the line times those of the rim. Faults:
+ * memory. */
 #ifndef SPINNEY_GROUND_UPWIND_H
 #define SPINNEY_GROUND_UPWIND_H
 

@@ -9,8 +9,8 @@
 #include "base/fault.h"
 #include "ground/shape.h"
 
-#define DRAW(shape, ...)                                                            \
-    drawn_part(shape, (const double[]){ __VA_ARGS__ },                              \
+#define DRAW(shape, ...)                               \
+    drawn_part(shape, (const double[]){ __VA_ARGS__ }, \
                sizeof((const double[]){ __VA_ARGS__ }) / sizeof(double) / 2)
 
 /* x and y by turns: one more part. */
@@ -27,7 +27,8 @@ static inline void drawn_part(struct shape *s, const double *xy, size_t count)
 static inline void drawn_square(struct shape *s, double x, double y, double half)
 {
     s->kind = SHAPE_AREAS;
-    DRAW(s, x - half, y - half, x + half, y - half, x + half, y + half, x - half, y + half);
+    DRAW(s, x - half, y - half, x + half, y - half, x + half, y + half, x - half,
+         y + half);
 }
 
 /* A wavy ring round a middle. */
@@ -57,11 +58,11 @@ static inline double drawn_between(unsigned *seed, double low, double high)
     return low + (high - low) * drawn_chance(seed) / 16777216.0;
 }
 
-#define assert_near(a, b, by)                                                       \
-    do {                                                                            \
-        double near_a = (a), near_b = (b);                                          \
-        if (!(fabs(near_a - near_b) <= (by)))                                       \
-            fail_msg("%s is %.9g, not %.9g", #a, near_a, near_b);                   \
+#define assert_near(a, b, by)                                     \
+    do {                                                          \
+        double near_a = (a), near_b = (b);                        \
+        if (!(fabs(near_a - near_b) <= (by)))                     \
+            fail_msg("%s is %.9g, not %.9g", #a, near_a, near_b); \
     } while (0)
 
 #endif

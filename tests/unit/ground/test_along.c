@@ -50,7 +50,8 @@ static void at_the_very_distance(void **state)
     (void)state;
     struct fault f = { .id = NULL };
     struct shape square = { .kind = SHAPE_AREAS }, road = { .kind = SHAPE_LINES };
-    struct point line[] = { { -100, 80 }, { 100, 80 } }, rim[] = { { -80, 50 }, { 80, 50 } };
+    struct point line[] = { { -100, 80 }, { 100, 80 } },
+                 rim[] = { { -80, 50 }, { 80, 50 } };
     struct along_list found = { .list = NULL };
     drawn_square(&square, 0, 0, 50);
     DRAW(&road, -500, 130, 500, 130);
@@ -117,9 +118,11 @@ static bool scent_comes(const struct shape *area, struct point p, struct wind w,
     bool found = shape_has(area, p);
     assert_true(pieces_add(&rim, area, &f));
     for (int i = 0; i <= 400 && !found; i++) {
-        double bearing = (w.from + 180 + w.spread * (i - 200) / 200) * 0.017453292519943295;
-        struct segment ray = { p, { p.x + distance * sin(bearing),
-                                    p.y + distance * cos(bearing) } };
+        double bearing =
+            (w.from + 180 + w.spread * (i - 200) / 200) * 0.017453292519943295;
+        struct segment ray = {
+            p, { p.x + distance * sin(bearing), p.y + distance * cos(bearing) }
+        };
         double t, u;
         for (size_t k = 0; k < rim.count && !found; k++)
             found = segment_cross(ray, rim.list[k], &t, &u);
@@ -191,10 +194,12 @@ static void nearest_against_all(void **state)
     for (int round = 0; round < 20; round++) {
         size_t count = 1 + drawn_chance(&seed) % 300;
         for (size_t i = 0; i < count; i++) {
-            struct point a = { drawn_between(&seed, 0, 900), drawn_between(&seed, 0, 300) };
+            struct point a = { drawn_between(&seed, 0, 900),
+                               drawn_between(&seed, 0, 300) };
             double far = i % 17 == 0 ? 400 : 30;
-            pieces[i] = (struct segment){ a, { a.x + drawn_between(&seed, -far, far),
-                                               a.y + drawn_between(&seed, -far, far) } };
+            pieces[i] = (struct segment){ a,
+                                          { a.x + drawn_between(&seed, -far, far),
+                                            a.y + drawn_between(&seed, -far, far) } };
         }
         assert_true(near_build(&n, pieces, count, &f));
         for (int k = 0; k < 300; k++) {
@@ -219,9 +224,12 @@ static void nearest_against_all(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(a_line_through_a_square), cmocka_unit_test(at_the_very_distance),
-        cmocka_unit_test(against_points_along),    cmocka_unit_test(upwind_against_rays),
-        cmocka_unit_test(west_wind),               cmocka_unit_test(nearest_against_all),
+        cmocka_unit_test(a_line_through_a_square),
+        cmocka_unit_test(at_the_very_distance),
+        cmocka_unit_test(against_points_along),
+        cmocka_unit_test(upwind_against_rays),
+        cmocka_unit_test(west_wind),
+        cmocka_unit_test(nearest_against_all),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -119,8 +119,7 @@ static void places_against_all_sets(void **state)
                 assert_true(flow_add(fl, 2 * g.b[i] + 1, 2 * g.a[i], 1, 0, &f));
         }
         walk(&g, 0, 1, 0, true, &all);
-        assert_int_equal(flow_most(fl, 1, 2 * (PLACES - 1)),
-                         most_apart(&all, 0, 0, 12));
+        assert_int_equal(flow_most(fl, 1, 2 * (PLACES - 1)), most_apart(&all, 0, 0, 12));
         flow_free(fl);
     }
 }

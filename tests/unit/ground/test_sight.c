@@ -4,8 +4,9 @@
 #include "ground/segment.h"
 #include "ground/sight.h"
 
-static struct sight_list look(struct shape *lines, size_t count, double width, double most,
-                              const struct shape *const *openings, size_t opening_count)
+static struct sight_list look(struct shape *lines, size_t count, double width,
+                              double most, const struct shape *const *openings,
+                              size_t opening_count)
 {
     struct fault f = { .id = NULL };
     struct net_trail trails[4];
@@ -13,8 +14,11 @@ static struct sight_list look(struct shape *lines, size_t count, double width, d
     struct sight_list found;
     for (size_t i = 0; i < count; i++)
         trails[i] = (struct net_trail){ &lines[i], width };
-    struct net_ask ask = { .trails = trails, .trail_count = count, .snap = 5,
-                           .openings = openings, .opening_count = opening_count };
+    struct net_ask ask = { .trails = trails,
+                           .trail_count = count,
+                           .snap = 5,
+                           .openings = openings,
+                           .opening_count = opening_count };
     assert_true(trail_net_build(&ask, &net, &f));
     assert_true(sight_find(&net, trails, most, &found, &f));
     trail_net_free(&net);
@@ -98,7 +102,8 @@ static double gap_to_line(const struct point *line, size_t count, struct point p
 {
     double best = HUGE_VAL;
     for (size_t i = 1; i < count; i++)
-        best = fmin(best, segment_distance((struct segment){ line[i - 1], line[i] }, p, NULL));
+        best = fmin(best,
+                    segment_distance((struct segment){ line[i - 1], line[i] }, p, NULL));
     return best;
 }
 
@@ -161,8 +166,11 @@ static void against_lines_tried(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(straight), cmocka_unit_test(bend), cmocka_unit_test(joined),
-        cmocka_unit_test(ring),     cmocka_unit_test(against_lines_tried),
+        cmocka_unit_test(straight),
+        cmocka_unit_test(bend),
+        cmocka_unit_test(joined),
+        cmocka_unit_test(ring),
+        cmocka_unit_test(against_lines_tried),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

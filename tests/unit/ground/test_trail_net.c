@@ -30,8 +30,8 @@ static void trail(struct layout *l, const double *xy, size_t count)
     drawn_part(s, xy, count);
 }
 
-#define TRAIL(l, ...)                                                               \
-    trail(l, (const double[]){ __VA_ARGS__ },                                       \
+#define TRAIL(l, ...)                         \
+    trail(l, (const double[]){ __VA_ARGS__ }, \
           sizeof((const double[]){ __VA_ARGS__ }) / sizeof(double) / 2)
 
 static void opening(struct layout *l, double x, double y, double half)
@@ -63,8 +63,12 @@ static struct checked check(struct layout *l)
         l->net_openings[i] = &l->openings[i];
     for (size_t i = 0; i < l->exit_count; i++)
         l->net_exits[i] = (struct net_exit){ &l->exits[i], l->apart };
-    struct net_ask ask = { l->net_trails,  l->net_openings,  l->net_exits,
-                           l->trail_count, l->opening_count, l->exit_count,
+    struct net_ask ask = { l->net_trails,
+                           l->net_openings,
+                           l->net_exits,
+                           l->trail_count,
+                           l->opening_count,
+                           l->exit_count,
                            l->snap > 0 ? l->snap : NET_SNAP };
     assert_true(trail_net_build(&ask, &c.net, &f));
     assert_true(ways_find(&c.net, l->opening_count, false, &c.ways, &f));
@@ -192,7 +196,7 @@ static void crossing(void **state)
     finish(&l, &c);
 }
 
-/* One trail through two openings, as one line: three stretches and no ends in openings. */
+/* One trail through two openings, as one line: three stretches, no ends in openings. */
 static void through_openings(void **state)
 {
     (void)state;
@@ -240,7 +244,7 @@ static void one_long_exit(void **state)
     finish(&l, &c);
 }
 
-/* Tracks walked twice with a phone are one way; there and back to nowhere is a dead end. */
+/* Tracks walked twice with a phone are one way; there and back is a dead end. */
 static void walked_twice(void **state)
 {
     (void)state;
@@ -281,10 +285,10 @@ static void nowhere(void **state)
 {
     (void)state;
     struct layout l = { .snap = 0 };
-    TRAIL(&l, 0, 0, 200, 0);                                    /* joined to nothing */
-    TRAIL(&l, 0, 500, 100, 500, 100, 600, 0, 600, 0, 500);      /* a ring, neither */
+    TRAIL(&l, 0, 0, 200, 0);                               /* joined to nothing */
+    TRAIL(&l, 0, 500, 100, 500, 100, 600, 0, 600, 0, 500); /* a ring, neither */
     opening(&l, 1000, 0, 20);
-    TRAIL(&l, 1020, 0, 1200, 0);                                /* a loop at its end */
+    TRAIL(&l, 1020, 0, 1200, 0); /* a loop at its end */
     TRAIL(&l, 1200, 0, 1300, 80, 1300, -80, 1200, 0);
     struct checked c = check(&l);
     assert_int_equal(c.dead_ends.count, 4);
@@ -344,8 +348,15 @@ static void opening_at_exit(void **state)
 
 /* Nets by chance: a lattice of places 200 ft apart, some stretches between neighbours,
  * both diagonals of some squares (which cross), some places openings, some exits. */
-enum { SIDE = 3, PLACES = SIDE * SIDE, CROSSINGS = 4, NODES = PLACES + CROSSINGS,
-       EDGES_MOST = 13, ROUTES_MOST = 60000, NETS = 3000 };
+enum {
+    SIDE = 3,
+    PLACES = SIDE * SIDE,
+    CROSSINGS = 4,
+    NODES = PLACES + CROSSINGS,
+    EDGES_MOST = 13,
+    ROUTES_MOST = 60000,
+    NETS = 3000
+};
 
 struct brute {
     size_t a[EDGES_MOST], b[EDGES_MOST], count;
@@ -400,8 +411,8 @@ static void brute_edge(struct brute *g, size_t a, size_t b)
     g->b[g->count++] = b;
 }
 
-static void line_between(struct layout *l, unsigned *seed, const struct point *at, size_t a,
-                         size_t b, double bend)
+static void line_between(struct layout *l, unsigned *seed, const struct point *at,
+                         size_t a, size_t b, double bend)
 {
     struct point p = at[a], q = at[b];
     /* An end may fall a little short, or be drawn the other way. */
