@@ -9,9 +9,9 @@
  * Routes that share no stretch may meet in a junction or an opening, and one may go on
  * past another's exit to its own. Asked to be apart, they share no junction and no
  * opening either: then one tree that falls on a junction shuts one way only.
- * What holds them (the bottleneck) is a smallest set of stretches, exits, and, when apart,
- * junctions and openings, whose loss shuts all ways; the one nearest the opening. Its size
- * is the number of routes (Menger; see flow.h).
+ * What holds them (the bottleneck) is a smallest set of stretches, exits, and, when
+ * apart, junctions and openings, whose loss shuts all ways; the one nearest the opening.
+ * Its size is the number of routes (Menger; see max_flow.h).
  * Costs, an opening, at most (routes + 1) times the stretches. Faults: memory. */
 #ifndef SPINNEY_GROUND_WAYS_H
 #define SPINNEY_GROUND_WAYS_H

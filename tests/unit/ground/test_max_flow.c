@@ -1,7 +1,7 @@
 /* Routes that share nothing, against every set of routes there is. */
 #include "drawn.h"
 
-#include "ground/flow.h"
+#include "ground/max_flow.h"
 
 enum { PLACES = 7, EDGES_MOST = 11, ROUTES_MOST = 4000, GRAPHS = 4000 };
 
@@ -56,12 +56,12 @@ static void draw(struct graph *g, unsigned *seed)
     }
 }
 
-static bool reached_without_cut(const struct graph *g, const struct flow *fl)
+static bool reached_without_cut(const struct graph *g, const struct max_flow *fl)
 {
     unsigned seen = 1;
     for (size_t round = 0; round < PLACES; round++)
         for (size_t i = 0; i < g->count; i++) {
-            if (flow_cuts(fl, i))
+            if (max_flow_cuts(fl, i))
                 continue;
             if (seen >> g->a[i] & 1)
                 seen |= 1u << g->b[i];
@@ -81,20 +81,20 @@ static void most_against_all_sets(void **state)
         struct graph g;
         struct routes all = { .count = 0 };
         draw(&g, &seed);
-        struct flow *fl = flow_new(PLACES, &f);
+        struct max_flow *fl = max_flow_new(PLACES, &f);
         assert_non_null(fl);
         for (size_t i = 0; i < g.count; i++)
-            assert_true(flow_add(fl, g.a[i], g.b[i], 1, !g.one_way[i], &f));
-        size_t found = flow_most(fl, 0, PLACES - 1), cut = 0;
+            assert_true(max_flow_add(fl, g.a[i], g.b[i], 1, !g.one_way[i], &f));
+        size_t found = max_flow_most(fl, 0, PLACES - 1), cut = 0;
         walk(&g, 0, 1, 0, false, &all);
         assert_int_equal(found, most_apart(&all, 0, 0, 12));
         for (size_t i = 0; i < g.count; i++)
-            cut += flow_cuts(fl, i);
+            cut += max_flow_cuts(fl, i);
         assert_int_equal(cut, found);
         assert_false(reached_without_cut(&g, fl));
-        assert_int_equal(flow_most(fl, 0, PLACES - 1), found);
+        assert_int_equal(max_flow_most(fl, 0, PLACES - 1), found);
         seen[found < 4 ? found : 4]++;
-        flow_free(fl);
+        max_flow_free(fl);
     }
     for (int i = 0; i < 4; i++)
         assert_true(seen[i] > 50);
@@ -110,17 +110,18 @@ static void places_against_all_sets(void **state)
         struct graph g;
         struct routes all = { .count = 0 };
         draw(&g, &seed);
-        struct flow *fl = flow_new(2 * PLACES, &f);
+        struct max_flow *fl = max_flow_new(2 * PLACES, &f);
         for (size_t i = 0; i < PLACES; i++)
-            assert_true(flow_add(fl, 2 * i, 2 * i + 1, 1, 0, &f));
+            assert_true(max_flow_add(fl, 2 * i, 2 * i + 1, 1, 0, &f));
         for (size_t i = 0; i < g.count; i++) {
-            assert_true(flow_add(fl, 2 * g.a[i] + 1, 2 * g.b[i], 1, 0, &f));
+            assert_true(max_flow_add(fl, 2 * g.a[i] + 1, 2 * g.b[i], 1, 0, &f));
             if (!g.one_way[i])
-                assert_true(flow_add(fl, 2 * g.b[i] + 1, 2 * g.a[i], 1, 0, &f));
+                assert_true(max_flow_add(fl, 2 * g.b[i] + 1, 2 * g.a[i], 1, 0, &f));
         }
         walk(&g, 0, 1, 0, true, &all);
-        assert_int_equal(flow_most(fl, 1, 2 * (PLACES - 1)), most_apart(&all, 0, 0, 12));
-        flow_free(fl);
+        assert_int_equal(max_flow_most(fl, 1, 2 * (PLACES - 1)),
+                         most_apart(&all, 0, 0, 12));
+        max_flow_free(fl);
     }
 }
 

@@ -1,4 +1,4 @@
-#include "ground/flow.h"
+#include "ground/max_flow.h"
 
 #include <stdlib.h>
 
@@ -14,7 +14,7 @@ struct arc {
     int room, left;
 };
 
-struct flow {
+struct max_flow {
     size_t places, arc_count, arc_room;
     struct arc *arcs;
     long *first; /* arc of each place */
@@ -23,9 +23,9 @@ struct flow {
     size_t from;
 };
 
-struct flow *flow_new(size_t places, struct fault *f)
+struct max_flow *max_flow_new(size_t places, struct fault *f)
 {
-    struct flow *fl = calloc(1, sizeof *fl);
+    struct max_flow *fl = calloc(1, sizeof *fl);
     if (fl) {
         fl->places = places;
         fl->first = malloc((places + 1) * sizeof *fl->first);
@@ -33,7 +33,7 @@ struct flow *flow_new(size_t places, struct fault *f)
         fl->queue = malloc((places + 1) * sizeof *fl->queue);
     }
     if (!fl || !fl->first || !fl->came || !fl->queue) {
-        flow_free(fl);
+        max_flow_free(fl);
         fault_no_memory(f);
         return NULL;
     }
@@ -42,7 +42,7 @@ struct flow *flow_new(size_t places, struct fault *f)
     return fl;
 }
 
-void flow_free(struct flow *fl)
+void max_flow_free(struct max_flow *fl)
 {
     if (!fl)
         return;
@@ -53,7 +53,7 @@ void flow_free(struct flow *fl)
     free(fl);
 }
 
-static bool add_arc(struct flow *fl, size_t from, size_t to, int room)
+static bool add_arc(struct max_flow *fl, size_t from, size_t to, int room)
 {
     struct arc *arcs = grow(fl->arcs, &fl->arc_room, fl->arc_count, sizeof *arcs);
     if (!arcs)
@@ -64,7 +64,8 @@ static bool add_arc(struct flow *fl, size_t from, size_t to, int room)
     return true;
 }
 
-bool flow_add(struct flow *fl, size_t a, size_t b, int there, int back, struct fault *f)
+bool max_flow_add(struct max_flow *fl, size_t a, size_t b, int there, int back,
+                  struct fault *f)
 {
     if (!add_arc(fl, a, b, there) || !add_arc(fl, b, a, back))
         return fault_no_memory(f);
@@ -72,7 +73,7 @@ bool flow_add(struct flow *fl, size_t a, size_t b, int there, int back, struct f
 }
 
 /* Marks what is reached from `from`; stops at `to`. */
-static bool search(struct flow *fl, size_t from, size_t to)
+static bool search(struct max_flow *fl, size_t from, size_t to)
 {
     for (size_t i = 0; i < fl->places; i++)
         fl->came[i] = NONE;
@@ -93,7 +94,7 @@ static bool search(struct flow *fl, size_t from, size_t to)
     return false;
 }
 
-size_t flow_most(struct flow *fl, size_t from, size_t to)
+size_t max_flow_most(struct max_flow *fl, size_t from, size_t to)
 {
     size_t routes = 0;
     fl->from = from;
@@ -109,20 +110,14 @@ size_t flow_most(struct flow *fl, size_t from, size_t to)
     return routes;
 }
 
-bool flow_holds(const struct flow *fl, size_t place)
+bool max_flow_holds(const struct max_flow *fl, size_t place)
 {
     return place == fl->from || fl->came[place] != NONE;
 }
 
-bool flow_cuts(const struct flow *fl, size_t number)
+bool max_flow_cuts(const struct max_flow *fl, size_t number)
 {
     const struct arc *there = &fl->arcs[2 * number], *back = there + 1;
-    bool a = flow_holds(fl, back->to), b = flow_holds(fl, there->to);
+    bool a = max_flow_holds(fl, back->to), b = max_flow_holds(fl, there->to);
     return (a && !b && there->room > 0) || (b && !a && back->room > 0);
-}
-
-int flow_of(const struct flow *fl, size_t number)
-{
-    const struct arc *there = &fl->arcs[2 * number];
-    return there->room - there->left;
 }
