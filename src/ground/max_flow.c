@@ -110,7 +110,7 @@ size_t max_flow_most(struct max_flow *fl, size_t from, size_t to)
     return routes;
 }
 
-bool max_flow_holds(const struct max_flow *fl, size_t place)
+static bool holds(const struct max_flow *fl, size_t place)
 {
     return place == fl->from || fl->came[place] != NONE;
 }
@@ -118,6 +118,6 @@ bool max_flow_holds(const struct max_flow *fl, size_t place)
 bool max_flow_cuts(const struct max_flow *fl, size_t number)
 {
     const struct arc *there = &fl->arcs[2 * number], *back = there + 1;
-    bool a = max_flow_holds(fl, back->to), b = max_flow_holds(fl, there->to);
+    bool a = holds(fl, back->to), b = holds(fl, there->to);
     return (a && !b && there->room > 0) || (b && !a && back->room > 0);
 }

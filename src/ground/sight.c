@@ -8,7 +8,9 @@
 #include "ground/passing.h"
 #include "ground/segment.h"
 
-enum { JUNCTIONS_MOST = 32, HALVINGS = 20 };
+/* From one start a line is followed over so many junctions, into so many stretches: more
+ * are met only in a tangle of lines, where it is told too short. */
+enum { JUNCTIONS_MOST = 32, STRETCHES_MOST = 256, HALVINGS = 20 };
 #define MORE 0.01 /* ft over what is asked that is let pass */
 
 struct seeing {
@@ -16,6 +18,7 @@ struct seeing {
     const struct net_trail *trails;
     size_t *starts, *ways; /* stretches at each node */
     struct passing_frame frame;
+    int stretches;        /* looked into from one start */
     double most, longest; /* what is asked, and the longest so far */
     struct sight_line best;
 };
@@ -122,7 +125,8 @@ static void see_on(struct seeing *s, struct walked w, const struct passing *l,
         const struct net_stretch *next = &s->net->stretches[s->ways[i]];
         for (int back = 0; back < 2; back++) {
             struct walked on = { s->ways[i], back };
-            if ((back ? next->b : next->a) != node || on.stretch == w.stretch)
+            if ((back ? next->b : next->a) != node || on.stretch == w.stretch ||
+                ++s->stretches > STRETCHES_MOST)
                 continue;
             struct passing left = *l;
             struct passing_gate end = *last;
@@ -143,6 +147,7 @@ static void look_from(struct seeing *s, struct walked w, size_t k, struct point 
     struct passing_gate last = { from, along, half };
     s->frame = (struct passing_frame){ from, along, point_left_of(along) };
     s->best = (struct sight_line){ .stretch = w.stretch };
+    s->stretches = 0;
     if (see_along(s, w, k, from, &all, &last))
         see_on(s, w, &all, &last, 0);
 }

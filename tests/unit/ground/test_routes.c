@@ -199,6 +199,77 @@ static void the_way_in(void **state)
     shape_free(&rest);
 }
 
+/* Anything at all, on whole feet so that much of it coincides: lines over lines, points
+ * twice, openings in openings, trails without length. Twice the same, and in one piece. */
+static void anything_at_all(void **state)
+{
+    (void)state;
+    unsigned seed = 41;
+    for (int n = 0; n < 200; n++) {
+        struct shape lines[6], areas[5];
+        const struct shape *openings[3], *keep_outs[1];
+        struct net_trail trails[4];
+        struct fault f = { .id = NULL };
+        double grid = drawn_chance(&seed) % 2 ? 50 : 7;
+        for (int i = 0; i < 6; i++) {
+            double xy[16];
+            for (int k = 0; k < 16; k++)
+                xy[k] = grid * (double)(drawn_chance(&seed) % 9);
+            lines[i] = (struct shape){ .kind = SHAPE_LINES };
+            drawn_part(&lines[i], xy, 1 + drawn_chance(&seed) % 8);
+            if (i < 4)
+                trails[i] = (struct net_trail){ &lines[i], drawn_chance(&seed) % 3 * 4 };
+        }
+        for (int i = 0; i < 5; i++) {
+            areas[i] = (struct shape){ .kind = SHAPE_AREAS };
+            drawn_square(&areas[i], grid * (double)(drawn_chance(&seed) % 9),
+                         grid * (double)(drawn_chance(&seed) % 9), i == 4 ? 300 : grid);
+            if (i < 3)
+                openings[i] = &areas[i];
+        }
+        keep_outs[0] = &areas[3];
+        struct net_exit exits[] = { { &lines[4], 0 }, { &areas[4], 60 } };
+        struct routes_shun shuns[] = { { &lines[5], 30, 30 } };
+        struct routes_ask ask = { .net = { trails, openings, exits, 4, 3, 2,
+                                           drawn_chance(&seed) % 3 * 6 },
+                                  .cover = &areas[4],
+                                  .shuns = shuns,
+                                  .keep_outs = keep_outs,
+                                  .shun_count = 1,
+                                  .keep_out_count = 1,
+                                  .ways_out = 2,
+                                  .reach = 40,
+                                  .sight = 60 };
+        struct routes r, again;
+        assert_true(routes_check(&ask, &r, &f));
+        assert_true(routes_check(&ask, &again, &f));
+        for (size_t i = 0; i < r.net.stretch_count; i++) {
+            const struct net_stretch *s = &r.net.stretches[i];
+            assert_true(s->a < r.net.node_count && s->b < r.net.node_count);
+            assert_true(s->count >= 2 && s->first + s->count <= r.net.point_count);
+            assert_true(s->length > 0 && s->to > s->from);
+        }
+        for (size_t i = 0; i < 3; i++) {
+            assert_true(r.ways_apart.openings[i].routes <= r.ways.openings[i].routes);
+            assert_true(r.ways.openings[i].routes <= r.net.outlet_count);
+            assert_int_equal(r.ways.openings[i].count, r.ways.openings[i].routes);
+        }
+        assert_true(r.opened >= 0 && r.opened <= r.cover * (1 + 1e-9));
+        assert_true(r.beyond >= 0 && r.beyond <= 1);
+        assert_int_equal(r.net.stretch_count, again.net.stretch_count);
+        assert_memory_equal(r.net.points, again.net.points,
+                            r.net.point_count * sizeof *r.net.points);
+        assert_near(r.farthest.distance, again.farthest.distance, 0);
+        assert_near(r.sights.longest, again.sights.longest, 0);
+        routes_free(&r);
+        routes_free(&again);
+        for (int i = 0; i < 6; i++)
+            shape_free(&lines[i]);
+        for (int i = 0; i < 5; i++)
+            shape_free(&areas[i]);
+    }
+}
+
 /* 100 acres, 60 openings, 20,000 ft of winding trail that joins them in rows. */
 static void fast(void **state)
 {
@@ -284,6 +355,7 @@ int main(void)
         cmocka_unit_test(a_house_in_an_opening),
         cmocka_unit_test(beyond_the_rim),
         cmocka_unit_test(the_way_in),
+        cmocka_unit_test(anything_at_all),
         cmocka_unit_test(fast),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
