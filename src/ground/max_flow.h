@@ -25,7 +25,7 @@ void max_flow_free(struct max_flow *fl);
 bool max_flow_add(struct max_flow *fl, size_t a, size_t b, int there, int back,
                   struct fault *f);
 size_t max_flow_most(struct max_flow *fl, size_t from, size_t to);
-/* After max_flow_most: is the number-th added one of the smallest cut, that nearest `from`? */
+/* After max_flow_most: is the number-th added in the smallest cut, that nearest `from`? */
 bool max_flow_cuts(const struct max_flow *fl, size_t number);
 
 #endif

@@ -9,9 +9,10 @@
  * into those joined to it; it ends at the rim of an opening. Widths are those brushed
  * out: what leans in is not known. The line is kept between the two sides of each
  * straight piece (a line through both ends of an oblong stays in it), see passing.h.
- * Started every SIGHT_STEP ft, so a line may be longer than told by that much (by more in a
- * tangle of some hundred stretches), never shorter. Of lines that lie along one another the longest is told. Costs, a foot of
- * trail, the pieces one sees along. Faults: memory. */
+ * Started every SIGHT_STEP ft, so a line may be longer than told by that much (by more in
+ * a tangle of some hundred stretches), never shorter. Of lines that lie along one another
+ * the longest is told. Costs, a foot of trail, the pieces one sees along.
+ * Faults: memory. */
 #ifndef SPINNEY_GROUND_SIGHT_H
 #define SPINNEY_GROUND_SIGHT_H
 
