@@ -76,14 +76,34 @@ local function cover(at)
 end
 function figures.hides_lying(at) return cover(at).lying end
 function figures.hides_standing(at) return cover(at).standing end
+
+--- Trees under 3 in as a layer to browse; nil where there are none.
+-- @param stock of trees, or nil
+local function small_trees(stock)
+    local small = { below = 3, what = "trees under 3 in" }
+    if not stock or not stock:has(small) then return nil end
+    -- Feet of height for each inch, and 5 more: common practice, no source.
+    local height = stock:diameter(small) * quantity.leaf(6, "ft/in", "height of small trees: " .. data.brush.source)
+        + quantity.leaf(5, "ft")
+    return { words = "small trees", dominant = height, mean = height, wanted = 70,
+        stems = quantity.say(stock:trees(small) * quantity.leaf(1, "stems/tree", "each tree a stem"), "stems/ac") }
+end
+
+--- Of young growth, and of the small trees that stand: as tall as when they were tallied.
 function figures.browse(at)
-    at.browse = at.browse or deer.browse(at.layers, "winter", nil, at.stand.name)
+    if not at.browse then
+        local layers = table.move(at.layers, 1, #at.layers, 1, {})
+        layers[#layers + 1] = small_trees(at.trees.stock)
+        at.browse = deer.browse(layers, "winter", nil, at.stand.name)
+    end
     return at.browse
 end
 function figures.deer_days(at) return deer.deer_days(figures.browse(at), at.stand.name) end
 function figures.mast(at)
     if not at.trees.stock then return none("lb/ac", "no trees") end
-    local released = at.patch.kind == "cut" and at.seasons and at.seasons >= wildlife.released.after
+    -- A cut that takes little frees few crowns: what all bear rises as their growth does.
+    local freed = at.patch.kind == "cut" and at.seasons and at.seasons >= wildlife.released.after
+    local released = freed and growth.room(at.stand, at.patch) or nil
     return (deer.mast(at.trees.stock, at.stand.name, { released = released, grown = at.trees.grown }))
 end
 
@@ -228,8 +248,11 @@ function M.stages(stand)
     for _, patch in ipairs(patches.of(stand)) do
         local first = patch.kind == "cut" and patch.clock and math.floor(patch.clock)
         if first and is_young_forest(state_of(stand, patch, first - patches.first_season(stand) + 1)) then
-            local row = { act = patch.acts[1].id, acres = patch.acres, first_season = first,
-                next_cut = first + wildlife.next_cut.every, source = wildlife.next_cut.source }
+            local row = { act = patch.acts[1].id, acres = patch.acres, first_season = first }
+            -- What is published of the next block is of aspen.
+            if growth.has_suckers(stand, patch) then
+                row.next_cut, row.source = first + wildlife.next_cut.every, wildlife.next_cut.source
+            end
             local best = 0
             for seasons = 1, LAST do
                 local year = plain_year(stand, patch, seasons)
@@ -249,15 +272,7 @@ end
 --- Brush and small trees as they stand now.
 function M.layers_now(stand)
     local layers = { growth.standing_brush(stand) }
-    local stock = stand.cruise
-    local small = stock and { below = 3, what = "trees under 3 in" }
-    if small and stock:has(small) then
-        -- Feet of height for each inch, and 5 more: common practice, no source.
-        local height = stock:diameter(small) * quantity.leaf(6, "ft/in", "height of small trees: " .. data.brush.source)
-            + quantity.leaf(5, "ft")
-        layers[#layers + 1] = { words = "small trees", dominant = height, mean = height, wanted = 70,
-            stems = quantity.say(stock:trees(small) * quantity.leaf(1, "stems/tree", "each tree a stem"), "stems/ac") }
-    end
+    layers[#layers + 1] = small_trees(stand.cruise)
     return layers
 end
 

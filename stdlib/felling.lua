@@ -193,10 +193,13 @@ end
 -- @param words what the owner reads: "wood in what is felled"
 function M.set_wood(record, acres, words)
     if not record.taken:has({ from = 5 }) then return end -- the least diameter that makes cords
-    local cords = M.doubted(record, record.taken:cords({ what = "what is taken" }))
-    acts.set(record, "cords", quantity.say(cords * acres, "cord"), words)
-    local tons = M.doubted(record, record.taken:tons({ what = "what is taken" }))
-    acts.set(record, "tons", quantity.say(tons * acres, "ton"), "its green weight")
+    local products = need "products"
+    local function wood(as)
+        return M.doubted(record, products.wood(record.stand, record.taken, { what = "what is taken" }, { as = as },
+            record.place))
+    end
+    acts.set(record, "cords", quantity.say(wood "cords" * acres, "cord"), words)
+    acts.set(record, "tons", quantity.say(wood "tons" * acres, "ton"), "its green weight")
 end
 
 --- "trees of 4 to 8 in", with the rate's name where several rates are at work.

@@ -1,6 +1,7 @@
 --- Would the wood of a stand carry a commercial sale? The numbers a logger asks first.
 local M = {}
 local host = need "host"
+local products = need "products"
 local quantity = need "quantity"
 local rates = need "rates"
 local run = need "run"
@@ -58,12 +59,12 @@ end
 function M.of(stand)
     if not stand.cruise or not stand.area then return nil end
     local pick = { from = M.thresholds.least_diameter.value, what = "trees of 5 in and more" }
-    local per_acre = stand.cruise:cords(pick)
+    local per_acre = products.wood(stand, stand.cruise, pick, nil, stand.place)
     local out = { per_acre = per_acre, area = stand.area, beside = neighbors(stand),
         cords = quantity.say(per_acre * stand.area, "cord") }
     out.cords_beside, out.area_beside = out.cords, out.area
     for _, other in ipairs(out.beside) do
-        out.cords_beside = out.cords_beside + other.cruise:cords(pick) * other.area
+        out.cords_beside = out.cords_beside + products.wood(other, other.cruise, pick, nil, other.place) * other.area
         out.area_beside = out.area_beside + other.area
     end
     out.cords_beside = quantity.say(out.cords_beside, "cord")
@@ -203,8 +204,8 @@ function M.report(stand, place)
     local found = verdict(wood)
     local out = { cords = wood.cords, area = wood.area, with_others = names_of(wood.beside),
         cords_together = wood.cords_beside, area_together = wood.area_beside,
-        tons = quantity.say(stand.cruise:tons(pick) * wood.area, "ton"),
-        sawlogs = quantity.say(need("products").wood(stand, stand.cruise, { what = "sawlogs" },
+        tons = quantity.say(products.wood(stand, stand.cruise, pick, { as = "tons" }, place) * wood.area, "ton"),
+        sawlogs = quantity.say(products.wood(stand, stand.cruise, { what = "sawlogs" },
             { product = "sawlogs", as = "board feet" }, place) * wood.area, "board ft"),
         moving_in = M.moving_in(wood.cords, place), moving_in_together = M.moving_in(wood.cords_beside, place),
         worth_asking = found ~= nil, years = M.years(stand, place), limits = M.limits(stand),

@@ -7,25 +7,40 @@ local forest = need "forest"
 local quantity = need "quantity"
 local wildlife = need "wildlife"
 
-local filled
---- Puts the traits of our tables where no layer has said any; once.
-local function fill()
-    if filled then return end
-    filled = true
-    for _, row in ipairs(data.sprouting) do forest.species_fill(row[1], row[2]) end
-    for _, row in ipairs(wildlife.mast) do forest.species_fill(row[1], row[2]) end
-    for trait, rows in pairs({ browse_rank = wildlife.browse_ranks, shade_tolerance = wildlife.shade_tolerance }) do
-        for _, row in ipairs(rows) do
-            for i = 3, #row do forest.species_fill(row[i], { [trait] = row[1], source = row[2] }) end
-        end
+--- What our tables tell of species, by the start of the trait's word.
+local TABLES = {
+    sprout = function() return data.sprouting end,
+    mast = function() return wildlife.mast end,
+    browse = function() return M.ranked("browse_rank", wildlife.browse_ranks) end,
+    shade = function() return M.ranked("shade_tolerance", wildlife.shade_tolerance) end,
+}
+
+--- Rows { species, traits } of a table that lists species under a rank.
+function M.ranked(trait, rows)
+    local out = {}
+    for _, row in ipairs(rows) do
+        local traits = { [trait] = row[1], source = row[2] }
+        for i = 3, #row do out[#out + 1] = { row[i], traits } end
     end
+    return out
+end
+
+--- Puts the traits of a table where no layer has said any; once.
+local function fill(word)
+    local start = word:match("^%l+")
+    local rows = TABLES[start]
+    if not rows then return end
+    TABLES[start] = nil
+    for _, row in ipairs(rows()) do forest.species_fill(row[1], row[2]) end
 end
 
 --- A trait of one species and its source, from all layers; nil when nothing is known.
 function M.trait(species, word)
-    fill()
+    fill(word)
     return forest.species_trait(species, word)
 end
+
+local doubts = {} -- by place, then by words: asked of the same place again they are the same
 
 --- A doubted number of our tables as a leaf of its own for each place it is about.
 -- @param row { low, likely, high, unit, words, source }, or a list of the three numbers
@@ -33,9 +48,28 @@ end
 function M.doubt(row, where, words, unit, source)
     local low, likely, high = row.low or row[1], row.likely or row[2], row.high or row[3]
     unit, words, source = unit or row.unit, words or row.words, source or row.source
-    if low == high then return quantity.leaf(likely, unit, source and ("%s: %s"):format(words, source) or words) end
-    local name = ("%s, %s"):format(words, where)
-    return quantity.name(quantity.range(low, likely, high, unit, name, source), name)
+    local there = doubts[where] or {}
+    local known = there[words]
+    if known and known.low == low and known.likely == likely and known.high == high then return known.value end
+    local value
+    if low == high then
+        value = quantity.leaf(likely, unit, source and words .. ": " .. source or words)
+    else
+        local name = words .. ", " .. where
+        value = quantity.name(quantity.range(low, likely, high, unit, name, source), name)
+    end
+    doubts[where], there[words] = there, { low = low, likely = likely, high = high, value = value }
+    return value
+end
+
+local percents = {} -- by words, then by number
+
+--- A certain percent of our tables.
+function M.percent(number, words)
+    local there = percents[words] or {}
+    percents[words] = there
+    there[number] = there[number] or quantity.leaf(number, "percent", words)
+    return there[number]
 end
 
 --- An equation over measures.
@@ -88,10 +122,15 @@ function M.suckers(place, year)
         wanted = M.wanted("bigtooth aspen") }
 end
 
+local eaten = {} -- by species
+
 --- Percent of a species' twigs that deer eat, as a plain number.
 function M.wanted(species)
-    local rank = M.trait(species, "browse_rank") or 1
-    return wildlife.wanted[math.floor(math.min(3, math.max(0, rank)) + 0.5)]
+    if not eaten[species] then
+        local rank = M.trait(species, "browse_rank") or 1
+        eaten[species] = wildlife.wanted[math.floor(math.min(3, math.max(0, rank)) + 0.5)]
+    end
+    return eaten[species]
 end
 
 --- Percent of stumps of a species and a diameter (in) that sprout, and where that is from.
@@ -109,8 +148,9 @@ local function is_sprouter(species)
         and not forest.species_among("aspen", species)
 end
 
---- Species of trees that will sprout, their mean odds weighted by stumps, what deer make of them.
-local function sprouters(stock)
+--- Species of trees that will sprout, their mean odds weighted by stumps, what deer make of
+--- them, and how many stumps there are.
+local function find_sprouters(stock)
     local names, sources, trees, odds, wanted = {}, {}, 0, 0, 0
     for _, row in ipairs(stock:classes(2)) do
         if is_sprouter(row.species) then
@@ -125,7 +165,15 @@ local function sprouters(stock)
         end
     end
     if trees <= 0 then return nil end
-    return { names = names, odds = odds / trees, wanted = wanted / trees, source = table.concat(sources, "; ") }
+    return { names = names, odds = odds / trees, wanted = wanted / trees, source = table.concat(sources, "; "),
+        stumps = stock:trees({ species = names, what = "stumps that may sprout" }) }
+end
+
+local found = {} -- by stock of what was taken
+
+local function sprouters(stock)
+    if found[stock] == nil then found[stock] = find_sprouters(stock) or false end
+    return found[stock]
 end
 
 --- Doubts of stump sprouts: of the odds, the clump and its height.
@@ -139,14 +187,15 @@ local function sprout_doubts(place, odds, source)
         M.doubt(deer, place.name, "height of sprouts lost to deer", "percent", data.browsing.source)
 end
 
+local MEAN_SPROUTS = "mean of dominant sprouts: " .. data.clump.height.source
+
 --- Sprouts of so many stumps with such odds.
 function M.clumps(place, stumps, odds, source, year)
     local chance, first, last, start, slowed = sprout_doubts(place, odds, source)
     local height = M.equation("height of sprouts", { start, slowed, M.doubt(data.clump.shade, place.name),
         place.residual }, { year - 1 + (place.season_left or 1) }, data.clump.height.source)
-    return { words = "stump sprouts", dominant = height, mean = height * quantity.leaf(70, "percent",
-        "mean of dominant sprouts: "
-        .. data.clump.height.source), stems = M.equation("sprouts from stumps", { stumps, chance, first, last },
+    return { words = "stump sprouts", dominant = height, mean = height * M.percent(70, MEAN_SPROUTS),
+        stems = M.equation("sprouts from stumps", { stumps, chance, first, last },
             { year },
         data.clump.last.source) }
 end
@@ -155,8 +204,7 @@ end
 function M.sprouts(place, taken, year)
     local of = sprouters(taken)
     if not of then return nil end
-    local layer = M.clumps(place, taken:trees({ species = of.names, what = "stumps that may sprout" }), of.odds,
-        of.source, year)
+    local layer = M.clumps(place, of.stumps, of.odds, of.source, year)
     layer.wanted = of.wanted
     return layer
 end
@@ -180,7 +228,7 @@ function M.shrubs(place, row, first, year)
     local yearly = M.doubt(row.yearly, place.name, "growth of what is missing, " .. what, "percent", row.source)
     local height = M.equation("height of shrubs", { full, yearly }, { year - 1 + (place.season_left or 1) }, row.source)
     return { words = what, dominant = height, wanted = row[1] == "speckled alder" and 5 or 70,
-        mean = height * quantity.leaf(75, "percent", "mean of the highest shrubs: " .. row.source),
+        mean = height * M.percent(75, "mean of the highest shrubs: " .. row.source),
         stems = M.equation("shrub stems", { first }, { year, row.hold, row.fade }, row.source) }
 end
 
@@ -190,26 +238,36 @@ function M.brush_stems(stand)
     return M.doubt(data.brush[word], stand.name, word .. " brush", "stems/ac", data.brush.source)
 end
 
---- Shrubs that were cut and stand in the notes: a layer a kind.
-function M.cut_shrubs(place, taken, year)
-    local by_kind, kinds = {}, {}
+--- Kinds of shrubs among what was taken: { row, first }, how many stems an acre come of each.
+local function find_shrubs(place, taken)
+    local names, kinds = {}, {}
     for _, name in ipairs(taken:species()) do
         if forest.species_among("shrub", name) then
             local row = M.shrub_row(name)
-            if not by_kind[row] then
-                by_kind[row] = {}
-                kinds[#kinds + 1] = row
+            if not names[row] then
+                names[row] = {}
+                kinds[#kinds + 1] = { row = row }
             end
-            table.insert(by_kind[row], name)
+            table.insert(names[row], name)
         end
     end
-    local out = {}
-    for i, row in ipairs(kinds) do
+    for _, kind in ipairs(kinds) do
+        local row = kind.row
         local from_one = M.doubt(row.from_one, place.name, "stems from one that was cut, " .. row[1], "stems/tree",
             row.source)
-        local first = taken:trees({ species = by_kind[row], what = row[1] .. " cut" }) * from_one
-        out[i] = M.shrubs(place, row, quantity.say(first, "stems/ac"), year)
+        local cut = taken:trees({ species = names[row], what = row[1] .. " cut" })
+        kind.first = quantity.say(cut * from_one, "stems/ac")
     end
+    return kinds
+end
+
+local shrubs_of = {} -- by stock of what was taken
+
+--- Shrubs that were cut and stand in the notes: a layer a kind.
+function M.cut_shrubs(place, taken, year)
+    shrubs_of[taken] = shrubs_of[taken] or find_shrubs(place, taken)
+    local out = {}
+    for i, kind in ipairs(shrubs_of[taken]) do out[i] = M.shrubs(place, kind.row, kind.first, year) end
     return out
 end
 

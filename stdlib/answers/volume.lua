@@ -86,7 +86,7 @@ return {
     { name = "biomass", main = "part",
         says = "dry weight of trees of 1 in and more, an acre: of all above ground, or of a part",
         keys = { { "part", kind = "choice", of = forest.biomass_parts(), default = "above ground",
-            says = "stem wood and bark to a 4-in top, branches, foliage; slash is branches and foliage; roots come beside it" },
+            says = "stem wood and bark to a 4-in top, branches, foliage; the crown is branches and foliage; roots come beside it" },
             species_key, from_key, below_key },
         example = "s:biomass { part = \"foliage\", species = \"red pine\" }",
         call = function(record, values, place)
@@ -94,11 +94,10 @@ return {
             return forest.biomass(trees(record, place), which(values, values.part), values.part)
         end },
     { name = "slash", main = "species",
-        says = "dry weight of tops, limbs and leaves that lie there an acre when these trees are felled and their stems taken to a 4-in top",
+        says = "dry weight of what lies there an acre when these trees are felled and their wood is taken: tops, limbs and leaves, and trees too thin for any product",
         keys = { species_key, from_key, below_key }, example = "s:slash \"aspen\"",
         call = function(record, values, place)
-            need "biomass"
-            return forest.biomass(trees(record, place), which(values, "slash"), "slash")
+            return products.slash(record, trees(record, place), which(values, "slash"), place)
         end },
     { name = "loads", main = "product",
         says = "truckloads of the whole stand, by green weight against rate \"truck payload\", or by cords against rate \"truckload\"",

@@ -190,7 +190,7 @@ return {
             { "species", kind = "species", says = "which species, or" },
             { "group", kind = "text", says = "a group of the table, or a word of it: \"aspen\", \"pine\", \"mixed hardwood\", \"oak\"" },
             { "diameter", kind = "diameter", needed = true, least = inches(1), most = inches(100), says = "at breast height", example = "10 in" },
-            { "part", kind = "choice", of = forest.biomass_parts(), default = "above ground", says = "slash is branches and foliage; roots come beside the rest" },
+            { "part", kind = "choice", of = forest.biomass_parts(), default = "above ground", says = "the crown is branches and foliage; roots come beside the rest" },
         },
         gives = "pounds, dry", source = biomass.source, example = "handbook.biomass { species = \"red oak\", diameter = 10 in, part = \"foliage\" }", call = tree_biomass },
     { name = "convert", says = "an amount of wood in another unit of the trade, by rates that layers may change: none of these is exact",

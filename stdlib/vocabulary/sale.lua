@@ -48,7 +48,8 @@ local function set_stumpage(record, acres)
         if record.taken:has({ species = { species }, from = SMALLEST }) then
             local price = stumpage_price(species)
             if price then
-                local cords = felling.doubted(record, record.taken:cords({ species = { species }, what = species }))
+                local cords = felling.doubted(record, need("products").wood(record.stand, record.taken,
+                    { species = { species }, what = species }, nil, record.place))
                 terms[#terms + 1] = quantity.say(cords * acres * price.value, "USD")
             else
                 without[#without + 1] = species

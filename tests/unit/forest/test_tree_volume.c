@@ -121,7 +121,7 @@ static void parts_of_a_tree_add_up_to_it(void **state) {
                          parts[BIOMASS_BRANCHES],
                      1, 1e-12);
             close_to(parts[BIOMASS_FOLIAGE] + parts[BIOMASS_BRANCHES],
-                     parts[BIOMASS_SLASH], 1e-12);
+                     parts[BIOMASS_CROWN], 1e-12);
         }
     /* exp(-0.3065 - 5.4240 / 25.4) */
     close_to(biomass_part(BIOMASS_WOOD, false, 10), 0.59447, 0.00005);
