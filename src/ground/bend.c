@@ -48,7 +48,10 @@ static bool is_good(const struct bend_ask *ask, struct point p)
     const struct field *room = ask->router->room;
     if (room->room[cell] >= ask->width / 2 + 0.75 * room->at.cell)
         return true; /* as far from the walls as that, whatever the place in the cell */
-    return field_room(room, p) >= ask->width / 2;
+    double need = ask->width / 2;
+    if (ask->leaves) /* where it goes out the rim comes close, but only there */
+        need = fmin(need, 0.5 * point_apart(p, ask->end));
+    return field_room(room, p) >= need;
 }
 
 /* And the ground between: a step may not pass the corner of a wall. */
@@ -68,7 +71,10 @@ static struct point pushed(const struct bend_ask *ask, struct point p)
     const struct field *room = ask->router->room;
     for (int k = 0; k < 4; k++) {
         long wall = field_wall_at(room, p);
-        double lack = wall < 0 ? 0 : ask->width / 2 + 0.3 -
+        double need = ask->width / 2 + 0.3;
+        if (ask->leaves)
+            need = fmin(need, 0.5 * point_apart(p, ask->end));
+        double lack = wall < 0 ? 0 : need -
                                          wall_distance(&room->walls[wall], p);
         if (lack <= 0.2)
             break;

@@ -18,6 +18,8 @@ struct bend_ask {
     const struct router *router;
     int a, b; /* the openings at its ends, may be entered; another number: none */
     double width, sight; /* ft; sight 0: as it comes */
+    bool leaves;         /* it ends on the rim of the cover, at `end` */
+    struct point end;
     uint64_t chance;
 };
 

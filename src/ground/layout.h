@@ -15,7 +15,7 @@
  *    (outline.h).
  * 3. Links: the ground nearest to each opening and exit; two that touch may be linked
  *    (links.h), along the shortest way over the cells (router.h).
- * 4. Choice: the least length that leaves every opening its ways out (ways.h).
+ * 4. Choice: the least length that leaves every opening its ways out (joins.h).
  * 5. Trails: each link routed again, off the trails that are there already; a link that
  *    finds no room of its own is struck out and the choice made again.
  * 6. Reach: while some of the cover is too far from all, the trail that has the least detour

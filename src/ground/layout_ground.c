@@ -3,7 +3,7 @@
 #include "base/fault.h"
 #include "ground/layout_inner.h"
 
-enum { CELLS = 16000, CELLS_MOST = 6000000 };
+enum { CELLS = 9000, CELLS_MOST = 6000000 };
 
 void layout_survey_free(struct layout_ground *g)
 {

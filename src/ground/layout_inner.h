@@ -5,7 +5,7 @@
 #include "ground/layout.h"
 #include "ground/outline.h"
 #include "ground/router.h"
-#include "ground/ways.h"
+#include "ground/joins.h"
 
 /* What is the same for all candidates. */
 struct layout_ground {
@@ -42,7 +42,7 @@ struct layout_plot {
     struct point *rims;
     size_t *rim_first; /* count + 1 of them */
     size_t openings, wanted;
-    struct ways_link *links;
+    struct joins_link *links;
     size_t link_count;
     struct layout_route *routes;
     size_t route_count, route_space;
@@ -72,6 +72,7 @@ bool layout_cut_way(const struct layout_plot *p, const struct layout_route *r,
 bool layout_fill_reach(struct layout_plot *p, struct fault *f);
 /* From the farthest cover to a trail or opening, ft. */
 bool layout_measure_reach(struct layout_plot *p, struct fault *f);
+/* Cuts the routes that have no trail yet. */
 bool layout_bend(struct layout_plot *p, struct fault *f);
 bool layout_plot_make(struct layout_plot *p, struct fault *f);
 void layout_plot_free(struct layout_plot *p);

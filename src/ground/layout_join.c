@@ -99,7 +99,7 @@ static bool add_route(struct layout_plot *p, int a, int b, struct fault *f)
 static bool measure_links(struct layout_plot *p, int (*pairs)[2], size_t count,
                           struct fault *f)
 {
-    struct ways_link *links = calloc(count + 1, sizeof *links);
+    struct joins_link *links = calloc(count + 1, sizeof *links);
     struct layout_route r = { 0 };
     struct trace cut = { 0 };
     size_t had = p->link_count, kept = 0;
@@ -118,7 +118,7 @@ static bool measure_links(struct layout_plot *p, int (*pairs)[2], size_t count,
         good = found >= 0;
         if (found > 0) {
             good = layout_cut_way(p, &r, &cut, f);
-            links[kept++] = (struct ways_link){ r.a, r.b, trace_length(&cut) };
+            links[kept++] = (struct joins_link){ r.a, r.b, trace_length(&cut) };
         }
     }
     free(p->links);
@@ -132,21 +132,21 @@ static bool measure_links(struct layout_plot *p, int (*pairs)[2], size_t count,
 /* How many ways each opening can have at the most; which have too few. */
 static bool count_ways(struct layout_plot *p, uint8_t *lacks, bool *any, struct fault *f)
 {
-    struct ways net = { .openings = (int)p->openings, .exits = (int)p->ground->gate_count,
+    struct joins net = { .openings = (int)p->openings, .exits = (int)p->ground->gate_count,
                         .links = p->links, .link_count = p->link_count };
     uint8_t *used = malloc(p->link_count + 1);
-    bool good = (ways_begin(&net, f) && used) || fault_no_memory(f);
+    bool good = (joins_begin(&net, f) && used) || fault_no_memory(f);
     int wanted = (int)p->ground->ask->ways_out;
     *any = false;
     if (good)
         memset(used, 1, p->link_count);
     for (size_t i = 0; good && i < p->openings; i++) {
-        p->ways[i] = ways_count(&net, used, (int)i, wanted);
+        p->ways[i] = joins_count(&net, used, (int)i, wanted);
         lacks[i] = p->ways[i] < wanted;
         *any = *any || lacks[i];
     }
     free(used);
-    ways_end(&net);
+    joins_end(&net);
     return good;
 }
 
@@ -191,7 +191,7 @@ static double crowded(const struct layout_plot *p, const struct layout_route *r)
 
 static int by_length(const void *x, const void *y)
 {
-    const struct ways_link *a = x, *b = y;
+    const struct joins_link *a = x, *b = y;
     if (a->length != b->length)
         return a->length < b->length ? -1 : 1;
     return a->a != b->a ? a->a - b->a : a->b - b->b;
@@ -203,7 +203,7 @@ static bool route_all(struct layout_plot *p, const uint8_t *used, double *shared
                       struct fault *f)
 {
     size_t count = lattice_count(&p->ground->room.at);
-    struct ways_link *order = malloc((p->link_count + 1) * sizeof *order);
+    struct joins_link *order = malloc((p->link_count + 1) * sizeof *order);
     struct layout_route r = { 0 };
     size_t chosen = 0;
     bool good = order != NULL || fault_no_memory(f);
@@ -251,12 +251,12 @@ bool layout_join(struct layout_plot *p, struct fault *f)
     double least = HUGE_VAL, shared = 0;
     bool good = (used && best) || fault_no_memory(f);
     for (int round = 0; good && round < ROUNDS && least > 0; round++) {
-        struct ways net = { .openings = (int)p->openings,
+        struct joins net = { .openings = (int)p->openings,
                             .exits = (int)p->ground->gate_count, .links = p->links,
                             .link_count = p->link_count };
-        good = ways_begin(&net, f) &&
-               ways_choose(&net, (int)p->ground->ask->ways_out, p->seed, used, f) >= 0;
-        ways_end(&net);
+        good = joins_begin(&net, f) &&
+               joins_choose(&net, (int)p->ground->ask->ways_out, p->seed, used, f) >= 0;
+        joins_end(&net);
         drop_routes(p);
         good = good && route_all(p, used, &shared, f);
         if (good && shared < least) {

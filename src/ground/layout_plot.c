@@ -11,10 +11,17 @@ bool layout_bend(struct layout_plot *p, struct fault *f)
     bool good = true;
     for (size_t i = 0; good && i < p->route_count; i++) {
         struct layout_route *r = &p->routes[i];
+        if (r->trail.count > 0)
+            continue;
         struct bend_ask bend = { .router = &p->router, .a = r->a, .b = r->b,
                                  .width = ask->trail_width, .sight = ask->sight,
-                                 .chance = p->seed + i };
-        good = layout_cut_way(p, r, &cut, f) && bend_trail(&bend, &cut, &r->trail, f);
+                                 .chance = p->seed + i + 977 * (uint64_t)r->via_count };
+        good = layout_cut_way(p, r, &cut, f);
+        if (!good)
+            break;
+        bend.leaves = r->b >= (int)p->openings;
+        bend.end = cut.points[cut.count - 1];
+        good = bend_trail(&bend, &cut, &r->trail, f);
         if (good)
             r->sight = bend_sight(r->trail.points, r->trail.count, ask->trail_width,
                                   &r->sight_at);
@@ -62,9 +69,7 @@ bool layout_plot_make(struct layout_plot *p, struct fault *f)
     if (p->openings > 0 && ask->ways_out > 0) {
         if (!layout_link(p, f) || !layout_join(p, f))
             return false;
-        if (ask->reach > 0 && !layout_fill_reach(p, f))
-            return false;
-        if (!layout_bend(p, f))
+        if (!layout_bend(p, f) || (ask->reach > 0 && !layout_fill_reach(p, f)))
             return false;
     }
     if (!layout_measure_reach(p, f))

@@ -5,7 +5,7 @@
 #include "base/grow.h"
 #include "ground/layout_inner.h"
 
-enum { ROUNDS = 8 };
+enum { ROUNDS = 8, DONE = 256 };
 
 /* Trails and rims of openings as walls of p->near: what is far from them is far from all. */
 static bool find_near(struct layout_plot *p, struct fault *f)
@@ -33,26 +33,65 @@ static bool is_far(const struct layout_plot *p, long cell, double reach)
            p->near.room[cell] > reach;
 }
 
+/* In the cover, and in none of what is kept out of it? */
+static bool is_cover(const struct layout_ask *ask, struct point q)
+{
+    if (!shape_has(ask->cover, q))
+        return false;
+    for (size_t k = 0; k < ask->keep_out_count; k++)
+        if (shape_has(&ask->keep_outs[k], q))
+            return false;
+    return true;
+}
+
+/* A cell by its parts: its centre may be nearer than its corners, or out of the cover. */
+static void look_closer(struct layout_plot *p, long cell)
+{
+    enum { PARTS = 5 };
+    const struct lattice *at = &p->near.at;
+    const struct layout_ground *g = p->ground;
+    bool inner = g->cover[cell] && g->room.room[cell] > 0.75 * at->cell;
+    struct point c = lattice_center(at, cell);
+    for (int k = 0; k < PARTS * PARTS; k++) {
+        struct point q = { c.x + at->cell * ((k % PARTS) / (PARTS - 1.0) - 0.5),
+                           c.y + at->cell * ((k / PARTS) / (PARTS - 1.0) - 0.5) };
+        double d = field_room(&p->near, q);
+        if (d > p->score.reach && (inner || is_cover(g->ask, q))) {
+            p->score.reach = d;
+            p->farthest = q;
+        }
+    }
+}
+
 bool layout_measure_reach(struct layout_plot *p, struct fault *f)
 {
     if (!find_near(p, f))
         return false;
-    double most = 0;
-    for (long i = 0; i < (long)lattice_count(&p->near.at); i++) {
-        if (is_far(p, i, most)) {
+    const struct lattice *at = &p->near.at;
+    const struct layout_ground *g = p->ground;
+    double most = 0, cell = at->cell;
+    for (long i = 0; i < (long)lattice_count(at); i++)
+        if (is_far(p, i, most))
             most = p->near.room[i];
-            p->farthest = lattice_center(&p->near.at, i);
+    p->score.reach = 0;
+    for (long row = 1; row + 1 < at->rows; row++) {
+        for (long x = 1; x + 1 < at->columns; x++) {
+            long i = row * at->columns + x;
+            bool beside = g->cover[i - 1] || g->cover[i] || g->cover[i + 1] ||
+                          g->cover[i - at->columns] || g->cover[i + at->columns];
+            if (beside && p->router.owner[i] == 0 && p->near.room[i] >= most - 1.5 * cell &&
+                p->near.room[i] + 0.71 * cell > p->score.reach)
+                look_closer(p, i);
         }
     }
-    p->score.reach = most;
     return true;
 }
 
 /* Ground for a trail within reach of the far cell, as close to the rest as may be. */
-static long via_for(const struct layout_plot *p, long far, double reach)
+static long via_within(const struct layout_plot *p, long far, double within)
 {
     const struct lattice *at = &p->near.at;
-    long span = (long)floor(0.8 * reach / at->cell), best = -1;
+    long span = (long)floor(within / at->cell), best = -1;
     long column = far % at->columns, row = far / at->columns;
     for (long y = row - span; y <= row + span; y++) {
         for (long x = column - span; x <= column + span; x++) {
@@ -60,7 +99,7 @@ static long via_for(const struct layout_plot *p, long far, double reach)
                 continue;
             long i = y * at->columns + x;
             double dx = (double)(x - column), dy = (double)(y - row);
-            if (sqrt(dx * dx + dy * dy) * at->cell > 0.8 * reach ||
+            if ((dx * dx + dy * dy) * at->cell * at->cell > within * within ||
                 !router_is_free(&p->router, i) || p->router.owner[i] > 0)
                 continue;
             if (best < 0 || p->near.room[i] < p->near.room[best])
@@ -68,6 +107,13 @@ static long via_for(const struct layout_plot *p, long far, double reach)
         }
     }
     return best;
+}
+
+/* Some way into its reach, so that rounding the trail off does not lose it again. */
+static long via_for(const struct layout_plot *p, long far, double reach)
+{
+    long via = via_within(p, far, 0.8 * reach);
+    return via >= 0 ? via : via_within(p, far, reach);
 }
 
 static struct point anchor(const struct layout_plot *p, const struct layout_route *r, int i)
@@ -96,6 +142,7 @@ static int go_by(struct layout_plot *p, struct layout_route *r, int at, struct p
     if (found > 0) {
         free(r->way.points);
         *r = next;
+        r->trail.count = 0; /* to be cut anew */
     } else {
         free(next.way.points);
     }
@@ -158,34 +205,46 @@ static int reach_by(struct layout_plot *p, struct point via, struct fault *f)
     return found;
 }
 
-/* Looks for the farthest cells, each well apart from the others, and goes by there. */
-static bool one_round(struct layout_plot *p, double reach, uint8_t *given_up, bool *any,
-                      struct fault *f)
+struct far_cell {
+    float room;
+    int32_t cell;
+};
+
+static int by_room(const void *x, const void *y)
+{
+    const struct far_cell *a = x, *b = y;
+    if (a->room != b->room)
+        return a->room > b->room ? -1 : 1;
+    return a->cell - b->cell;
+}
+
+/* Goes by the farthest cells, each well apart from the others of this round. */
+static bool one_round(struct layout_plot *p, double reach, struct far_cell *far,
+                      uint8_t *given_up, bool *any, struct fault *f)
 {
     const struct lattice *at = &p->near.at;
-    struct point done[24];
-    size_t count = 0;
+    struct point done[DONE];
+    size_t count = 0, found = 0;
     *any = false;
-    while (count < 24) {
-        long far = -1;
-        for (long i = 0; i < (long)lattice_count(at); i++) {
-            if (given_up[i] || !is_far(p, i, far < 0 ? reach : p->near.room[far]))
-                continue;
-            bool apart = true;
-            for (size_t k = 0; apart && k < count; k++)
-                apart = point_apart(done[k], lattice_center(at, i)) > 2.2 * reach;
-            if (apart)
-                far = i;
-        }
-        if (far < 0)
-            return true;
-        done[count++] = lattice_center(at, far);
-        long via = via_for(p, far, reach);
-        int found = via < 0 ? 0 : reach_by(p, lattice_center(at, via), f);
-        if (found < 0)
+    for (long i = 0; i < (long)lattice_count(at); i++)
+        if (!given_up[i] && is_far(p, i, reach))
+            far[found++] = (struct far_cell){ p->near.room[i], (int32_t)i };
+    qsort(far, found, sizeof *far, by_room);
+    for (size_t i = 0; i < found && count < DONE; i++) {
+        struct point c = lattice_center(at, far[i].cell);
+        bool apart = true;
+        for (size_t k = 0; apart && k < count; k++)
+            apart = point_apart(done[k], c) > 2.2 * reach;
+        if (!apart)
+            continue;
+        long via = via_for(p, far[i].cell, reach);
+        int did = via < 0 ? 0 : reach_by(p, lattice_center(at, via), f);
+        if (did < 0)
             return false;
-        given_up[far] = found == 0;
-        *any = *any || found > 0;
+        given_up[far[i].cell] = did == 0;
+        *any = *any || did > 0;
+        if (did > 0)
+            done[count++] = c;
     }
     return true;
 }
@@ -193,12 +252,16 @@ static bool one_round(struct layout_plot *p, double reach, uint8_t *given_up, bo
 bool layout_fill_reach(struct layout_plot *p, struct fault *f)
 {
     const struct layout_ask *ask = p->ground->ask;
-    double reach = ask->reach - p->ground->room.at.cell - 0.5 * ask->trail_width;
-    uint8_t *given_up = calloc(lattice_count(&p->ground->room.at), 1);
-    bool good = given_up != NULL || fault_no_memory(f), any = true;
+    double cell = p->ground->room.at.cell, reach = ask->reach - 0.5 * cell;
+    size_t count = lattice_count(&p->ground->room.at);
+    uint8_t *given_up = calloc(count, 1);
+    struct far_cell *far = malloc(count * sizeof *far);
+    bool good = (given_up && far) || fault_no_memory(f), any = true;
     reach = fmax(reach, ask->reach / 2);
     for (int round = 0; good && any && round < ROUNDS; round++)
-        good = find_near(p, f) && one_round(p, reach, given_up, &any, f);
+        good = find_near(p, f) && one_round(p, reach, far, given_up, &any, f) &&
+               layout_bend(p, f);
     free(given_up);
+    free(far);
     return good;
 }

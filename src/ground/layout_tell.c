@@ -173,9 +173,13 @@ static bool tell_reach(const struct layout_plot *p, struct layout *out, bool rem
     if (!remedies)
         return true;
     struct layout_ask once = *ask;
-    once.reach = ceil(p->score.reach + 1);
-    if (helps(&once, LAYOUT_REACH, &good, f))
+    for (double more = 1; more < 1.6; more *= 1.15) {
+        once.reach = ceil(p->score.reach * more + 1);
+        if (!helps(&once, LAYOUT_REACH, &good, f))
+            continue;
         say(t->remedy, sizeof t->remedy, "a reach of % ft", &once.reach);
+        break;
+    }
     say_closer(ask, t, &good, f);
     return good;
 }

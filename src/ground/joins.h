@@ -1,10 +1,10 @@
-/* ways.h: which links to cut, so that every opening has its ways out at the least length.
+/* joins.h: which links to cut, so that every opening has its ways out at the least length.
  *
- *     struct ways net = { .openings = 8, .exits = 3, .links = links, .link_count = 30 };
- *     if (!ways_begin(&net, f)) ...
- *     ways_count(&net, used, 4, 2);             // routes out of opening 4, at most 2 looked for
- *     ways_choose(&net, 2, seed, used, f);      // the links to cut
- *     ways_end(&net);
+ *     struct joins net = { .openings = 8, .exits = 3, .links = links, .link_count = 30 };
+ *     if (!joins_begin(&net, f)) ...
+ *     joins_count(&net, used, 4, 2);             // routes out of opening 4, at most 2 looked for
+ *     joins_choose(&net, 2, seed, used, f);      // the links to cut
+ *     joins_end(&net);
  *
  * A way out is a route to an exit; the ways of one opening share no link and go to different
  * exits. Their number is a maximum flow (Menger 1927; Ford and Fulkerson 1956): every link
@@ -17,8 +17,8 @@
  * openings it began or ended at: a set of openings with too few links out of it holds one of
  * them. So a try costs two flows, O(ways x links). The work is bounded by `effort`, links
  * looked at; what is chosen depends on nothing but links and seed. */
-#ifndef SPINNEY_GROUND_WAYS_H
-#define SPINNEY_GROUND_WAYS_H
+#ifndef SPINNEY_GROUND_JOINS_H
+#define SPINNEY_GROUND_JOINS_H
 
 #include <stdbool.h>
 #include <stddef.h>
@@ -26,14 +26,14 @@
 
 struct fault;
 
-struct ways_link {
+struct joins_link {
     int a, b;      /* a is an opening; b an opening, or an exit: openings + its number */
     double length; /* ft */
 };
 
-struct ways {
+struct joins {
     int openings, exits;
-    const struct ways_link *links;
+    const struct joins_link *links;
     size_t link_count;
     uint64_t effort; /* 0: enough for a net of some 60 openings */
     /* Its own. */
@@ -44,13 +44,13 @@ struct ways {
     uint64_t looked;
 };
 
-bool ways_begin(struct ways *net, struct fault *f);
-void ways_end(struct ways *net);
+bool joins_begin(struct joins *net, struct fault *f);
+void joins_end(struct joins *net);
 /* How many ways out an opening has over the links that are used, at most `most`. */
-int ways_count(struct ways *net, const uint8_t *used, int opening, int most);
+int joins_count(struct joins *net, const uint8_t *used, int opening, int most);
 /* Fills `used`. An opening that cannot have so many keeps as many as it can have. Returns
  * the length, ft; negative when out of memory. */
-double ways_choose(struct ways *net, int wanted, uint64_t seed, uint8_t *used,
+double joins_choose(struct joins *net, int wanted, uint64_t seed, uint8_t *used,
                    struct fault *f);
 
 #endif

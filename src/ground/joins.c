@@ -1,11 +1,11 @@
-#include "ground/ways.h"
+#include "ground/joins.h"
 
 #include <stdlib.h>
 #include <string.h>
 
 #include "base/fault.h"
 
-bool ways_begin(struct ways *net, struct fault *f)
+bool joins_begin(struct joins *net, struct fault *f)
 {
     size_t places = (size_t)(net->openings + net->exits);
     net->start = calloc(places + 2, sizeof *net->start);
@@ -29,7 +29,7 @@ bool ways_begin(struct ways *net, struct fault *f)
     return true;
 }
 
-void ways_end(struct ways *net)
+void joins_end(struct joins *net)
 {
     free(net->start);
     free(net->half);
@@ -43,14 +43,14 @@ void ways_end(struct ways *net)
 }
 
 /* May one more go from the place over the link? From an exit only back where one came. */
-static bool passes(const struct ways *net, int place, int e)
+static bool passes(const struct joins *net, int place, int e)
 {
     int way = net->links[e].a == place ? 1 : -1;
     return place < net->openings ? net->flow[e] * way < 1 : net->flow[e] * way < 0;
 }
 
 /* A route to an exit that is not taken yet; that exit, or -1. */
-static int search(struct ways *net, const uint8_t *used, int from)
+static int search(struct joins *net, const uint8_t *used, int from)
 {
     int head = 0, tail = 0, places = net->openings + net->exits;
     for (int i = 0; i < places; i++)
@@ -74,7 +74,7 @@ static int search(struct ways *net, const uint8_t *used, int from)
     return -1;
 }
 
-int ways_count(struct ways *net, const uint8_t *used, int opening, int most)
+int joins_count(struct joins *net, const uint8_t *used, int opening, int most)
 {
     memset(net->flow, 0, net->link_count);
     memset(net->taken, 0, (size_t)net->exits);

@@ -4,7 +4,7 @@
 
 #include "base/fault.h"
 #include "ground/chance.h"
-#include "ground/ways.h"
+#include "ground/joins.h"
 
 enum { BALL = 36, EFFORT = 12000000 };
 
@@ -14,7 +14,7 @@ struct weighed {
 };
 
 struct choice {
-    struct ways *net;
+    struct joins *net;
     int *need;
     bool alike; /* all openings need as many */
     uint8_t *used, *best, *saved;
@@ -33,13 +33,13 @@ static int by_weight(const void *a, const void *b)
 
 static bool is_served(struct choice *c, int opening)
 {
-    return ways_count(c->net, c->used, opening, c->need[opening]) >= c->need[opening];
+    return joins_count(c->net, c->used, opening, c->need[opening]) >= c->need[opening];
 }
 
 /* Can the link be missed? */
 static bool misses(struct choice *c, int link)
 {
-    const struct ways_link *l = &c->net->links[link];
+    const struct joins_link *l = &c->net->links[link];
     c->used[link] = 0;
     bool good = is_served(c, l->a) && (l->b >= c->net->openings || is_served(c, l->b));
     for (int i = 0; good && !c->alike && i < c->net->openings; i++)
@@ -60,11 +60,11 @@ static void thin(struct choice *c, struct weighed *order, size_t count)
 /* The links around one: those of its ends, of their neighbours, and so on. */
 static size_t ball(struct choice *c, int link, struct weighed *out, size_t most)
 {
-    const struct ways *net = c->net;
+    const struct joins *net = c->net;
     size_t count = 0;
     out[count++].link = link;
     for (size_t i = 0; i < count && count < most; i++) {
-        const struct ways_link *l = &net->links[out[i].link];
+        const struct joins_link *l = &net->links[out[i].link];
         int ends[2] = { l->a, l->b };
         for (int k = 0; k < 2; k++) {
             if (ends[k] >= net->openings)
@@ -85,7 +85,7 @@ static size_t ball(struct choice *c, int link, struct weighed *out, size_t most)
 static void change(struct choice *c, double heat)
 {
     struct weighed near[BALL];
-    struct ways *net = c->net;
+    struct joins *net = c->net;
     size_t most = 8 + chance_below(&c->chance, BALL - 7);
     size_t count = ball(c, (int)chance_below(&c->chance, net->link_count), near, most);
     double before = c->length, share = chance_unit(&c->chance);
@@ -116,11 +116,11 @@ static void change(struct choice *c, double heat)
 
 static void choose(struct choice *c, int wanted)
 {
-    struct ways *net = c->net;
+    struct joins *net = c->net;
     c->alike = true;
     memset(c->used, 1, net->link_count);
     for (int i = 0; i < net->openings; i++) {
-        c->need[i] = ways_count(net, c->used, i, wanted);
+        c->need[i] = joins_count(net, c->used, i, wanted);
         c->alike = c->alike && c->need[i] == c->need[0];
     }
     for (size_t e = 0; e < net->link_count; e++) {
@@ -140,7 +140,7 @@ static void choose(struct choice *c, int wanted)
     }
 }
 
-double ways_choose(struct ways *net, int wanted, uint64_t seed, uint8_t *used,
+double joins_choose(struct joins *net, int wanted, uint64_t seed, uint8_t *used,
                    struct fault *f)
 {
     struct choice c = { .net = net, .chance = seed, .best = used };
