@@ -8,7 +8,7 @@
 
 #define TURN 6.283185307179586
 
-enum { ROUNDS = 10, TRIES = 14 };
+enum { ROUNDS = 10, TRIES = 18 };
 
 bool bend_walk(const struct point *points, size_t count, double step, struct trace *out,
                struct fault *f)
@@ -164,13 +164,13 @@ static bool swing(struct bend_ask *ask, const struct trace *line, struct trace *
     for (size_t i = 0; good && i < line->count; i++)
         good = trace_add(&try, line->points[i], f);
     double step = trace_length(line) / (double)(line->count - 1);
-    double least = bend_sight(line->points, line->count, ask->width, NULL);
+    double least = bend_sight(line->points, line->count, ask->width, HUGE_VAL, NULL);
     for (int k = 0; good && k < TRIES && least > ask->sight; k++) {
-        double wave = ask->sight * (1.25 - 0.05 * k);
+        double wave = ask->sight * (1.25 - 0.04 * k);
         double wide = ask->width * (0.8 + 0.09 * k);
         waves(ask, line->count, step, wave, wide, aside);
         shift(ask, line, aside, &try);
-        double sight = bend_sight(try.points, try.count, ask->width, NULL);
+        double sight = bend_sight(try.points, try.count, ask->width, least, NULL);
         if (sight < least) {
             least = sight;
             memcpy(out->points, try.points, out->count * sizeof *out->points);

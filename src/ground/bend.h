@@ -3,7 +3,7 @@
  *     struct bend_ask ask = { .router = &r, .a = 0, .b = 3, .width = 6, .sight = 75,
  *                             .chance = seed };
  *     bend_trail(&ask, &straight, &trail, f);
- *     bend_sight(trail.points, trail.count, 6, NULL);      // ft
+ *     bend_sight(trail.points, trail.count, 6, HUGE_VAL, NULL);      // ft
  *
  * The way is walked in short steps, rounded (each point to the middle of its neighbours, a
  * few times), and shifted to the sides in waves. Waves are gentle at first; as long as the
@@ -27,10 +27,11 @@ struct bend_ask {
  * met: see bend_sight. O(tries x steps x steps in sight). */
 bool bend_trail(const struct bend_ask *ask, const struct trace *way, struct trace *out,
                 struct fault *f);
-/* The longest straight line that stays within the trail's width, ft along the line; not too
- * short, and too long by a twelfth of the width to either side at most. `where` (NULL or)
- * gets its middle. O(steps x steps in sight). */
-double bend_sight(const struct point *points, size_t count, double width,
+/* The longest straight line that stays within the trail's width, ft: never too short; too
+ * long by a quarter of a step between the points, and as if the trail were a quarter wider.
+ * Looks no farther once it is longer than `enough`. `where` (NULL or) gets where it begins.
+ * O(steps x steps in sight). */
+double bend_sight(const struct point *points, size_t count, double width, double enough,
                   struct point *where);
 /* The line anew, its points at even steps of about `step`, both ends kept. */
 bool bend_walk(const struct point *points, size_t count, double step, struct trace *out,

@@ -132,7 +132,7 @@ static void choose(struct choice *c, int wanted)
     memcpy(c->best, c->used, net->link_count);
     double mean = c->length / (net->openings > 0 ? net->openings : 1);
     uint64_t effort = net->effort > 0 ? net->effort : EFFORT, spent = 0;
-    size_t tries = 60 + 40 * net->link_count;
+    size_t tries = 60 + 20 * net->link_count;
     for (size_t i = 0; i < tries && spent < effort; i++) {
         uint64_t before = net->looked;
         change(c, 1e-6 + 0.15 * mean * (1 - (double)i / (double)tries));

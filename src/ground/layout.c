@@ -6,7 +6,7 @@
 #include "ground/chance.h"
 #include "ground/layout_inner.h"
 
-enum { CANDIDATES = 4 };
+enum { CANDIDATES = 3 };
 
 void layout_free(struct layout *a)
 {

@@ -70,7 +70,7 @@ struct layout_ask {
     double sight;       /* ft; 0: not asked */
     double trail_width; /* ft */
     uint64_t seed;
-    size_t candidates;  /* 0: four */
+    size_t candidates;  /* 0: three */
 };
 
 enum layout_what { LAYOUT_COUNT, LAYOUT_WAYS_OUT, LAYOUT_REACH, LAYOUT_SIGHT };

@@ -176,6 +176,7 @@ bool layout_survey(struct layout_ground *g, const struct layout_ask *ask, struct
     struct lattice at = cells_of(ask);
     size_t count = lattice_count(&at);
     g->ask = ask;
+    g->room.twice = true;
     g->clear = fmax(2.5 * ask->trail_width, 12);
     g->cover = calloc(count, 1);
     bool good = g->cover != NULL || fault_no_memory(f);

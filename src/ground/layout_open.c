@@ -84,7 +84,9 @@ static bool place(struct layout_plot *p, struct fault *f)
     long found = spots_place(&spots, p->centers, f);
     if (found < 0)
         return false;
-    p->openings = (size_t)found;
+    for (long i = 0; i < found; i++)
+        if (field_sure(spots.room, p->centers[i]) >= spots.radius)
+            p->centers[p->openings++] = p->centers[i];
     p->wanted = spots.fill ? (found > 0 ? p->openings : 1) : wanted;
     for (size_t i = 0; i < p->openings; i++) {
         p->rim_first[i] = i * OUTLINE_POINTS;

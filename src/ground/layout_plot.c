@@ -24,7 +24,7 @@ bool layout_bend(struct layout_plot *p, struct fault *f)
         good = bend_trail(&bend, &cut, &r->trail, f);
         if (good)
             r->sight = bend_sight(r->trail.points, r->trail.count, ask->trail_width,
-                                  &r->sight_at);
+                                  HUGE_VAL, &r->sight_at);
     }
     free(cut.points);
     return good;
