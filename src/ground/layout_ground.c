@@ -91,55 +91,77 @@ static bool add_stretch(struct layout_ground *g, struct point a, struct point b,
     return true;
 }
 
-/* Is the point so far from every stretch of the exit's gates up to now? */
+/* Is the point so far from the exit's other gates up to now? `own`: the gate it would be
+ * of, if there is one. */
 static bool is_apart(const struct layout_ground *g, size_t exit, struct point p,
-                     double apart)
+                     double apart, int own)
 {
     for (size_t i = 0; i < g->gates.wall_count; i++)
-        if (g->exit_of[g->gate_of[i]] == exit &&
+        if (g->exit_of[g->gate_of[i]] == exit && g->gate_of[i] != own &&
             wall_distance(&g->gates.walls[i], p) < apart)
             return false;
     return true;
 }
 
-/* Along one line: the stretches that face the cover are gates; with `apart`, pieces of them
- * that are so far apart. */
+/* How long a gate may be, so that there are as many as are useful: with a quarter of the
+ * distance between them for each, but no fewer than the ways out need. */
+static double longest_gate(const struct layout_ground *g, double length, double apart)
+{
+    if (apart <= 0)
+        return HUGE_VAL;
+    double most = floor(length / apart) + 1;
+    double count = floor((length + apart) / (1.25 * apart));
+    count = fmin(most, fmax(count, (double)g->ask->ways_out));
+    return fmax(0, length - (count - 1) * apart) / fmax(count, 1);
+}
+
+/* Along one line: what of it faces the cover is a gate; with `apart`, pieces of that. */
 static bool gates_along(struct layout_ground *g, size_t exit, const struct trace *line,
                         size_t *number, struct fault *f)
 {
-    double apart = g->ask->exits[exit].apart, within = exit_within(g, exit);
-    double length = trace_length(line), piece = HUGE_VAL, gone = 0;
-    if (apart > 0) {
-        double most = floor(length / apart) + 1;
-        double count = floor((length + apart) / (1.25 * apart));
-        count = fmin(most, fmax(count, (double)g->ask->ways_out));
-        piece = fmax(0, length - (count - 1) * apart) / fmax(count, 1);
-    }
-    bool in = false;
+    double apart = g->ask->exits[exit].apart, within = exit_within(g, exit), gone = 0;
+    double longest = longest_gate(g, trace_length(line), apart);
+    bool in = false, faced = false;
     for (size_t i = 0; i < line->count; i++) {
-        struct point p = line->points[i];
+        struct point p = line->points[i], before = line->points[i > 0 ? i - 1 : 0];
         bool facing = faces(g, p, within);
-        if (in && (!facing || gone + point_apart(line->points[i - 1], p) > piece)) {
+        gone += point_apart(before, p);
+        if (in && (!facing || gone > longest ||
+                   !is_apart(g, exit, p, apart, (int)g->gate_count - 1)))
             in = apart <= 0; /* one exit stays one, broken or not */
-        }
-        if (!facing)
-            continue;
-        if (in) {
-            gone += point_apart(line->points[i - 1], p);
-            if (!add_stretch(g, faces(g, line->points[i - 1], within)
-                                    ? line->points[i - 1] : p, p, f))
+        if (facing && in) {
+            if (!add_stretch(g, faced ? before : p, p, f))
                 return false;
-        } else if (apart <= 0 || is_apart(g, exit, p, apart)) {
+        } else if (facing && (apart <= 0 || is_apart(g, exit, p, apart, -1))) {
             bool had = apart <= 0 && *number > 0;
-            if (!had && !new_gate(g, exit, (*number)++, f))
-                return false;
-            if (!add_stretch(g, p, p, f))
+            if ((!had && !new_gate(g, exit, (*number)++, f)) || !add_stretch(g, p, p, f))
                 return false;
             in = true;
             gone = 0;
         }
+        faced = facing;
     }
     return true;
+}
+
+/* The shape's part with points no farther apart than a cell. */
+static bool walk_exit(const struct layout_ground *g, const struct shape *s, size_t part,
+                      struct trace *line, struct fault *f)
+{
+    const struct point *p = s->points + s->parts[part].first;
+    size_t count = s->parts[part].count;
+    bool closed = s->kind == SHAPE_AREAS;
+    for (size_t i = 0; i + (closed ? 0 : 1) < count; i++) {
+        struct point a = p[i], b = p[(i + 1) % count];
+        long steps = (long)ceil(point_apart(a, b) / g->room.at.cell) + 1;
+        for (long j = 0; j < steps; j++) {
+            double t = (double)j / (double)steps;
+            struct point q = { a.x + t * (b.x - a.x), a.y + t * (b.y - a.y) };
+            if (!trace_add(line, q, f))
+                return false;
+        }
+    }
+    return count == 0 || trace_add(line, p[closed ? 0 : count - 1], f);
 }
 
 static bool find_gates(struct layout_ground *g, struct fault *f)
@@ -150,21 +172,7 @@ static bool find_gates(struct layout_ground *g, struct fault *f)
         size_t number = 0;
         for (size_t k = 0; good && k < s->part_count; k++) {
             struct trace line = { 0 };
-            const struct point *p = s->points + s->parts[k].first;
-            size_t count = s->parts[k].count;
-            bool closed = s->kind == SHAPE_AREAS;
-            for (size_t i = 0; good && i + (closed ? 0 : 1) < count; i++) {
-                struct point a = p[i], b = p[(i + 1) % count];
-                long steps = (long)ceil(point_apart(a, b) / g->room.at.cell) + 1;
-                for (long j = 0; good && j < steps; j++) {
-                    double t = (double)j / (double)steps;
-                    good = trace_add(&line, (struct point){ a.x + t * (b.x - a.x),
-                                                            a.y + t * (b.y - a.y) }, f);
-                }
-            }
-            if (good && count > 0)
-                good = trace_add(&line, p[closed ? 0 : count - 1], f);
-            good = good && gates_along(g, e, &line, &number, f);
+            good = walk_exit(g, s, k, &line, f) && gates_along(g, e, &line, &number, f);
             free(line.points);
         }
     }

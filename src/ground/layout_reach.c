@@ -5,7 +5,7 @@
 #include "base/grow.h"
 #include "ground/layout_inner.h"
 
-enum { ROUNDS = 8, DONE = 256 };
+enum { ROUNDS = 12, DONE = 256 };
 
 /* Trails and rims of openings as walls of p->near: what is far from them is far from all. */
 static bool find_near(struct layout_plot *p, struct fault *f)
@@ -252,7 +252,7 @@ static bool one_round(struct layout_plot *p, double reach, struct far_cell *far,
 bool layout_fill_reach(struct layout_plot *p, struct fault *f)
 {
     const struct layout_ask *ask = p->ground->ask;
-    double cell = p->ground->room.at.cell, reach = ask->reach - 0.5 * cell;
+    double cell = p->ground->room.at.cell, reach = ask->reach - 0.75 * cell;
     size_t count = lattice_count(&p->ground->room.at);
     uint8_t *given_up = calloc(count, 1);
     struct far_cell *far = malloc(count * sizeof *far);

@@ -90,9 +90,9 @@ static void check_trail(const struct stand *s, const struct layout *out, size_t 
                                p[k].y + d / step * (p[k + 1].y - p[k].y) };
             double half = s->ask.trail_width / 2;
             bool leaving = t->to < 0 && apart(q, end) < 30;
-            assert_true(too_near(s, q, leaving ? 0 : half) < 0.35);
+            assert_true(too_near(s, q, leaving ? 0 : half) < 0.05);
             if (!leaving)
-                assert_true(shape_rim_distance(&s->cover, q, NULL) > half - 0.35);
+                assert_true(shape_rim_distance(&s->cover, q, NULL) > half - 0.05);
             for (size_t j = 0; j < out->openings.part_count; j++) {
                 const struct point *rim = part_of(&out->openings, j, &rim_count);
                 if ((long)j != t->from && (long)j != t->to)
