@@ -1,0 +1,116 @@
+#include <stdlib.h>
+
+#include "ground/bend.h"
+
+enum { LANES = 5, PLACES = 4, HALVINGS = 5 };
+
+/* A point of the trail and the way across, half a width long. */
+struct across {
+    struct point at, side;
+};
+
+/* What is seen from an eye: everything between two slopes off the way ahead. */
+struct view {
+    struct point eye;
+    struct point side, ahead; /* the trail's, at the eye */
+    double low, high;
+};
+
+static struct across between(struct across a, struct across b, double t)
+{
+    struct across c = { { a.at.x + t * (b.at.x - a.at.x), a.at.y + t * (b.at.y - a.at.y) },
+                        { a.side.x + t * (b.side.x - a.side.x),
+                          a.side.y + t * (b.side.y - a.side.y) } };
+    return c;
+}
+
+/* Through one more cross line, if any of it is seen; then the view has narrowed. */
+static bool passes(struct view *v, struct across line, double part)
+{
+    double slope[2];
+    for (int k = 0; k < 2; k++) {
+        double s = k == 0 ? -part : part;
+        double dx = line.at.x + s * line.side.x - v->eye.x;
+        double dy = line.at.y + s * line.side.y - v->eye.y;
+        double ahead = dx * v->ahead.x + dy * v->ahead.y;
+        if (ahead <= 1e-9)
+            return false;
+        slope[k] = (dx * v->side.x + dy * v->side.y) / ahead;
+    }
+    double low = fmax(v->low, fmin(slope[0], slope[1]));
+    double high = fmin(v->high, fmax(slope[0], slope[1]));
+    if (low > high)
+        return false;
+    v->low = low;
+    v->high = high;
+    return true;
+}
+
+/* How far one sees ahead from the lane of a cross line between i and i + 1; what does not
+ * beat the longest so far is not worked out to the end. */
+static double sees(const struct across *line, size_t count, size_t i, struct across from,
+                   double lane, double part, double beat)
+{
+    struct view v = { .low = -HUGE_VAL, .high = HUGE_VAL };
+    v.eye = (struct point){ from.at.x + lane * from.side.x, from.at.y + lane * from.side.y };
+    v.side = from.side;
+    v.ahead = (struct point){ from.side.y, -from.side.x };
+    size_t j = i + 1;
+    while (j < count && passes(&v, line[j], part))
+        j++;
+    if (j == count)
+        return point_apart(from.at, line[count - 1].at);
+    struct across last = j == i + 1 ? from : line[j - 1];
+    double sure = 0, step = 0.5;
+    if (point_apart(from.at, line[j].at) <= beat)
+        return 0;
+    for (int k = 0; k < HALVINGS; k++, step /= 2) {
+        struct view again = v;
+        if (passes(&again, between(last, line[j], sure + step), part))
+            sure += step;
+    }
+    return point_apart(from.at, between(last, line[j], sure + 2 * step).at);
+}
+
+static void lay_across(const struct point *points, size_t count, double width,
+                       struct across *line)
+{
+    for (size_t i = 0; i < count; i++) {
+        struct point a = points[i > 0 ? i - 1 : 0];
+        struct point b = points[i + 1 < count ? i + 1 : count - 1];
+        double length = point_apart(a, b);
+        double scale = length > 0 ? width / 2 / length : 0;
+        line[i] = (struct across){ points[i], { -(b.y - a.y) * scale, (b.x - a.x) * scale } };
+    }
+}
+
+double bend_sight(const struct point *points, size_t count, double width, double enough,
+                  struct point *where)
+{
+    struct across *line = malloc((count + 1) * sizeof *line);
+    double longest = 0;
+    if (!line)
+        return HUGE_VAL; /* no trail is passed unseen */
+    lay_across(points, count, width, line);
+    /* A line between two lanes is seen from the nearer one, in a trail wider by the rest;
+     * and a little wider, since the cross lines cut the trail's bends short. */
+    double part = (1 + 1.0 / (LANES - 1)) * 1.03;
+    for (size_t i = 0; i + 1 < count && longest <= enough; i++) {
+        double step = point_apart(points[i], points[i + 1]);
+        for (int k = 0; k < LANES * PLACES; k++) {
+            double lane = -1 + 2.0 * (k % LANES) / (LANES - 1);
+            struct across from = between(line[i], line[i + 1],
+                                         (double)(k / LANES) / PLACES);
+            /* It may begin so much farther back. */
+            double back = i > 0 || k >= LANES ? step / PLACES : 0;
+            double far = back + sees(line, count, i, from, lane, part, longest - back);
+            if (far > longest) {
+                longest = far;
+                if (where)
+                    *where = from.at;
+            }
+        }
+    }
+    free(line);
+    return sqrt(longest * longest + width * width); /* from side to side */
+}

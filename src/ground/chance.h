@@ -1,0 +1,33 @@
+/* chance.h: numbers by chance that are the same on every machine.
+ *
+ *     uint64_t state = seed;
+ *     double part = chance_unit(&state);          // 0 up to, not including, 1
+ *     size_t one = chance_below(&state, count);   // count is not 0
+ *
+ * The splitmix64 generator (Steele, Lea, Flood 2014, "Fast splittable pseudorandom number
+ * generators", OOPSLA 2014; its constants from memory). */
+#ifndef SPINNEY_GROUND_CHANCE_H
+#define SPINNEY_GROUND_CHANCE_H
+
+#include <stddef.h>
+#include <stdint.h>
+
+static inline uint64_t chance_next(uint64_t *state)
+{
+    uint64_t z = (*state += 0x9e3779b97f4a7c15u);
+    z = (z ^ (z >> 30)) * 0xbf58476d1ce4e5b9u;
+    z = (z ^ (z >> 27)) * 0x94d049bb133111ebu;
+    return z ^ (z >> 31);
+}
+
+static inline double chance_unit(uint64_t *state)
+{
+    return (double)(chance_next(state) >> 11) * 0x1p-53;
+}
+
+static inline size_t chance_below(uint64_t *state, size_t count)
+{
+    return (size_t)(chance_unit(state) * (double)count);
+}
+
+#endif

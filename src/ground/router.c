@@ -1,0 +1,166 @@
+#include "ground/router.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/fault.h"
+#include "base/grow.h"
+#include "ground/outline.h"
+
+/* Trails keep so far off walls where it costs little, ft; common practice, no source. */
+#define EASE 15.0
+#define WORN_PRICE 7.0
+
+bool trace_add(struct trace *t, struct point p, struct fault *f)
+{
+    struct point *points = grow(t->points, &t->space, t->count, sizeof *points);
+    if (!points)
+        return fault_no_memory(f);
+    t->points = points;
+    points[t->count++] = p;
+    return true;
+}
+
+double trace_length(const struct trace *t)
+{
+    double sum = 0;
+    for (size_t i = 1; i < t->count; i++)
+        sum += point_apart(t->points[i - 1], t->points[i]);
+    return sum;
+}
+
+bool router_begin(struct router *r, struct fault *f)
+{
+    size_t count = lattice_count(&r->room->at);
+    r->owner = calloc(count, sizeof *r->owner);
+    r->gate = calloc(count, sizeof *r->gate);
+    r->worn = calloc(count, 1);
+    r->cost = malloc(count * sizeof *r->cost);
+    r->from = malloc(count * sizeof *r->from);
+    r->seen = calloc(count, sizeof *r->seen);
+    if (!r->owner || !r->gate || !r->worn || !r->cost || !r->from || !r->seen)
+        return fault_no_memory(f);
+    return true;
+}
+
+void router_end(struct router *r)
+{
+    free(r->owner);
+    free(r->gate);
+    free(r->worn);
+    free(r->cost);
+    free(r->from);
+    free(r->seen);
+    free(r->heap);
+    *r = (struct router){ 0 };
+}
+
+void router_own(struct router *r, int opening, const struct point *rim, size_t count)
+{
+    const struct lattice *at = &r->room->at;
+    struct point low = rim[0], high = rim[0];
+    for (size_t i = 1; i < count; i++) {
+        low.x = fmin(low.x, rim[i].x);
+        low.y = fmin(low.y, rim[i].y);
+        high.x = fmax(high.x, rim[i].x);
+        high.y = fmax(high.y, rim[i].y);
+    }
+    long first = lattice_nearest(at, low), last = lattice_nearest(at, high);
+    for (long row = first / at->columns; row <= last / at->columns; row++) {
+        for (long x = first % at->columns; x <= last % at->columns; x++) {
+            long i = row * at->columns + x;
+            if (outline_has(rim, count, lattice_center(at, i)))
+                r->owner[i] = opening + 1;
+        }
+    }
+}
+
+void router_disown(struct router *r)
+{
+    size_t count = lattice_count(&r->room->at);
+    memset(r->owner, 0, count * sizeof *r->owner);
+    memset(r->worn, 0, count);
+}
+
+bool router_is_free(const struct router *r, long cell)
+{
+    return r->cover[cell] && r->room->room[cell] >= r->half + 0.25 * r->room->at.cell;
+}
+
+double router_price(const struct router *r, long cell, int a, int b, bool trails)
+{
+    int owner = r->owner[cell] - 1;
+    if (owner >= 0)
+        return owner == a || owner == b ? 1 : 0;
+    if (!router_is_free(r, cell))
+        return 0;
+    double spare = (r->room->room[cell] - r->half) / EASE;
+    double price = spare < 1 ? 2 - spare : 1;
+    return trails && r->worn[cell] > 0 ? price + WORN_PRICE : price;
+}
+
+bool router_push(struct router *r, float key, long cell, struct fault *f)
+{
+    struct router_entry *heap = grow(r->heap, &r->heap_space, r->heap_count, sizeof *heap);
+    if (!heap)
+        return fault_no_memory(f);
+    r->heap = heap;
+    size_t i = r->heap_count++;
+    for (; i > 0 && heap[(i - 1) / 2].key > key; i = (i - 1) / 2)
+        heap[i] = heap[(i - 1) / 2];
+    heap[i] = (struct router_entry){ key, (int32_t)cell };
+    return true;
+}
+
+bool router_pop(struct router *r, struct router_entry *out)
+{
+    if (r->heap_count == 0)
+        return false;
+    *out = r->heap[0];
+    struct router_entry last = r->heap[--r->heap_count];
+    size_t i = 0;
+    for (;;) {
+        size_t next = 2 * i + 1;
+        if (next >= r->heap_count)
+            break;
+        if (next + 1 < r->heap_count && r->heap[next + 1].key < r->heap[next].key)
+            next++;
+        if (r->heap[next].key >= last.key)
+            break;
+        r->heap[i] = r->heap[next];
+        i = next;
+    }
+    r->heap[i] = last;
+    return true;
+}
+
+void router_wear(struct router *r, const struct trace *t, double off, int by)
+{
+    const struct lattice *at = &r->room->at;
+    long span = (long)ceil(off / at->cell);
+    long last = -1;
+    /* A cell counts once for each of the trail's cells that is close: many, at most 255. */
+    for (size_t i = 1; i < t->count; i++) {
+        struct point a = t->points[i - 1], b = t->points[i];
+        long steps = (long)ceil(point_apart(a, b) / at->cell) + 1;
+        for (long k = 0; k <= steps; k++) {
+            double part = (double)k / (double)steps;
+            struct point p = { a.x + part * (b.x - a.x), a.y + part * (b.y - a.y) };
+            long cell = lattice_nearest(at, p);
+            if (cell == last)
+                continue;
+            last = cell;
+            long column = cell % at->columns, row = cell / at->columns;
+            for (long y = row - span; y <= row + span; y++) {
+                for (long x = column - span; x <= column + span; x++) {
+                    double dx = (double)(x - column), dy = (double)(y - row);
+                    if (x < 0 || y < 0 || x >= at->columns || y >= at->rows ||
+                        (dx * dx + dy * dy) * at->cell * at->cell > off * off)
+                        continue;
+                    uint8_t *worn = &r->worn[y * at->columns + x];
+                    *worn = (uint8_t)(*worn + by); /* balanced; fewer than 256 */
+                }
+            }
+        }
+    }
+}

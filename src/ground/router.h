@@ -1,0 +1,63 @@
+/* router.h: ways over the ground from opening to opening, or out.
+ *
+ *     struct router r = { .room = &field, .cover = mask, .half = 3 };
+ *     if (!router_begin(&r, f)) ...
+ *     router_own(&r, 0, rim, count);                // the cells of opening 0
+ *     router_find(&r, from, 0, 2, &trace, f);       // 1: found; 0: no way; -1: no memory
+ *     router_wear(&r, &trace, 20, 1);               // later ways keep 20 ft off it
+ *
+ * Places are openings, then gates (stretches of exits). The way is the cheapest over the
+ * cells (A*: Hart, Nilsson and Raphael 1968, IEEE Trans. Syst. Sci. Cybern. 4), then pulled
+ * straight where that costs no more. A foot costs up to twice as much close to a wall, and
+ * several times as much close to another trail; other openings are closed.
+ * O(cells looked at x log). */
+#ifndef SPINNEY_GROUND_ROUTER_H
+#define SPINNEY_GROUND_ROUTER_H
+
+#include "ground/field.h"
+
+struct trace {
+    struct point *points;
+    size_t count, space;
+};
+
+struct router_entry {
+    float key;
+    int32_t cell;
+};
+
+struct router {
+    const struct field *room;
+    const uint8_t *cover;
+    double half;     /* half the width of a trail: the room that it needs */
+    int32_t *owner;  /* of each cell: an opening + 1 */
+    int32_t *gate;   /* of each cell: a gate + 1 */
+    uint8_t *worn;   /* trails close to the cell */
+    int openings;
+    float *cost;
+    int32_t *from;
+    uint32_t *seen, turn;
+    struct router_entry *heap;
+    size_t heap_count, heap_space;
+};
+
+bool router_begin(struct router *r, struct fault *f);
+void router_end(struct router *r);
+void router_own(struct router *r, int opening, const struct point *rim, size_t count);
+void router_disown(struct router *r);
+bool router_is_free(const struct router *r, long cell);
+/* What a foot costs there, trails or not; 0 where no trail may be. `a` and `b` may be
+ * entered. */
+double router_price(const struct router *r, long cell, int a, int b, bool trails);
+bool router_push(struct router *r, float key, long cell, struct fault *f);
+bool router_pop(struct router *r, struct router_entry *out);
+/* Appends the way to the trace, `from` first. `to` is a place; with `to_point` not NULL
+ * the way goes to that point and may enter `to` too. */
+int router_find(struct router *r, struct point from, int a, int to,
+                const struct point *to_point, struct trace *out, struct fault *f);
+void router_wear(struct router *r, const struct trace *t, double off, int by);
+
+bool trace_add(struct trace *t, struct point p, struct fault *f);
+double trace_length(const struct trace *t);
+
+#endif

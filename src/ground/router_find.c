@@ -1,0 +1,162 @@
+#include <stdlib.h>
+
+#include "base/fault.h"
+#include "ground/router.h"
+
+#define DIAGONAL 1.4142135623730951
+
+struct hunt {
+    struct router *r;
+    int a, b;
+    long target; /* a cell, or -1: any of gate b */
+    struct point to;
+};
+
+static double to_go(const struct hunt *h, long cell)
+{
+    if (h->target < 0)
+        return 0;
+    long columns = h->r->room->at.columns;
+    double dx = (double)labs(cell % columns - h->target % columns);
+    double dy = (double)labs(cell / columns - h->target / columns);
+    double most = dx > dy ? dx : dy, least = dx > dy ? dy : dx;
+    return (most + (DIAGONAL - 1) * least) * h->r->room->at.cell;
+}
+
+static bool is_there(const struct hunt *h, long cell)
+{
+    if (h->target >= 0)
+        return cell == h->target;
+    return h->r->gate[cell] == h->b - h->r->openings + 1;
+}
+
+static bool look_around(struct hunt *h, long cell, struct fault *f)
+{
+    struct router *r = h->r;
+    const struct lattice *at = &r->room->at;
+    long column = cell % at->columns, row = cell / at->columns;
+    double here = router_price(r, cell, h->a, h->b, true);
+    for (long y = row - 1; y <= row + 1; y++) {
+        for (long x = column - 1; x <= column + 1; x++) {
+            long next = y * at->columns + x;
+            if (x < 0 || y < 0 || x >= at->columns || y >= at->rows || next == cell)
+                continue;
+            double price = router_price(r, next, h->a, h->b, true);
+            if (price <= 0)
+                continue;
+            double step = x != column && y != row ? DIAGONAL : 1;
+            float cost = (float)(r->cost[cell] + step * at->cell * (price + here) / 2);
+            if (r->seen[next] == r->turn && r->cost[next] <= cost)
+                continue;
+            r->seen[next] = r->turn;
+            r->cost[next] = cost;
+            r->from[next] = (int32_t)cell;
+            if (!router_push(r, (float)(cost + to_go(h, next)), next, f))
+                return false;
+        }
+    }
+    return true;
+}
+
+/* The cell where it ends; -1: no way; -2: out of memory. */
+static long hunt_down(struct hunt *h, long start, struct fault *f)
+{
+    struct router *r = h->r;
+    struct router_entry e;
+    r->turn++;
+    r->heap_count = 0;
+    r->seen[start] = r->turn;
+    r->cost[start] = 0;
+    r->from[start] = -1;
+    if (!router_push(r, (float)to_go(h, start), start, f))
+        return -2;
+    while (router_pop(r, &e)) {
+        if (e.key > (float)(r->cost[e.cell] + to_go(h, e.cell)) + 1e-3f)
+            continue;
+        if (is_there(h, e.cell))
+            return e.cell;
+        if (!look_around(h, e.cell, f))
+            return -2;
+    }
+    return -1;
+}
+
+/* What the straight way costs; HUGE_VAL when it is closed. */
+static double straight(const struct hunt *h, struct point a, struct point b)
+{
+    const struct lattice *at = &h->r->room->at;
+    double length = point_apart(a, b), sum = 0;
+    long steps = (long)ceil(2 * length / at->cell);
+    for (long i = 0; i < steps; i++) {
+        double t = ((double)i + 0.5) / (double)steps;
+        struct point p = { a.x + t * (b.x - a.x), a.y + t * (b.y - a.y) };
+        double price = router_price(h->r, lattice_nearest(at, p), h->a, h->b, true);
+        if (price <= 0)
+            return HUGE_VAL;
+        sum += price;
+    }
+    return steps > 0 ? sum / (double)steps * length : 0;
+}
+
+/* From each point as far on as a straight way costs no more than the cells' way. */
+static bool pull(const struct hunt *h, const struct point *points, const double *cost,
+                 size_t count, struct trace *out, struct fault *f)
+{
+    size_t i = 0;
+    while (i + 1 < count) {
+        size_t best = i + 1, misses = 0;
+        for (size_t j = i + 2; j < count && misses < 6; j += 1 + (j - i) / 8) {
+            double c = straight(h, points[i], points[j]);
+            if (c <= cost[j] - cost[i] + 0.02 * h->r->room->at.cell) {
+                best = j;
+                misses = 0;
+            } else {
+                misses++;
+            }
+        }
+        if (best + 1 < count && straight(h, points[i], points[count - 1]) <=
+                                    cost[count - 1] - cost[i])
+            best = count - 1;
+        i = best;
+        if (!trace_add(out, points[i], f))
+            return false;
+    }
+    return true;
+}
+
+int router_find(struct router *r, struct point from, int a, int to,
+                const struct point *to_point, struct trace *out, struct fault *f)
+{
+    struct hunt h = { .r = r, .a = a, .b = to, .target = -1 };
+    if (to_point) {
+        h.target = lattice_nearest(&r->room->at, *to_point);
+        h.to = *to_point;
+    }
+    long end = hunt_down(&h, lattice_nearest(&r->room->at, from), f);
+    if (end < 0)
+        return end == -1 ? 0 : -1;
+    size_t count = 0;
+    for (long i = end; i >= 0; i = r->from[i])
+        count++;
+    struct point *points = malloc(count * sizeof *points);
+    double *cost = malloc(count * sizeof *cost);
+    bool good = (points && cost) || fault_no_memory(f);
+    size_t k = count;
+    for (long i = end; good && i >= 0; i = r->from[i]) {
+        points[--k] = lattice_center(&r->room->at, i);
+        cost[k] = r->cost[i];
+    }
+    if (good) {
+        points[0] = from;
+        if (to_point)
+            points[count - 1] = *to_point;
+        if (count == 1)
+            good = trace_add(out, points[0], f);
+        else
+            good = (out->count > 0 || trace_add(out, from, f)) &&
+                   pull(&h, points, cost, count, out, f);
+    }
+    free(points);
+    free(cost);
+    return good ? 1 : -1;
+}

@@ -1,0 +1,269 @@
+#include "../unit.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "best_net.h"
+#include "ground/layout_inner.h"
+#include "stand_fixture.h"
+
+static struct fault fault;
+
+static const struct layout_trouble *trouble(const struct layout *out, enum layout_what ask)
+{
+    for (size_t i = 0; i < out->trouble_count; i++)
+        if (out->troubles[i].ask == ask)
+            return &out->troubles[i];
+    return NULL;
+}
+
+/* The links of real stands, all choices of them tried. Without asks of reach and sight the
+ * trails are those of the choice, rounded off. */
+static void trails_are_close_to_the_shortest_there_are(void **state)
+{
+    (void)state;
+    double chosen = 0, cut = 0;
+    int count = 0;
+    for (int n = 0; n < 60; n++) {
+        static struct best_net best;
+        struct stand s;
+        struct layout_ground g = { 0 };
+        assert_true(stand_make(&s, 2 + n % 5, 3, (uint64_t)n + 7, &fault));
+        s.ask.count = 2 + (size_t)n % 3;
+        s.ask.ways_out = 2 + (size_t)n / 3 % 2;
+        assert_true(layout_survey(&g, &s.ask, &fault));
+        struct layout_plot p = { .ground = &g, .seed = (uint64_t)n };
+        assert_true(layout_plot_make(&p, &fault));
+        struct joins net = { .openings = (int)p.openings, .exits = (int)g.gate_count,
+                             .links = p.links, .link_count = p.link_count };
+        assert_true(net.link_count <= BEST_LINKS);
+        double least = best_length(&best, &net, (int)s.ask.ways_out);
+        uint8_t used[BEST_LINKS];
+        if (least < HUGE_VAL) {
+            assert_true(joins_begin(&net, &fault));
+            chosen += joins_choose(&net, (int)s.ask.ways_out, 1, used, &fault) / least;
+            joins_end(&net);
+            cut += p.score.length / least;
+            count++;
+        }
+        layout_plot_free(&p);
+        layout_survey_free(&g);
+        stand_free(&s);
+    }
+    print_message("%d stands: choice %.4f, trails as cut %.4f of the shortest, on the mean\n",
+                  count, chosen / count, cut / count);
+    assert_true(count > 50);
+    assert_true(chosen / count <= 1.10);
+    assert_true(cut / count <= 1.10);
+}
+
+static void too_many_openings_are_told_with_the_number_that_fits(void **state)
+{
+    (void)state;
+    struct stand s;
+    struct layout out, again;
+    assert_true(stand_make(&s, 2, 3, 3, &fault));
+    s.ask.count = 60;
+    assert_true(layout_design(&s.ask, &out, &fault));
+    const struct layout_trouble *t = trouble(&out, LAYOUT_COUNT);
+    assert_non_null(t);
+    assert_true(t->asked == 60 && t->got == (double)out.openings.part_count);
+    assert_true(t->got > 3 && t->got < 30);
+    assert_non_null(strstr(t->words, "of 60 openings"));
+    assert_non_null(strstr(t->remedy, "openings"));
+    s.ask.count = (size_t)t->got;
+    assert_true(layout_design(&s.ask, &again, &fault));
+    assert_null(trouble(&again, LAYOUT_COUNT));
+    layout_free(&out);
+    layout_free(&again);
+    stand_free(&s);
+}
+
+static void too_few_exits_are_told(void **state)
+{
+    (void)state;
+    struct stand s;
+    struct layout out;
+    assert_true(stand_make(&s, 5, 2, 4, &fault));
+    s.ask.ways_out = 3;
+    assert_true(layout_design(&s.ask, &out, &fault));
+    const struct layout_trouble *t = trouble(&out, LAYOUT_WAYS_OUT);
+    assert_non_null(t);
+    assert_true(t->asked == 3 && t->got == 2 && t->how_many == 3);
+    assert_string_equal(t->words, "3 ways out to different exits are asked, but the cover "
+                                  "has only 2 exits");
+    assert_string_equal(t->remedy, "2 ways out, or another edge to leave by");
+    layout_free(&out);
+    stand_free(&s);
+}
+
+/* A road all along the stand, shunned by more than the reach. */
+static void a_setback_wider_than_the_reach_is_told(void **state)
+{
+    (void)state;
+    struct stand s;
+    struct layout out, again;
+    assert_true(stand_make(&s, 8, 3, 6, &fault));
+    s.shun.least = 150;
+    s.ask.reach = 110;
+    s.ask.count = 5;
+    assert_true(layout_design(&s.ask, &out, &fault));
+    const struct layout_trouble *t = trouble(&out, LAYOUT_REACH);
+    assert_non_null(t);
+    assert_true(t->got > 149 && t->got < 260);
+    assert_true(shape_distance(&s.road, t->where, NULL) < 60);
+    assert_non_null(strstr(t->remedy, "a reach of "));
+    s.ask.reach = strtod(strstr(t->remedy, "reach of ") + 9, NULL);
+    assert_true(layout_design(&s.ask, &again, &fault));
+    assert_null(trouble(&again, LAYOUT_REACH));
+    layout_free(&out);
+    layout_free(&again);
+    stand_free(&s);
+}
+
+static void a_sight_shorter_than_the_trail_is_wide_is_told(void **state)
+{
+    (void)state;
+    struct stand s;
+    struct layout out;
+    assert_true(stand_make(&s, 5, 3, 8, &fault));
+    s.ask.sight = 8;
+    s.ask.trail_width = 10;
+    assert_true(layout_design(&s.ask, &out, &fault));
+    const struct layout_trouble *t = trouble(&out, LAYOUT_SIGHT);
+    assert_non_null(t);
+    assert_true(t->got > 8 && t->how_many > 0);
+    assert_true(shape_distance(&out.trails, t->where, NULL) < 10);
+    layout_free(&out);
+    stand_free(&s);
+}
+
+/* One long edge gives several exits, so far apart along it. */
+static void one_edge_may_be_several_exits(void **state)
+{
+    (void)state;
+    struct stand s;
+    struct layout out;
+    assert_true(stand_make(&s, 12, 1, 10, &fault));
+    s.ask.ways_out = 2;
+    assert_true(layout_design(&s.ask, &out, &fault));
+    assert_non_null(trouble(&out, LAYOUT_WAYS_OUT));
+    layout_free(&out);
+    s.exits[0].apart = 120;
+    assert_true(layout_design(&s.ask, &out, &fault));
+    assert_int_equal(out.trouble_count, 0);
+    size_t ends = 0;
+    for (size_t i = 0; i < out.trails.part_count; i++) {
+        const struct shape_part *a = &out.trails.parts[i];
+        ends += out.trail[i].to < 0;
+        for (size_t j = 0; j < i; j++) {
+            const struct shape_part *b = &out.trails.parts[j];
+            struct point p = out.trails.points[a->first + a->count - 1];
+            struct point q = out.trails.points[b->first + b->count - 1];
+            if (out.trail[i].to < 0 && out.trail[j].to < 0 &&
+                out.trail[i].gate != out.trail[j].gate)
+                assert_true(hypot(p.x - q.x, p.y - q.y) >= 120 - 1e-6);
+        }
+    }
+    assert_true(ends >= 2);
+    layout_free(&out);
+    stand_free(&s);
+}
+
+static void openings_that_are_there_are_joined_as_they_are(void **state)
+{
+    (void)state;
+    struct stand s;
+    struct layout first, out;
+    assert_true(stand_make(&s, 8, 3, 12, &fault));
+    s.ask.count = 5;
+    assert_true(layout_design(&s.ask, &first, &fault));
+    s.ask.openings = &first.openings;
+    s.ask.count = 0;
+    assert_true(layout_design(&s.ask, &out, &fault));
+    assert_int_equal(out.openings.part_count, 5);
+    assert_int_equal(out.openings.point_count, first.openings.point_count);
+    assert_memory_equal(out.openings.points, first.openings.points,
+                        out.openings.point_count * sizeof *out.openings.points);
+    assert_int_equal(out.trouble_count, 0);
+    assert_true(out.trails.part_count >= 5);
+    layout_free(&first);
+    layout_free(&out);
+    stand_free(&s);
+}
+
+static void asks_without_sense_are_faults(void **state)
+{
+    (void)state;
+    struct stand s;
+    struct layout out;
+    struct fault f;
+    assert_true(stand_make(&s, 5, 2, 4, &fault));
+    struct layout_ask ask = s.ask;
+    ask.count = 0;
+    fault_clear(&f);
+    assert_false(layout_design(&ask, &out, &f));
+    assert_string_equal(f.id, "layout-count");
+    ask = s.ask;
+    ask.width = 0;
+    fault_clear(&f);
+    assert_false(layout_design(&ask, &out, &f));
+    assert_string_equal(f.id, "layout-width");
+    ask = s.ask;
+    ask.trail_width = 0;
+    fault_clear(&f);
+    assert_false(layout_design(&ask, &out, &f));
+    assert_string_equal(f.id, "layout-trail-width");
+    ask = s.ask;
+    ask.cover = &s.road;
+    fault_clear(&f);
+    assert_false(layout_design(&ask, &out, &f));
+    assert_string_equal(f.id, "layout-cover");
+    ask = s.ask;
+    ask.count = 200000;
+    fault_clear(&f);
+    assert_false(layout_design(&ask, &out, &f));
+    assert_string_equal(f.id, "layout-too-many");
+    stand_free(&s);
+}
+
+/* No room at all, no exit at all, a stand that is all keep-out: told, not crashed on. */
+static void nothing_fits_where_nothing_can(void **state)
+{
+    (void)state;
+    struct stand s;
+    struct layout out;
+    assert_true(stand_make(&s, 3, 2, 4, &fault));
+    s.shun.least = 5000;
+    assert_true(layout_design(&s.ask, &out, &fault));
+    assert_non_null(trouble(&out, LAYOUT_COUNT));
+    assert_int_equal(out.openings.part_count, 0);
+    layout_free(&out);
+    s.shun.least = 0;
+    s.ask.exit_count = 0;
+    assert_true(layout_design(&s.ask, &out, &fault));
+    assert_string_equal(trouble(&out, LAYOUT_WAYS_OUT)->remedy, "an edge to leave by");
+    layout_free(&out);
+    s.ask.keep_outs = &s.cover;
+    assert_true(layout_design(&s.ask, &out, &fault));
+    assert_int_equal(out.openings.part_count, 0);
+    layout_free(&out);
+    stand_free(&s);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(trails_are_close_to_the_shortest_there_are),
+        cmocka_unit_test(too_many_openings_are_told_with_the_number_that_fits),
+        cmocka_unit_test(too_few_exits_are_told),
+        cmocka_unit_test(a_setback_wider_than_the_reach_is_told),
+        cmocka_unit_test(a_sight_shorter_than_the_trail_is_wide_is_told),
+        cmocka_unit_test(one_edge_may_be_several_exits),
+        cmocka_unit_test(openings_that_are_there_are_joined_as_they_are),
+        cmocka_unit_test(asks_without_sense_are_faults),
+        cmocka_unit_test(nothing_fits_where_nothing_can),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
