@@ -1,0 +1,350 @@
+#include "ground/clean.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/buf.h"
+#include "base/fault.h"
+#include "base/num.h"
+#include "ground/frame.h"
+#include "ground/session_geos.h"
+
+static const double ACRE = 43560, MOST_MOVED = 0.02;
+static const double SLIVER_SHARE = 1e-4, SLIVER_WIDTH = 0.5; /* ft */
+static const double GAP_MOST = 50, GAP_SHARE = 0.05;
+
+struct clean_ask clean_ask_plain(const char *name)
+{
+    return (struct clean_ask){ .name = name, .most_moved = MOST_MOVED };
+}
+
+/* ---- words ---- */
+
+static void put_place(struct buf *out, const struct frame *frame, struct point at)
+{
+    struct position p = frame_place(frame, at);
+    num_fixed(out, fabs(p.lat), 5, false);
+    buf_puts(out, p.lat < 0 ? " S, " : " N, ");
+    num_fixed(out, fabs(p.lon), 5, false);
+    buf_puts(out, p.lon < 0 ? " W" : " E");
+}
+
+static void put_item(struct buf *out, size_t count, const char *one, const char *many)
+{
+    if (count == 0)
+        return;
+    if (out->length > 0)
+        buf_puts(out, ", ");
+    buf_printf(out, "%zu %s", count, count == 1 ? one : many);
+}
+
+static void put_steps(struct buf *out, const struct clean_done *done)
+{
+    put_item(out, done->tidied.doubles, "double point left out",
+             "double points left out");
+    put_item(out, done->tidied.spikes, "spike", "spikes");
+    if (done->tidied.spikes > 0) {
+        buf_puts(out, done->tidied.spikes == 1 ? " of " : " of up to ");
+        num_fixed(out, done->tidied.longest, 0, true);
+        buf_puts(out, " ft left out");
+    }
+    if (done->gap > 0) {
+        buf_puts(out, out->length > 0 ? ", " : "");
+        buf_puts(out, "a gap of ");
+        num_trade(out, done->gap);
+        buf_puts(out, " ft closed");
+    }
+    if (done->crossed)
+        buf_puts(out, out->length > 0 ? ", a crossing undone" : "a crossing undone");
+    put_item(out, done->slivers, "sliver left out", "slivers left out");
+}
+
+static void put_moved(struct buf *out, const struct clean_done *done)
+{
+    num_fixed(out, done->moved / ACRE, 2, true);
+    buf_puts(out, " ac (");
+    num_fixed(out, done->share * 100, 1, true);
+    buf_puts(out, " percent)");
+}
+
+static bool say(struct clean_done *done, enum shape_kind kind, struct fault *f)
+{
+    struct buf text;
+    buf_init(&text);
+    put_steps(&text, done);
+    if (text.length > 0 && kind == SHAPE_AREAS) {
+        buf_puts(&text, "; ");
+        put_moved(&text, done);
+        buf_puts(&text, " moved");
+    }
+    bool ok = !text.failed;
+    snprintf(done->words, sizeof done->words, "%s", ok ? text.data : "");
+    buf_clear(&text);
+    return ok || fault_no_memory(f);
+}
+
+/* ---- closing ---- */
+
+static bool left_open(const struct clean_ask *ask, double gap, struct fault *f)
+{
+    struct buf feet;
+    buf_init(&feet);
+    num_fixed(&feet, gap, 0, true);
+    fault_set(f, "shape-open", SPAN_NONE,
+              "the outline of `%s` is not closed: its ends lie %s ft apart", ask->name,
+              feet.data);
+    fault_hint(f, "walk it all the way round, or close it on the map");
+    buf_clear(&feet);
+    return false;
+}
+
+bool clean_close(struct shape *s, const struct clean_ask *ask, struct clean_done *done,
+                 struct fault *f)
+{
+    struct shape closed = { .kind = SHAPE_AREAS };
+    if (s->kind == SHAPE_POINTS)
+        return fault_set(f, "shape-kind", SPAN_NONE, "`%s` is a point, not an area",
+                         ask->name);
+    bool ok = true;
+    for (size_t i = 0; ok && i < s->part_count; i++) {
+        const struct shape_part *p = &s->parts[i];
+        const struct point *points = s->points + p->first;
+        struct point last = p->count > 0 ? points[p->count - 1] : (struct point){ 0, 0 };
+        double rim = 0;
+        for (size_t k = 0; k + 1 < p->count; k++)
+            rim += hypot(points[k + 1].x - points[k].x, points[k + 1].y - points[k].y);
+        double gap = p->count > 0 ? hypot(last.x - points[0].x, last.y - points[0].y) : 0;
+        size_t count = p->count - (p->count > 1 && gap == 0);
+        if (gap > fmax(GAP_MOST, GAP_SHARE * rim))
+            ok = left_open(ask, gap, f);
+        else if (count >= 3)
+            ok = shape_add_part(&closed, points, count, p->hole, f);
+        if (gap > done->gap)
+            done->gap = gap;
+    }
+    if (!ok) {
+        shape_free(&closed);
+        return false;
+    }
+    shape_free(s);
+    *s = closed;
+    return true;
+}
+
+/* ---- mending ---- */
+
+static size_t least_points(enum shape_kind kind)
+{
+    switch (kind) {
+    case SHAPE_POINTS: return 1;
+    case SHAPE_LINES: return 2;
+    case SHAPE_AREAS: return 3;
+    }
+    return 1;
+}
+
+static bool tidy(const struct shape *s, struct shape *out, struct clean_done *done,
+                 struct fault *f)
+{
+    struct point *copy = malloc((s->point_count + 1) * sizeof *copy);
+    if (!copy)
+        return fault_no_memory(f);
+    bool ok = true;
+    for (size_t i = 0; ok && i < s->part_count; i++) {
+        const struct shape_part *p = &s->parts[i];
+        size_t count = p->count;
+        memcpy(copy, s->points + p->first, count * sizeof *copy);
+        for (size_t k = 0; ok && k < count; k++)
+            if (!(isfinite(copy[k].x) && isfinite(copy[k].y)))
+                ok = fault_set(f, "shape-broken", SPAN_NONE,
+                               "a shape has a point that lies nowhere");
+        if (ok && s->kind != SHAPE_POINTS)
+            count = tidy_points(copy, count, s->kind == SHAPE_AREAS, &done->tidied);
+        if (ok && count >= least_points(s->kind))
+            ok = shape_add_part(out, copy, count, p->hole, f);
+    }
+    free(copy);
+    return ok;
+}
+
+/* Is it sound as it is? `at` is where not. */
+static bool look(struct session *g, const GEOSGeometry *geometry, bool *sound,
+                 struct point *at, struct fault *f)
+{
+    GEOSGeometry *where = NULL;
+    char answer = GEOSisValidDetail_r(g->handle, geometry, 0, NULL, &where);
+    bool ok = answer != 2 || session_fault(g, "looked over", f);
+    *sound = answer == 1;
+    if (ok && !*sound && where &&
+        (!GEOSGeomGetX_r(g->handle, where, &at->x) ||
+         !GEOSGeomGetY_r(g->handle, where, &at->y)))
+        *at = (struct point){ 0, 0 };
+    GEOSGeom_destroy_r(g->handle, where);
+    return ok;
+}
+
+static GEOSGeometry *mend(struct session *g, const GEOSGeometry *geometry)
+{
+    GEOSMakeValidParams *how = GEOSMakeValidParams_create_r(g->handle);
+    if (!how)
+        return NULL;
+    GEOSGeometry *made = NULL;
+    if (GEOSMakeValidParams_setMethod_r(g->handle, how, GEOS_MAKE_VALID_STRUCTURE) &&
+        GEOSMakeValidParams_setKeepCollapsed_r(g->handle, how, 0))
+        made = GEOSMakeValidWithParams_r(g->handle, geometry, how);
+    GEOSMakeValidParams_destroy_r(g->handle, how);
+    return made;
+}
+
+static bool undo_crossings(struct shape *s, struct clean_done *done, struct point *at,
+                           struct fault *f)
+{
+    struct session g;
+    struct shape out = { .kind = SHAPE_AREAS };
+    bool sound = true;
+    if (!session_open(&g, f))
+        return false;
+    GEOSGeometry *from = session_take(&g, s, f), *made = NULL;
+    bool ok = from && look(&g, from, &sound, at, f);
+    if (ok && !sound) {
+        done->crossed = true;
+        made = mend(&g, from);
+        ok = made ? session_give(&g, made, SHAPE_AREAS, &out, f)
+                  : session_fault(&g, "mended", f);
+    }
+    GEOSGeom_destroy_r(g.handle, from);
+    session_close(&g);
+    if (ok && !sound) {
+        shape_free(s);
+        *s = out;
+    } else {
+        shape_free(&out);
+    }
+    return ok;
+}
+
+static double part_area(const struct shape *s, size_t part)
+{
+    struct shape one = *s;
+    struct shape_part only = s->parts[part];
+    only.hole = false;
+    one.parts = &only;
+    one.part_count = 1;
+    return shape_area(&one);
+}
+
+static double part_rim(const struct shape *s, size_t part)
+{
+    struct shape one = *s;
+    struct shape_part only = s->parts[part];
+    one.parts = &only;
+    one.part_count = 1;
+    return shape_length(&one);
+}
+
+/* Its rings are followed by their own holes. */
+static bool drop_slivers(struct shape *s, struct clean_done *done, struct fault *f)
+{
+    struct shape out = { .kind = SHAPE_AREAS };
+    double whole = shape_area(s);
+    bool ok = true, skipped = false;
+    for (size_t i = 0; ok && i < s->part_count; i++) {
+        const struct shape_part *p = &s->parts[i];
+        double area = part_area(s, i), rim = part_rim(s, i);
+        bool sliver = area < SLIVER_SHARE * whole || 2 * area < SLIVER_WIDTH * rim;
+        bool follows = p->hole && skipped; /* its ring has gone */
+        done->slivers += sliver && !follows;
+        if (!p->hole)
+            skipped = sliver;
+        if (!sliver && !follows)
+            ok = shape_add_part(&out, s->points + p->first, p->count, p->hole, f);
+    }
+    if (!ok) {
+        shape_free(&out);
+        return false;
+    }
+    shape_free(s);
+    *s = out;
+    return true;
+}
+
+/* The area as its coordinates tell it, ring by ring: overlaps twice. */
+static double drawn_area(const struct shape *s)
+{
+    double total = 0;
+    for (size_t i = 0; i < s->part_count; i++)
+        total += part_area(s, i) * (s->parts[i].hole ? -1 : 1);
+    return fabs(total);
+}
+
+static bool refuse(const struct clean_ask *ask, const struct clean_done *done,
+                   struct point at, double after, struct fault *f)
+{
+    struct buf words;
+    buf_init(&words);
+    buf_printf(&words, "the outline of `%s` ", ask->name);
+    buf_puts(&words, done->crossed ? "crosses itself" : "is broken");
+    if (done->crossed && ask->frame) {
+        buf_puts(&words, " near ");
+        put_place(&words, ask->frame, at);
+    }
+    buf_puts(&words, "; to mend it would move ");
+    put_moved(&words, done);
+    buf_puts(&words, " of its ");
+    num_trade(&words, after / ACRE);
+    buf_puts(&words, " ac");
+    fault_set(f, "shape-broken", SPAN_NONE, "%s", words.data);
+    buf_clear(&words);
+    buf_init(&words);
+    num_trade(&words, ask->most_moved * 100);
+    fault_hint(f, "draw it anew there; up to %s percent is mended without asking",
+               words.data);
+    buf_clear(&words);
+    return false;
+}
+
+/* Rings in the order of their holes, from any order: GEOS gives them so. */
+static bool mend_area(struct shape *s, const struct clean_ask *ask,
+                      struct clean_done *done, struct fault *f)
+{
+    struct point at = { 0, 0 };
+    double before = drawn_area(s);
+    if (!undo_crossings(s, done, &at, f) || !drop_slivers(s, done, f))
+        return false;
+    double after = shape_area(s);
+    if (after <= 0) {
+        fault_set(f, "shape-empty", SPAN_NONE, "the outline of `%s` holds no ground",
+                  ask->name);
+        fault_hint(f, "an area wants three corners that do not lie in a line");
+        return false;
+    }
+    done->moved = done->tidied.spike_area + fabs(after - before);
+    done->share = done->moved / after;
+    return done->share <= ask->most_moved || refuse(ask, done, at, after, f);
+}
+
+bool clean_shape(struct shape *s, const struct clean_ask *ask, struct clean_done *done,
+                 struct fault *f)
+{
+    struct shape out = { .kind = s->kind };
+    bool ok = tidy(s, &out, done, f);
+    if (ok && shape_is_empty(&out)) {
+        ok = fault_set(f, "shape-empty", SPAN_NONE, "`%s` has too few points for %s",
+                       ask->name,
+                       s->kind == SHAPE_AREAS   ? "an area"
+                       : s->kind == SHAPE_LINES ? "a line"
+                                                : "a place");
+    }
+    if (ok && s->kind == SHAPE_AREAS)
+        ok = mend_area(&out, ask, done, f);
+    ok = ok && say(done, s->kind, f);
+    if (!ok) {
+        shape_free(&out);
+        return false;
+    }
+    shape_free(s);
+    *s = out;
+    return true;
+}
