@@ -43,7 +43,8 @@ struct shape_box {
 };
 
 void shape_free(struct shape *s); /* leaves it empty */
-/* False when out of memory; then nothing is added. */
+/* False when out of memory; then nothing is added. The point that closes a ring may be
+ * there and is left out; a part without points is none. */
 bool shape_add_part(struct shape *s, const struct point *points, size_t count, bool hole,
                     struct fault *f);
 bool shape_copy(const struct shape *s, struct shape *out, struct fault *f);
@@ -64,7 +65,8 @@ bool shape_has(const struct shape *s, struct point p);
 double shape_distance(const struct shape *s, struct point p, struct point *nearest);
 /* To the nearest of the lines or of the rim, also from inside. */
 double shape_rim_distance(const struct shape *s, struct point p, struct point *nearest);
-/* The point `along` ft from the start of a line's part (or a ring); its ends outside. */
+/* The point `along` ft from the start of a line's part (or a ring); its ends outside.
+ * (0, 0) where there is no such part. */
 struct point shape_at(const struct shape *s, size_t part, double along);
 
 #endif
