@@ -1,0 +1,178 @@
+#include "ground/traverse.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+#include "base/fault.h"
+#include "ground/bearing.h"
+
+/* What a slip must leave of a miss, at most, to be its likely reason. */
+#define SLIP_LEAVES 0.2
+
+void traverse_free(struct traverse *t)
+{
+    free(t->points);
+    free(t->measured);
+    *t = (struct traverse){ .points = NULL };
+}
+
+static bool is_ring(enum traverse_end end)
+{
+    return end == TRAVERSE_CLOSED || end == TRAVERSE_BACK;
+}
+
+static bool check_calls(const struct traverse_ask *ask, struct fault *f)
+{
+    if (ask->count == 0)
+        return fault_set(f, "traverse-empty", SPAN_NONE, "a traverse needs a call");
+    if (ask->count > TRAVERSE_CALLS_MOST)
+        return fault_set(f, "traverse-many", SPAN_NONE,
+                         "a traverse has at most %d calls; this one has %zu",
+                         (int)TRAVERSE_CALLS_MOST, ask->count);
+    size_t least = ask->end == TRAVERSE_CLOSED ? 3 : ask->end == TRAVERSE_BACK ? 2 : 1;
+    if (ask->count < least) {
+        fault_set(f, "traverse-flat", SPAN_NONE, "%zu call%s cannot go round an area",
+                  ask->count, ask->count == 1 ? "" : "s");
+        fault_hint(f, "three calls at least that come back to the start");
+        return false;
+    }
+    for (size_t i = 0; i < ask->count; i++) {
+        double length = ask->calls[i].length_ft;
+        if (!(length > 0) || length > TRAVERSE_LENGTH_MOST_FT ||
+            !isfinite(ask->calls[i].azimuth))
+            return fault_set(f, "traverse-length", SPAN_NONE,
+                             "call %zu has no length between 0 and %d ft", i + 1,
+                             (int)TRAVERSE_LENGTH_MOST_FT);
+    }
+    return true;
+}
+
+static struct point way_of(const struct traverse_ask *ask, size_t i)
+{
+    const struct traverse_call *c = &ask->calls[i];
+    double azimuth =
+        c->magnetic ? bearing_true(c->azimuth, ask->declination) : c->azimuth;
+    return bearing_walk((struct point){ 0, 0 }, azimuth, c->length_ft);
+}
+
+static void measure(const struct traverse_ask *ask, struct traverse *t)
+{
+    t->measured[0] = ask->from;
+    for (size_t i = 0; i < ask->count; i++) {
+        struct point way = way_of(ask, i);
+        t->measured[i + 1] =
+            (struct point){ t->measured[i].x + way.x, t->measured[i].y + way.y };
+        t->length_ft += ask->calls[i].length_ft;
+    }
+}
+
+/* How far the end is from where it should be; nothing when that is not known. */
+static void find_miss(const struct traverse_ask *ask, struct traverse *t)
+{
+    t->one_in = NAN;
+    if (ask->end != TRAVERSE_CLOSED && ask->end != TRAVERSE_TIED)
+        return;
+    struct point wanted = ask->end == TRAVERSE_TIED ? ask->to : ask->from;
+    struct point end = t->measured[ask->count];
+    t->miss_east = end.x - wanted.x;
+    t->miss_north = end.y - wanted.y;
+    t->miss_ft = hypot(t->miss_east, t->miss_north);
+    t->miss_azimuth = bearing_between(wanted, end);
+    /* Rounding of the sums is no miss. */
+    t->one_in = t->miss_ft <= 1e-12 * t->length_ft ? HUGE_VAL : t->length_ft / t->miss_ft;
+}
+
+/* The compass adjustment: each call's share of the miss goes by its length. */
+static void adjust(const struct traverse_ask *ask, struct traverse *t)
+{
+    double gone = 0;
+    t->points[0] = ask->from;
+    for (size_t i = 0; i < ask->count; i++) {
+        gone += ask->calls[i].length_ft;
+        double share = gone / t->length_ft;
+        t->points[i + 1] = (struct point){ t->measured[i + 1].x - share * t->miss_east,
+                                           t->measured[i + 1].y - share * t->miss_north };
+    }
+    /* Exactly where it should be, whatever the sums lost. */
+    if (ask->end == TRAVERSE_CLOSED)
+        t->points[ask->count] = ask->from;
+    if (ask->end == TRAVERSE_TIED)
+        t->points[ask->count] = ask->to;
+}
+
+/* What the calls would add up to more, had this slip not been made. */
+static struct point without(enum traverse_slip slip, struct point way)
+{
+    switch (slip) {
+    case SLIP_BACKWARD: return (struct point){ -2 * way.x, -2 * way.y };
+    case SLIP_EAST_WEST: return (struct point){ -2 * way.x, 0 };
+    case SLIP_NORTH_SOUTH: return (struct point){ 0, -2 * way.y };
+    case SLIP_TWICE: return (struct point){ -way.x, -way.y };
+    case SLIP_NONE: break;
+    }
+    return (struct point){ 0, 0 };
+}
+
+/* Only a call after one that is the same can be said twice. */
+static bool fits(const struct traverse_ask *ask, size_t i, enum traverse_slip slip)
+{
+    if (slip != SLIP_TWICE)
+        return true;
+    return i > 0 && ask->calls[i].azimuth == ask->calls[i - 1].azimuth &&
+           ask->calls[i].length_ft == ask->calls[i - 1].length_ft;
+}
+
+static void find_slip(const struct traverse_ask *ask, struct traverse *t)
+{
+    if (!(t->one_in < TRAVERSE_GOOD_ONE_IN))
+        return;
+    double least = fmin(SLIP_LEAVES * t->miss_ft, t->length_ft / TRAVERSE_GOOD_ONE_IN);
+    for (size_t i = 0; i < ask->count; i++) {
+        struct point way = way_of(ask, i);
+        for (int s = SLIP_BACKWARD; s <= SLIP_TWICE; s++) {
+            enum traverse_slip slip = (enum traverse_slip)s;
+            struct point more = without(slip, way);
+            double left = hypot(t->miss_east + more.x, t->miss_north + more.y);
+            /* A hair, so that of two alike the first is taken on every machine. */
+            if (left < least - 1e-9 * t->length_ft && fits(ask, i, slip)) {
+                least = left;
+                t->slip = slip;
+                t->slip_call = i;
+            }
+        }
+    }
+}
+
+bool traverse_run(const struct traverse_ask *ask, struct traverse *out, struct fault *f)
+{
+    *out = (struct traverse){ .points = NULL };
+    if (!check_calls(ask, f))
+        return false;
+    out->count = ask->count + 1;
+    out->points = calloc(out->count, sizeof *out->points);
+    out->measured = calloc(out->count, sizeof *out->measured);
+    struct shape ring = { .kind = SHAPE_AREAS };
+    bool made = out->points && out->measured;
+    if (made) {
+        measure(ask, out);
+        find_miss(ask, out);
+        adjust(ask, out);
+        find_slip(ask, out);
+        if (is_ring(ask->end)) {
+            made = traverse_shape(out, ask->end, &ring, f);
+            out->area_ft2 = shape_area(&ring);
+            shape_free(&ring);
+        }
+    }
+    if (made)
+        return true;
+    traverse_free(out);
+    return fault_no_memory(f);
+}
+
+bool traverse_shape(const struct traverse *t, enum traverse_end end, struct shape *out,
+                    struct fault *f)
+{
+    *out = (struct shape){ .kind = is_ring(end) ? SHAPE_AREAS : SHAPE_LINES };
+    return shape_add_part(out, t->points, t->count, false, f);
+}
