@@ -35,19 +35,21 @@ struct clean_done {
     struct tidied tidied;
     bool crossed;      /* it crossed itself, or parts of it overlapped */
     size_t slivers;    /* parts and pinholes left out */
-    double gap;        /* ft: the widest gap closed (clean_close) */
+    double gap;        /* ft: the widest gap closed, here or by whoever read it */
     double moved;      /* ft2 */
     double share;      /* of the area that came out */
     char words[240];   /* "" when nothing was to be done */
 };
 
 struct clean_ask clean_ask_plain(const char *name);
-/* Makes areas of lines, or of rings whose last point may repeat the first: the gap between
- * two ends is closed by a straight line when it is at most 50 ft, or a twentieth of the
- * rim. Before clean_shape, with the same `done`, which starts as zero. */
+/* Makes an area of a line that was walked round it: the gap between its two ends is closed
+ * by a straight line when it is at most 50 ft or a twentieth of the rim (common practice,
+ * no source). Each part a ring. Before clean_shape, with the same `done`, which starts as
+ * zero. */
 bool clean_close(struct shape *s, const struct clean_ask *ask, struct clean_done *done,
                  struct fault *f);
-/* In place; on failure the shape is as it was. `done` starts as zero. */
+/* In place; on failure the shape is as it was. `done` starts as zero. Areas come out as
+ * overlay.h gives them: each ring, which winds to the left, before its own holes. */
 bool clean_shape(struct shape *s, const struct clean_ask *ask, struct clean_done *done,
                  struct fault *f);
 

@@ -40,15 +40,21 @@ static void put_item(struct buf *out, size_t count, const char *one, const char 
     buf_printf(out, "%zu %s", count, count == 1 ? one : many);
 }
 
+static void put_spikes(struct buf *out, const struct tidied *t)
+{
+    buf_printf(out, t->spikes == 1 ? "%zu spike of " : "%zu spikes of up to ", t->spikes);
+    num_fixed(out, t->longest, 0, true);
+    buf_puts(out, " ft");
+}
+
 static void put_steps(struct buf *out, const struct clean_done *done)
 {
     put_item(out, done->tidied.doubles, "double point left out",
              "double points left out");
-    put_item(out, done->tidied.spikes, "spike", "spikes");
     if (done->tidied.spikes > 0) {
-        buf_puts(out, done->tidied.spikes == 1 ? " of " : " of up to ");
-        num_fixed(out, done->tidied.longest, 0, true);
-        buf_puts(out, " ft left out");
+        buf_puts(out, out->length > 0 ? ", " : "");
+        put_spikes(out, &done->tidied);
+        buf_puts(out, " left out");
     }
     if (done->gap > 0) {
         buf_puts(out, out->length > 0 ? ", " : "");
@@ -107,6 +113,8 @@ bool clean_close(struct shape *s, const struct clean_ask *ask, struct clean_done
     if (s->kind == SHAPE_POINTS)
         return fault_set(f, "shape-kind", SPAN_NONE, "`%s` is a point, not an area",
                          ask->name);
+    if (s->kind == SHAPE_AREAS)
+        return true;
     bool ok = true;
     for (size_t i = 0; ok && i < s->part_count; i++) {
         const struct shape_part *p = &s->parts[i];
@@ -120,7 +128,7 @@ bool clean_close(struct shape *s, const struct clean_ask *ask, struct clean_done
         if (gap > fmax(GAP_MOST, GAP_SHARE * rim))
             ok = left_open(ask, gap, f);
         else if (count >= 3)
-            ok = shape_add_part(&closed, points, count, p->hole, f);
+            ok = shape_add_part(&closed, points, count, false, f);
         if (gap > done->gap)
             done->gap = gap;
     }
@@ -198,6 +206,7 @@ static GEOSGeometry *mend(struct session *g, const GEOSGeometry *geometry)
     return made;
 }
 
+/* Sound or mended, it comes back with each ring before its own holes. */
 static bool undo_crossings(struct shape *s, struct clean_done *done, struct point *at,
                            struct fault *f)
 {
@@ -206,23 +215,27 @@ static bool undo_crossings(struct shape *s, struct clean_done *done, struct poin
     bool sound = true;
     if (!session_open(&g, f))
         return false;
-    GEOSGeometry *from = session_take(&g, s, f), *made = NULL;
-    bool ok = from && look(&g, from, &sound, at, f);
+    GEOSGeometry *made = session_take(&g, s, f);
+    bool ok = made && look(&g, made, &sound, at, f);
     if (ok && !sound) {
+        GEOSGeometry *broken = made;
         done->crossed = true;
-        made = mend(&g, from);
-        ok = made ? session_give(&g, made, SHAPE_AREAS, &out, f)
-                  : session_fault(&g, "mended", f);
+        made = mend(&g, broken);
+        GEOSGeom_destroy_r(g.handle, broken);
+        ok = made || session_fault(&g, "mended", f);
     }
-    GEOSGeom_destroy_r(g.handle, from);
+    if (ok)
+        ok = session_give(&g, made, SHAPE_AREAS, &out, f);
+    else
+        GEOSGeom_destroy_r(g.handle, made);
     session_close(&g);
-    if (ok && !sound) {
-        shape_free(s);
-        *s = out;
-    } else {
+    if (!ok) {
         shape_free(&out);
+        return false;
     }
-    return ok;
+    shape_free(s);
+    *s = out;
+    return true;
 }
 
 static double part_area(const struct shape *s, size_t part)
@@ -285,10 +298,17 @@ static bool refuse(const struct clean_ask *ask, const struct clean_done *done,
     struct buf words;
     buf_init(&words);
     buf_printf(&words, "the outline of `%s` ", ask->name);
-    buf_puts(&words, done->crossed ? "crosses itself" : "is broken");
+    if (done->crossed)
+        buf_puts(&words, "crosses itself");
+    else if (done->tidied.spikes == 0)
+        buf_puts(&words, "is broken");
     if (done->crossed && ask->frame) {
         buf_puts(&words, " near ");
         put_place(&words, ask->frame, at);
+    }
+    if (done->tidied.spikes > 0) {
+        buf_puts(&words, done->crossed ? " and has " : "has ");
+        put_spikes(&words, &done->tidied);
     }
     buf_puts(&words, "; to mend it would move ");
     put_moved(&words, done);
@@ -305,7 +325,6 @@ static bool refuse(const struct clean_ask *ask, const struct clean_done *done,
     return false;
 }
 
-/* Rings in the order of their holes, from any order: GEOS gives them so. */
 static bool mend_area(struct shape *s, const struct clean_ask *ask,
                       struct clean_done *done, struct fault *f)
 {

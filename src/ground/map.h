@@ -53,7 +53,8 @@ struct map_attribute {
 struct map_feature {
     char *name, *kind; /* NULL when it has none */
     char *layer;
-    struct shape degrees; /* x longitude, y latitude; a ring may repeat its first point */
+    struct shape degrees; /* x longitude, y latitude */
+    struct point gap[2];  /* the ends of a ring that was not closed; alike for none */
     struct map_attribute *attributes;
     size_t attribute_count;
 };

@@ -29,7 +29,8 @@ static void plain_name(const char *name, char *out, size_t size)
 static bool agrees_with_gps(const char *datum)
 {
     static const char *const parts[] = { "wgs1984", "wgs84",       "worldgeodeticsystem1984",
-                                         "american1983", "nad83", "nad1983",
+                                         "americandatum1983",
+                                         "american1983", "nad83",
                                          "itrf", "internationalterrestrial",
                                          "canadianspatialreference" };
     char name[120];

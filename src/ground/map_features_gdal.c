@@ -91,6 +91,17 @@ static const char *said(const struct map_feature *feature)
     return feature->name ? feature->name : "a feature without a name";
 }
 
+/* A ring should end where it started; the widest gap is told. */
+static void note_gap(struct map_feature *feature, struct point first, struct point last)
+{
+    const struct point *gap = feature->gap;
+    if (hypot(last.x - first.x, last.y - first.y) >
+        hypot(gap[1].x - gap[0].x, gap[1].y - gap[0].y)) {
+        feature->gap[0] = first;
+        feature->gap[1] = last;
+    }
+}
+
 static bool add_points(struct map_job *job, struct map_feature *feature,
                        OGRGeometryH from, bool hole)
 {
@@ -111,6 +122,8 @@ static bool add_points(struct map_job *job, struct map_feature *feature,
         double x = OGR_G_GetX(from, i), y = OGR_G_GetY(from, i);
         points[i] = job->ask->swapped ? (struct point){ y, x } : (struct point){ x, y };
     }
+    if (feature->degrees.kind == SHAPE_AREAS)
+        note_gap(feature, points[0], points[count - 1]);
     bool ok = shape_add_part(&feature->degrees, points, (size_t)count, hole, job->f);
     free(points);
     return ok;

@@ -73,6 +73,15 @@ static bool project(const struct map *map, const struct map_feature *feature,
     return ok;
 }
 
+static double gap_of(const struct map_feature *feature, const struct frame *frame)
+{
+    const struct point *gap = feature->gap;
+    struct point a = frame_point(frame, (struct position){ gap[0].x, gap[0].y });
+    struct point b = frame_point(frame, (struct position){ gap[1].x, gap[1].y });
+    bool open = gap[0].x != gap[1].x || gap[0].y != gap[1].y;
+    return open ? hypot(b.x - a.x, b.y - a.y) : 0;
+}
+
 bool map_shape(const struct map *map, size_t index, const struct frame *frame,
                const struct clean_ask *ask, bool as_area, struct shape *out,
                struct clean_done *done, struct fault *f)
@@ -84,7 +93,9 @@ bool map_shape(const struct map *map, size_t index, const struct frame *frame,
     here.frame = frame;
     *out = (struct shape){ .kind = feature->degrees.kind };
     bool ok = project(map, feature, frame, here.name, out, f);
-    if (ok && (as_area || out->kind == SHAPE_AREAS))
+    if (ok && out->kind == SHAPE_AREAS)
+        done->gap = gap_of(feature, frame);
+    else if (ok && as_area)
         ok = clean_close(out, &here, done, f);
     ok = ok && clean_shape(out, &here, done, f);
     if (!ok)
