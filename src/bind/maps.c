@@ -168,9 +168,8 @@ static const struct map *map_at(lua_State *L, int index)
 static int map_gc(lua_State *L)
 {
     struct held_map *h = luaL_checkudata(L, 1, MAP);
-    struct limits *l = host_of(L)->limits;
     map_free(h->map);
-    l->native_bytes -= h->bytes < l->native_bytes ? h->bytes : l->native_bytes;
+    limits_let_go(L, h->bytes);
     *h = (struct held_map){ NULL, 0 };
     return 0;
 }
@@ -221,7 +220,7 @@ static int l_read(lua_State *L)
     if (!h->map)
         fault_raise(L, &f);
     h->bytes = map_bytes(h->map);
-    limits_native(L, host_of(L)->limits->native_bytes + h->bytes);
+    limits_hold(L, h->bytes);
     lua_pushcfunction(L, files_gc); /* their bytes are not needed any more */
     lua_pushvalue(L, files_at);
     lua_call(L, 1, 0);

@@ -5,7 +5,6 @@
 #include <string.h>
 
 #include "base/fault.h"
-#include "lang/host.h"
 #include "lang/limits.h"
 #include "lang/raise.h"
 
@@ -45,15 +44,14 @@ void shape_made(lua_State *L)
     struct held_shape *h = held(L, -1);
     h->bytes = h->shape.point_room * sizeof *h->shape.points +
                h->shape.part_room * sizeof *h->shape.parts;
-    limits_native(L, host_of(L)->limits->native_bytes + h->bytes);
+    limits_hold(L, h->bytes);
 }
 
 static int shape_gc(lua_State *L)
 {
     struct held_shape *h = held(L, 1);
-    struct limits *l = host_of(L)->limits;
     shape_free(&h->shape);
-    l->native_bytes -= h->bytes < l->native_bytes ? h->bytes : l->native_bytes;
+    limits_let_go(L, h->bytes);
     h->bytes = 0;
     return 0;
 }
