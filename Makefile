@@ -91,6 +91,13 @@ $(OPEN_DATA)/trees.csv: tests/data/export.R
 	$(Q) Rscript --vanilla $< $(@D) || true
 $(OPEN_TESTS): | $(OPEN_DATA)/trees.csv
 $(OPEN_TESTS:%=%.o): CFLAGS += -DOPEN_DATA='"$(OPEN_DATA)"'
+# Nor is a second library's opinion of areas, which wants npm.
+$(OPEN_DATA)/geodesic.txt: tests/data/geodesic.js
+	$(Q) mkdir -p $(@D) && npm install --silent --no-audit --no-fund --prefix $(@D) \
+	  geographiclib-geodesic@2.1.1 && node $< $(@D) || true
+INDEPENDENT = $(filter %/test_frame_independent,$(MAP_UNITS))
+$(INDEPENDENT): | $(OPEN_DATA)/geodesic.txt
+$(INDEPENDENT:%=%.o): CFLAGS += -DOPEN_DATA='"$(OPEN_DATA)"'
 # Every header compiles alone, and a second time does nothing.
 $(OUT)/%.h.ok: %.h Makefile
 	@mkdir -p $(@D)
