@@ -73,9 +73,10 @@ $(OUT)/%_list.o: $(OUT)/%_list.c Makefile
 
 $(UNITS): $(OUT)/%: $(OUT)/%.o $(PARTS)
 	$(Q) $(LINK) $(filter %.o,$^) $(TEST_LIBS) $(LIBS) $(MORE_LIBS) -o $@
-# The module's tests have its parts in them, and it beside.
+# The tests of a module's parts have them within.
 MAP_UNITS = $(filter $(OUT)/tests/unit/maps/%,$(UNITS))
-$(MAP_UNITS): $(MAPS) $(OUT)/spinney-maps.so
+$(MAP_UNITS): $(MAPS)
+$(OUT)/tests/unit/bind/test_module: $(OUT)/spinney-maps.so
 $(MAP_UNITS) $(OUT)/tests/fuzz/fuzz_map: MORE_LIBS = $(MAP_LIBS)
 $(MAP_UNITS:%=%.o) $(OUT)/tests/fuzz/fuzz_map.o: CFLAGS += $(MAP_FLAGS)
 $(OUT)/tests/fuzz/fuzz_map: $(MAPS)
@@ -98,6 +99,7 @@ $(OPEN_DATA)/geodesic.txt: tests/data/geodesic.js
 INDEPENDENT = $(filter %/test_frame_independent,$(MAP_UNITS))
 $(INDEPENDENT): | $(OPEN_DATA)/geodesic.txt
 $(INDEPENDENT:%=%.o): CFLAGS += -DOPEN_DATA='"$(OPEN_DATA)"'
+$(filter %_gdal.h.ok %_geos.h.ok,$(HEADERS)): CFLAGS += $(MAP_FLAGS)
 # Every header compiles alone, and a second time does nothing.
 $(OUT)/%.h.ok: %.h Makefile
 	@mkdir -p $(@D)

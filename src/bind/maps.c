@@ -3,22 +3,20 @@
 
 #include <lauxlib.h>
 #include <lua.h>
-#include <stdio.h>
 #include <string.h>
 
-#include "base/buf.h"
 #include "base/fault.h"
+#include "bind/maps_inner.h"
 #include "bind/shape.h"
 #include "ground/frame.h"
 #include "ground/map.h"
-#include "lang/finder.h"
 #include "lang/host.h"
 #include "lang/limits.h"
 #include "lang/raise.h"
 
 static const char MAP[] = "map", FRAME[] = "frame";
 
-enum { BESIDE_MOST = 5, TICKS_A_POINT = 200 };
+enum { TICKS_A_POINT = 200 };
 
 /* ---- frames ---- */
 
@@ -94,62 +92,6 @@ static int l_length(lua_State *L)
     return 1;
 }
 
-/* ---- files ---- */
-
-/* The files of one map, owned by Lua's collector while they are read. */
-struct files {
-    struct found found[1 + BESIDE_MOST];
-    size_t count;
-};
-
-static const char FILES[] = "map files";
-
-static int files_gc(lua_State *L)
-{
-    struct files *files = luaL_checkudata(L, 1, FILES);
-    for (size_t i = 0; i < files->count; i++)
-        found_clear(&files->found[i]);
-    files->count = 0;
-    return 0;
-}
-
-static bool find_file(const struct finder *finder, const char *name, bool optional,
-                      struct files *files, struct fault *f)
-{
-    /* Owned from the start: a file that could not be read whole is cleared too. */
-    struct found *found = &files->found[files->count++];
-    if (finder_read_data(finder, name, MAP_BYTES_MOST, optional, found, f))
-        return true;
-    found_clear(found);
-    files->count--;
-    return false;
-}
-
-/* "farm.shp" and ".dbf" give "farm.dbf"; an end that starts with no point is put behind.
- * False when the name is too long to have such a file. */
-static bool name_beside(const char *name, const char *end, char *out, size_t size)
-{
-    size_t length = strlen(name);
-    if (end[0] == '.')
-        length = (size_t)(strrchr(name, '.') - name);
-    int put = snprintf(out, size, "%.*s%s", (int)length, name, end);
-    return put > 0 && (size_t)put < size;
-}
-
-static bool find_all(lua_State *L, const char *name, struct files *files, struct fault *f)
-{
-    const struct finder *finder = host_of(L)->finder;
-    const char *end;
-    char beside[512];
-    if (!find_file(finder, name, false, files, f))
-        return false;
-    for (size_t i = 0; i < BESIDE_MOST && (end = map_beside(name, i)) != NULL; i++)
-        if (name_beside(name, end, beside, sizeof beside) &&
-            !find_file(finder, beside, true, files, f) && fault_is_set(f))
-            return false;
-    return true;
-}
-
 /* ---- maps ---- */
 
 struct held_map {
@@ -199,14 +141,12 @@ static int l_read(lua_State *L)
         lua_getfield(L, 2, "swapped");
         ask.swapped = lua_toboolean(L, -1);
     }
-    struct files *files = lua_newuserdatauv(L, sizeof *files, 0);
-    *files = (struct files){ .count = 0 };
-    luaL_setmetatable(L, FILES);
+    struct map_files *files = map_files_new(L);
     int files_at = lua_gettop(L);
     struct held_map *h = lua_newuserdatauv(L, sizeof *h, 0);
     *h = (struct held_map){ NULL, 0 };
     luaL_setmetatable(L, MAP);
-    if (!map_is_named(name, &f) || !find_all(L, name, files, &f))
+    if (!map_is_named(name, &f) || !map_files_find(L, name, files, &f))
         fault_raise(L, &f);
     struct map_file list[1 + BESIDE_MOST];
     size_t bytes = 0;
@@ -221,7 +161,7 @@ static int l_read(lua_State *L)
         fault_raise(L, &f);
     h->bytes = map_bytes(h->map);
     limits_hold(L, h->bytes);
-    lua_pushcfunction(L, files_gc); /* their bytes are not needed any more */
+    lua_pushcfunction(L, map_files_clear); /* their bytes are not needed any more */
     lua_pushvalue(L, files_at);
     lua_call(L, 1, 0);
     return 1;
@@ -363,7 +303,6 @@ static void open_class(lua_State *L, const char *name, const luaL_Reg *methods,
 
 int luaopen_maps(lua_State *L)
 {
-    static const luaL_Reg none[] = { { NULL, NULL } };
     static const luaL_Reg frame_methods[] = {
         { "point", l_point },   { "place", l_place }, { "middle", l_middle },
         { "area", l_area },     { "length", l_length }, { NULL, NULL },
@@ -379,7 +318,6 @@ int luaopen_maps(lua_State *L)
     };
     open_class(L, FRAME, frame_methods, frame_gc);
     open_class(L, MAP, map_methods, map_gc);
-    open_class(L, FILES, none, files_gc);
     maps_overlay(L);
     luaL_newlib(L, functions);
     return 1;

@@ -1,147 +1,20 @@
 #include "ground/clean.h"
 
 #include <math.h>
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
-#include "base/buf.h"
 #include "base/fault.h"
-#include "base/num.h"
-#include "ground/frame.h"
+#include "ground/clean_inner.h"
 #include "ground/session_geos.h"
 
-static const double ACRE = 43560, MOST_MOVED = 0.02;
+static const double MOST_MOVED = 0.02;
 static const double SLIVER_SHARE = 1e-4, SLIVER_WIDTH = 0.5; /* ft */
-static const double GAP_MOST = 50, GAP_SHARE = 0.05;
 
 struct clean_ask clean_ask_plain(const char *name)
 {
     return (struct clean_ask){ .name = name, .most_moved = MOST_MOVED };
 }
-
-/* ---- words ---- */
-
-static void put_place(struct buf *out, const struct frame *frame, struct point at)
-{
-    struct position p = frame_place(frame, at);
-    num_fixed(out, fabs(p.lat), 5, false);
-    buf_puts(out, p.lat < 0 ? " S, " : " N, ");
-    num_fixed(out, fabs(p.lon), 5, false);
-    buf_puts(out, p.lon < 0 ? " W" : " E");
-}
-
-static void put_item(struct buf *out, size_t count, const char *one, const char *many)
-{
-    if (count == 0)
-        return;
-    if (out->length > 0)
-        buf_puts(out, ", ");
-    buf_printf(out, "%zu %s", count, count == 1 ? one : many);
-}
-
-static void put_spikes(struct buf *out, const struct tidied *t)
-{
-    buf_printf(out, t->spikes == 1 ? "%zu spike of " : "%zu spikes of up to ", t->spikes);
-    num_fixed(out, t->longest, 0, true);
-    buf_puts(out, " ft");
-}
-
-static void put_steps(struct buf *out, const struct clean_done *done)
-{
-    put_item(out, done->tidied.doubles, "double point left out",
-             "double points left out");
-    if (done->tidied.spikes > 0) {
-        buf_puts(out, out->length > 0 ? ", " : "");
-        put_spikes(out, &done->tidied);
-        buf_puts(out, " left out");
-    }
-    if (done->gap > 0) {
-        buf_puts(out, out->length > 0 ? ", " : "");
-        buf_puts(out, "a gap of ");
-        num_trade(out, done->gap);
-        buf_puts(out, " ft closed");
-    }
-    if (done->crossed)
-        buf_puts(out, out->length > 0 ? ", a crossing undone" : "a crossing undone");
-    put_item(out, done->slivers, "sliver left out", "slivers left out");
-}
-
-static void put_moved(struct buf *out, const struct clean_done *done)
-{
-    num_fixed(out, done->moved / ACRE, 2, true);
-    buf_puts(out, " ac (");
-    num_fixed(out, done->share * 100, 1, true);
-    buf_puts(out, " percent)");
-}
-
-static bool say(struct clean_done *done, enum shape_kind kind, struct fault *f)
-{
-    struct buf text;
-    buf_init(&text);
-    put_steps(&text, done);
-    if (text.length > 0 && kind == SHAPE_AREAS) {
-        buf_puts(&text, "; ");
-        put_moved(&text, done);
-        buf_puts(&text, " moved");
-    }
-    bool ok = !text.failed;
-    snprintf(done->words, sizeof done->words, "%s", ok ? text.data : "");
-    buf_clear(&text);
-    return ok || fault_no_memory(f);
-}
-
-/* ---- closing ---- */
-
-static bool left_open(const struct clean_ask *ask, double gap, struct fault *f)
-{
-    struct buf feet;
-    buf_init(&feet);
-    num_fixed(&feet, gap, 0, true);
-    fault_set(f, "shape-open", SPAN_NONE,
-              "the outline of `%s` is not closed: its ends lie %s ft apart", ask->name,
-              feet.data);
-    fault_hint(f, "walk it all the way round, or close it on the map");
-    buf_clear(&feet);
-    return false;
-}
-
-bool clean_close(struct shape *s, const struct clean_ask *ask, struct clean_done *done,
-                 struct fault *f)
-{
-    struct shape closed = { .kind = SHAPE_AREAS };
-    if (s->kind == SHAPE_POINTS)
-        return fault_set(f, "shape-kind", SPAN_NONE, "`%s` is a point, not an area",
-                         ask->name);
-    if (s->kind == SHAPE_AREAS)
-        return true;
-    bool ok = true;
-    for (size_t i = 0; ok && i < s->part_count; i++) {
-        const struct shape_part *p = &s->parts[i];
-        const struct point *points = s->points + p->first;
-        struct point last = p->count > 0 ? points[p->count - 1] : (struct point){ 0, 0 };
-        double rim = 0;
-        for (size_t k = 0; k + 1 < p->count; k++)
-            rim += hypot(points[k + 1].x - points[k].x, points[k + 1].y - points[k].y);
-        double gap = p->count > 0 ? hypot(last.x - points[0].x, last.y - points[0].y) : 0;
-        size_t count = p->count - (p->count > 1 && gap == 0);
-        if (gap > fmax(GAP_MOST, GAP_SHARE * rim))
-            ok = left_open(ask, gap, f);
-        else if (count >= 3)
-            ok = shape_add_part(&closed, points, count, false, f);
-        if (gap > done->gap)
-            done->gap = gap;
-    }
-    if (!ok) {
-        shape_free(&closed);
-        return false;
-    }
-    shape_free(s);
-    *s = closed;
-    return true;
-}
-
-/* ---- mending ---- */
 
 static size_t least_points(enum shape_kind kind)
 {
@@ -292,39 +165,6 @@ static double drawn_area(const struct shape *s)
     return fabs(total);
 }
 
-static bool refuse(const struct clean_ask *ask, const struct clean_done *done,
-                   struct point at, double after, struct fault *f)
-{
-    struct buf words;
-    buf_init(&words);
-    buf_printf(&words, "the outline of `%s` ", ask->name);
-    if (done->crossed)
-        buf_puts(&words, "crosses itself");
-    else if (done->tidied.spikes == 0)
-        buf_puts(&words, "is broken");
-    if (done->crossed && ask->frame) {
-        buf_puts(&words, " near ");
-        put_place(&words, ask->frame, at);
-    }
-    if (done->tidied.spikes > 0) {
-        buf_puts(&words, done->crossed ? " and has " : "has ");
-        put_spikes(&words, &done->tidied);
-    }
-    buf_puts(&words, "; to mend it would move ");
-    put_moved(&words, done);
-    buf_puts(&words, " of its ");
-    num_trade(&words, after / ACRE);
-    buf_puts(&words, " ac");
-    fault_set(f, "shape-broken", SPAN_NONE, "%s", words.data);
-    buf_clear(&words);
-    buf_init(&words);
-    num_trade(&words, ask->most_moved * 100);
-    fault_hint(f, "draw it anew there; up to %s percent is mended without asking",
-               words.data);
-    buf_clear(&words);
-    return false;
-}
-
 static bool mend_area(struct shape *s, const struct clean_ask *ask,
                       struct clean_done *done, struct fault *f)
 {
@@ -341,7 +181,7 @@ static bool mend_area(struct shape *s, const struct clean_ask *ask,
     }
     done->moved = done->tidied.spike_area + fabs(after - before);
     done->share = done->moved / after;
-    return done->share <= ask->most_moved || refuse(ask, done, at, after, f);
+    return done->share <= ask->most_moved || clean_refuse(ask, done, at, after, f);
 }
 
 bool clean_shape(struct shape *s, const struct clean_ask *ask, struct clean_done *done,
@@ -358,7 +198,7 @@ bool clean_shape(struct shape *s, const struct clean_ask *ask, struct clean_done
     }
     if (ok && s->kind == SHAPE_AREAS)
         ok = mend_area(&out, ask, done, f);
-    ok = ok && say(done, s->kind, f);
+    ok = ok && clean_say(done, s->kind, f);
     if (!ok) {
         shape_free(&out);
         return false;

@@ -7,7 +7,7 @@
 #include "base/buf.h"
 #include "base/fault.h"
 #include "base/num.h"
-#include "ground/map_inner.h"
+#include "ground/map_gdal.h"
 
 /* ---- datum ---- */
 

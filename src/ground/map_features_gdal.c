@@ -10,7 +10,7 @@
 #include "base/grow.h"
 #include "base/suggest.h"
 #include "base/utf8.h"
-#include "ground/map_inner.h"
+#include "ground/map_gdal.h"
 
 /* ---- texts ---- */
 

@@ -4,16 +4,13 @@
 #include "ground/map.h"
 
 #include <cpl_error.h>
-#include <cpl_vsi.h>
 #include <locale.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <strings.h>
 
 #include "base/fault.h"
-#include "base/suggest.h"
-#include "ground/map_inner.h"
+#include "ground/map_gdal.h"
 
 /* GDAL declares these for C++ only. */
 void RegisterOGRGeoJSON(void);
@@ -37,18 +34,10 @@ static const struct {
 };
 enum { KINDS = sizeof kinds / sizeof kinds[0] };
 
-static const char FOLDER[] = "/vsimem/spinney";
-
-static bool ends_in(const char *name, const char *end)
-{
-    size_t a = strlen(name), b = strlen(end);
-    return a > b && strcasecmp(name + a - b, end) == 0;
-}
-
 static size_t kind_of(const char *name)
 {
     size_t i = 0;
-    while (i < KINDS && !ends_in(name, kinds[i].end))
+    while (i < KINDS && !map_ends_in(name, kinds[i].end))
         i++;
     return i;
 }
@@ -61,9 +50,9 @@ bool map_format_of(const char *name, enum map_format *out, struct fault *f)
         return true;
     }
     fault_set(f, "map-kind", SPAN_NONE, "`%s` is not called like a map", name);
-    if (ends_in(name, ".kmz") || ends_in(name, ".zip"))
+    if (map_ends_in(name, ".kmz") || map_ends_in(name, ".zip"))
         fault_hint(f, "unpack it first, and name what was in it");
-    else if (ends_in(name, ".dbf") || ends_in(name, ".shx") || ends_in(name, ".prj"))
+    else if (map_ends_in(name, ".dbf") || map_ends_in(name, ".shx") || map_ends_in(name, ".prj"))
         fault_hint(f, "of a shapefile name the part that ends in .shp");
     else
         fault_hint(f, "maps end in .geojson, .gpx, .kml, .shp or .gpkg");
@@ -79,10 +68,10 @@ bool map_is_named(const char *name, struct fault *f)
 const char *map_beside(const char *name, size_t i)
 {
     static const char *const shapefile[] = { ".shx", ".dbf", ".prj", ".cpg" };
-    if (ends_in(name, ".shp"))
+    if (map_ends_in(name, ".shp"))
         return i < sizeof shapefile / sizeof shapefile[0] ? shapefile[i] : NULL;
     /* What was not yet written back into it. */
-    return ends_in(name, ".gpkg") && i == 0 ? "-wal" : NULL;
+    return map_ends_in(name, ".gpkg") && i == 0 ? "-wal" : NULL;
 }
 
 /* ---- trouble ---- */
@@ -128,108 +117,6 @@ bool map_damaged(struct map_job *job)
         fault_set(job->f, "map-damaged", SPAN_NONE, "`%s` cannot be read as %s",
                   job->file, said);
     fault_hint(job->f, "open it in the program that it comes from, and save it again");
-    return false;
-}
-
-/* ---- files in memory ---- */
-
-static void path_of(char out[64], const char *end)
-{
-    snprintf(out, 64, "%s/map%s", FOLDER, end);
-}
-
-static bool lay(const struct map_file *file, const char *end, void *data)
-{
-    char path[64];
-    path_of(path, end);
-    VSILFILE *open =
-        VSIFileFromMemBuffer(path, data, (vsi_l_offset)file->length, FALSE);
-    return open && VSIFCloseL(open) == 0;
-}
-
-/* The library may write to what it is given, so it gets copies. */
-struct laid {
-    void *copies[8];
-    size_t count;
-};
-
-static void take_away(struct laid *laid)
-{
-    VSIRmdirRecursive(FOLDER);
-    for (size_t i = 0; i < laid->count; i++)
-        free(laid->copies[i]);
-}
-
-/* A database that was left in its two-file way of writing says so in its head; whole as
- * it is (nothing waits in the other file) it is read as a plain one. SQLite's file format,
- * section 1.3, bytes 18 and 19 (from memory). */
-static void make_plain(unsigned char *data, size_t length)
-{
-    if (length > 100 && data[18] == 2 && data[19] == 2)
-        data[18] = data[19] = 1;
-}
-
-static bool lay_all(struct map_job *job, const struct map_file *files, size_t count,
-                    struct laid *laid)
-{
-    for (size_t i = 0; i < count && laid->count < 8; i++) {
-        const char *end = strrchr(files[i].name, '.');
-        if (job->format == MAP_GEOPACKAGE && i > 0) {
-            if (files[i].length == 0)
-                continue;
-            fault_set(job->f, "map-beside", SPAN_NONE,
-                      "`%s` is not wholly written: a part of it waits in `%s`",
-                      files[0].name, files[i].name);
-            fault_hint(job->f, "close the program that has it open");
-            return false;
-        }
-        unsigned char *copy = malloc(files[i].length + 1);
-        if (!copy)
-            return fault_no_memory(job->f);
-        laid->copies[laid->count++] = copy;
-        memcpy(copy, files[i].data, files[i].length);
-        if (job->format == MAP_GEOPACKAGE)
-            make_plain(copy, files[i].length);
-        char lower[8] = "";
-        for (size_t k = 0; end && end[k] && k + 1 < sizeof lower; k++)
-            lower[k] = (char)(end[k] >= 'A' && end[k] <= 'Z' ? end[k] + 32 : end[k]);
-        if (i == 0)
-            end = kinds[kind_of(files[0].name)].end;
-        else
-            end = lower;
-        if (!lay(&files[i], end, copy))
-            return fault_no_memory(job->f);
-    }
-    return true;
-}
-
-static bool has_beside(const struct map_file *files, size_t count, const char *end)
-{
-    for (size_t i = 1; i < count; i++)
-        if (ends_in(files[i].name, end))
-            return true;
-    return false;
-}
-
-static bool is_whole(struct map_job *job, const struct map_file *files, size_t count)
-{
-    const char *missing = NULL;
-    if (files[0].length == 0)
-        return fault_set(job->f, "map-empty", SPAN_NONE, "the map `%s` is an empty file",
-                         files[0].name);
-    if (job->format != MAP_SHAPEFILE)
-        return true;
-    if (!has_beside(files, count, ".shx"))
-        missing = ".shx";
-    else if (!has_beside(files, count, ".dbf"))
-        missing = ".dbf";
-    if (!missing)
-        return true;
-    fault_set(job->f, "map-beside", SPAN_NONE,
-              "a shapefile is several files: the one that ends in %s is missing beside "
-              "`%s`",
-              missing, files[0].name);
-    fault_hint(job->f, "copy all files of that name: .shp, .shx, .dbf and .prj");
     return false;
 }
 
@@ -288,11 +175,11 @@ static bool read_open(struct map_job *job, const struct map_file *files, size_t 
 {
     size_t kind = kind_of(files[0].name);
     const char *const only[] = { kinds[kind].driver, NULL };
-    struct laid laid = { .count = 0 };
-    bool ok = lay_all(job, files, count, &laid);
+    struct map_laid laid = { .count = 0 };
+    bool ok = map_lay(job, files, count, kinds[kind].end, &laid);
     if (ok) {
-        char path[64];
-        path_of(path, kinds[kind].end);
+        char path[MAP_PATH];
+        map_path(path, kinds[kind].end);
         GDALDatasetH data =
             GDALOpenEx(path, GDAL_OF_VECTOR | GDAL_OF_READONLY | GDAL_OF_VERBOSE_ERROR,
                        only, NULL, NULL);
@@ -300,7 +187,7 @@ static bool read_open(struct map_job *job, const struct map_file *files, size_t 
         if (data)
             GDALClose(data);
     }
-    take_away(&laid);
+    map_take_away(&laid);
     return ok && check_found(job);
 }
 
@@ -328,7 +215,7 @@ struct map *map_read(const struct map_file *files, size_t count,
                      const struct map_ask *ask, struct fault *f)
 {
     struct map_job job = { .ask = ask, .file = files[0].name, .f = f };
-    if (!map_format_of(files[0].name, &job.format, f) || !is_whole(&job, files, count))
+    if (!map_format_of(files[0].name, &job.format, f) || !map_is_whole(&job, files, count))
         return NULL;
     job.map = map_new(files[0].name, ask->swapped);
     /* Its readers take numbers by the locale, here and there. */

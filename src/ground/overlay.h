@@ -10,7 +10,8 @@
  * nothing in common. An arc is drawn with 90 straight pieces a quarter turn, which lie
  * inside it: a round buffer of a point is smaller than its circle by 1 part in 20,000.
  * Cost: n log n in the points and crossings.
- * Faults: shape-failed, shape-slow, shape-kind, and out of memory. */
+ * Faults: shape-failed, shape-slow, shape-kind, shape-broken (a point lies nowhere), and out
+ * of memory. */
 #ifndef SPINNEY_GROUND_OVERLAY_H
 #define SPINNEY_GROUND_OVERLAY_H
 

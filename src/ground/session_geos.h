@@ -39,5 +39,7 @@ bool session_give(struct session *g, GEOSGeometry *made, enum shape_kind kind,
                   struct shape *out, struct fault *f);
 /* Sets what the failed call means; `what` completes "the shapes could not be ...". False. */
 bool session_fault(struct session *g, const char *what, struct fault *f);
+/* Twice a ring's area, above zero when it winds to the left. */
+double session_winding(const struct point *points, size_t count);
 
 #endif

@@ -8,9 +8,20 @@
 #include <lua.h>
 
 #include "../lang/rig.h"
+#include "../unit.h"
 #include "bind/module.h"
-#include "ground.h"
 #include "lang/finder.h"
+
+static bool told(const struct fault *f, const char *id, const char *words,
+                 const char *hint)
+{
+    bool ok = f->id && strcmp(f->id, id) == 0 && strstr(f->message, words) &&
+              strstr(f->hint, hint);
+    if (!ok)
+        fprintf(stderr, "fault: %s: %s\n  hint: %s\n", f->id ? f->id : "none", f->message,
+                f->hint);
+    return ok;
+}
 
 static int need_maps(lua_State *L)
 {
@@ -38,7 +49,7 @@ static int read_it(lua_State *L)
     return 0;
 }
 
-/* The test's own folder, OUT/tests/unit/maps, in which there is no module; the module is
+/* The test's own folder, OUT/tests/unit/bind, in which there is no module; the module is
  * in OUT. */
 static void beside(char *out, size_t size, const char *name)
 {

@@ -1,6 +1,6 @@
-/* map_inner.h: what the parts of map.h have in common. Not for others. */
-#ifndef SPINNEY_GROUND_MAP_INNER_H
-#define SPINNEY_GROUND_MAP_INNER_H
+/* map_gdal.h: what the parts of map.h have in common. Not for others. */
+#ifndef SPINNEY_GROUND_MAP_GDAL_H
+#define SPINNEY_GROUND_MAP_GDAL_H
 
 #include <gdal.h>
 #include <ogr_api.h>
@@ -27,6 +27,22 @@ struct map_job {
     char offered[80]; /* the field that is called most like it */
     struct fault *f;
 };
+
+/* Copies of the files, since the library may write to what it is given. */
+enum { MAP_FILES_MOST = 8, MAP_PATH = 64 };
+struct map_laid {
+    void *copies[MAP_FILES_MOST];
+    size_t count;
+};
+
+bool map_ends_in(const char *name, const char *end);
+/* Is there all that goes with it? */
+bool map_is_whole(struct map_job *job, const struct map_file *files, size_t count);
+/* Lays the files where map_path says; the map itself ends in `main_end` there. */
+bool map_lay(struct map_job *job, const struct map_file *files, size_t count,
+             const char *main_end, struct map_laid *laid);
+void map_path(char out[MAP_PATH], const char *end);
+void map_take_away(struct map_laid *laid);
 
 bool map_format_of(const char *name, enum map_format *out, struct fault *f);
 /* The library's trouble in our words. False. */
