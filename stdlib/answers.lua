@@ -11,6 +11,7 @@ local words = need "words"
 
 --- Topics in the order of help: module, title, names.
 M.topics = {
+    { "trees", "trees", { "basal_area", "trees", "diameter", "share", "has", "cords" } },
     { "cruise", "snags, den trees, regeneration", { "snags", "den_trees", "regeneration", "stocked_plots" } },
     { "density", "density", { "density_index", "relative_density", "importance", "crown_cover", "classes" } },
     { "precision", "how sure", { "interval", "plots_needed" } },
@@ -64,7 +65,7 @@ function M.find(name)
             host.raise(place, nil, "stand-answer", ("%s is asked of a stand with a colon"):format(name),
                 ("write stand:%s"):format(row.example:match(":(.+)$") or name .. "()"))
         end
-        return row.call(record, words.check(row, name, place, ...), place)
+        return row.call(record, words.check(row, "stand:" .. name, place, ...), place)
     end)
     return functions[name]
 end

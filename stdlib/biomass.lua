@@ -44,6 +44,14 @@ for _, row in ipairs(rows) do
     forest.species_fill(row[1], { inside_bark = row[4], source = bark })
 end
 
+-- Shrubs that the table names; their wood has no row in the handbook.
+for _, name in ipairs({ "speckled alder", "willow" }) do
+    if forest.species_known(name) then
+        forest.species_fill(name, { biomass_0 = M.groups[ASPEN].b0, biomass_1 = M.groups[ASPEN].b1,
+            source = ("%s (%s)"):format(jenkins, M.groups[ASPEN].name) })
+    end
+end
+
 --- Species that a word means: itself, or those of a group.
 local function meant(word)
     local list = {}

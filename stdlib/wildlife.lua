@@ -21,7 +21,8 @@ M.hides = { percent = 90, distance = 200, source = "Thomas 1979, Agric. Handb. 5
 M.look_from = { feet = 50, source = practice }
 
 --- Light lost for each square foot of basal area. Common practice, no source.
-M.light = { loss = 0.025, source = "a fifteenth of the light under 110 ft2/ac: " .. practice }
+M.light = { loss = 0.025, source = "a fifteenth of the light under 110 ft2/ac: " .. practice,
+    through_crowns = "a twentieth comes through a crown: " .. practice }
 
 --- How high deer reach, from the ground or from the snow; where they are yarded on packed snow
 --- below cedar the line stands at 7 ft.

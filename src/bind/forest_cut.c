@@ -151,6 +151,25 @@ static struct trees *cut_out_of(lua_State *L, int before)
     return t;
 }
 
+/* without(other, ...): these trees but those, which are of the same stand. */
+int trees_without(lua_State *L)
+{
+    int count = lua_gettop(L);
+    struct fault f = { 0 };
+    const struct stock *before = trees_stock(L, 1);
+    struct trees *left = cut_out_of(L, 1);
+    left->stock = stock_copy(before, &f);
+    if (!left->stock)
+        fault_raise(L, &f);
+    for (int i = 2; i <= count; i++) {
+        const struct stock *other = trees_stock(L, i);
+        if (stock_inventory(other) != stock_inventory(before))
+            return luaL_argerror(L, i, "trees of another stand");
+        stock_remove(left->stock, other);
+    }
+    return 1;
+}
+
 /* cut(what, how, keeps): taken, left, and a list of how much each keep found. `how` has
  * share or to with measure, from, limits, order (see above), or crop with sides, gap in
  * ft, evenness, and crown_start and crown_slope of species that have none. */

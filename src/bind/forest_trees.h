@@ -32,7 +32,8 @@ const struct stock *trees_stock(struct lua_State *L, int index);
 struct stock_pick trees_pick(struct lua_State *L, int index);
 /* What `why` calls them: the word itself, or `what` of the table; else NULL. */
 const char *trees_what(struct lua_State *L, int index);
-/* The method `cut` (forest_cut.c). */
+/* The methods `cut` and `without` (forest_cut.c). */
 int trees_cut(struct lua_State *L);
+int trees_without(struct lua_State *L);
 
 #endif

@@ -10,8 +10,8 @@
  * summed tree by tree, which is less for stands of mixed sizes (Long and Daniel 1990,
  * West. J. Appl. For. 5:93-96, from memory).
  * Relative density is against the most that such wood carries, by its specific gravity:
- * each tree (0.00015 + 0.00218 gravity) (D/10)^1.6. Ducey and Knapp 2010, For. Ecol.
- * Manage. 260:1613-1622 (equation and pages from memory).
+ * each tree of a hectare (0.00015 + 0.00218 gravity) (D / 25 cm)^1.6. Ducey and Knapp
+ * 2010, For. Ecol. Manage. 260:1613-1622 (pages from memory).
  * Importance is the mean of relative density (share of trees), relative dominance (share
  * of basal area) and, where plots were taken, relative frequency (its part of all
  * meetings of a species with a plot): Curtis and McIntosh 1951, Ecology 32:476-496 (from

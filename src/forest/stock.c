@@ -216,6 +216,16 @@ void stock_add(struct stock *into, const struct stock *what)
     }
 }
 
+void stock_remove(struct stock *from, const struct stock *what)
+{
+    for (size_t i = 0; i < from->of->cell_count; i++) {
+        from->share[i] -= what->share[i];
+        from->count[i] -= what->count[i];
+        if (stock_cell_trees(from, i) <= 0)
+            from->share[i] = from->count[i] = 0;
+    }
+}
+
 bool stock_set_aside(struct stock *rest, struct stock *aside, struct stock_keep *keeps,
                      size_t count, struct fault *f)
 {

@@ -64,6 +64,9 @@ struct stock *stock_take_amount(struct stock *from, const struct stock_pick *pic
                                 enum stock_order order, struct fault *f);
 /* `what` joins `into`; both of one inventory. */
 void stock_add(struct stock *into, const struct stock *what);
+/* `what` goes out of `from`, both of one inventory, as far as it is there: trees that two
+ * cuts each lay claim to go once. */
+void stock_remove(struct stock *from, const struct stock *what);
 
 /* What stays whatever is cut: `except`, `keep`, `leave`, `leave_marked`. */
 struct stock_keep {

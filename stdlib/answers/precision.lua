@@ -19,7 +19,7 @@ local SOURCE = "Freese 1962, Agric. Handb. 232 (formulas from memory)"
 local OF_KEY = { "of", kind = "choice", of = { "basal area", "trees", "cords", "density index", "share" },
     default = "basal area", says = "what: so much an acre, or the share of the basal area" }
 local SPECIES = { "species", kind = "list", of = "species", says = "only these species; all without it" }
-local FROM = { "from", kind = "diameter", says = "only trees of this diameter and more" }
+local FROM = { "at_least", kind = "diameter", says = "only trees of this diameter and more" }
 local function confidence_key(percent)
     return { "confidence", kind = "share", default = quantity.leaf(percent, "percent"),
         says = "how often in a hundred such an interval is meant to hold the truth" }
@@ -35,14 +35,19 @@ local function confidence_of(values, place)
     return percent / 100
 end
 
-local function precision(trees, values, confidence)
-    local pick = { species = values.species, from = values.from and quantity.number(values.from, "in") }
-    return forest.precision(trees, values.of, pick, confidence)
+local function precision(record, trees, values, confidence, place)
+    local pick = { species = values.species, from = values.at_least and quantity.number(values.at_least, "in") }
+    -- Cords at the likely tree length: the plots say nothing of how high trees are.
+    local ask = values.of == "cords" and need("products").ask(record, nil, place) or nil
+    return forest.precision(trees, values.of, pick, confidence, ask)
 end
 
 --- Words for where the error comes from, and for where none can be told.
 local function words_of(row, percent, trees)
     if row.plots == 1 then return "one plot: no error can be told" end
+    if row.plots > 1 and row.value <= 0 then
+        return ("%d plots without any of it: no error can be told"):format(row.plots)
+    end
     if row.plots > 1 and not row.told then return ("%d plots that agree exactly: no error can be told"):format(row.plots) end
     if row.plots == 0 then
         local judged = trees:words() == "not walked" and "not walked, a guess" or "judged by eye"
@@ -55,17 +60,19 @@ end
 local function interval(record, values, place)
     local confidence = confidence_of(values, place)
     local trees = answers.trees(record, place)
-    local row = precision(trees, values, confidence)
+    local row = precision(record, trees, values, confidence, place)
     local of, words = OF[values.of], words_of(row, confidence * 100, trees)
     local function leaf(number)
         if not number then return nil end
         return quantity.leaf(number * (of.times or 1), of.unit,
             ("%s of %s: %s; %s"):format(values.of, record.name, words, SOURCE))
     end
-    local sampled = row.told and row.plots > 0
+    -- Plots without any of it cannot tell how much of it there may be elsewhere.
+    local sampled = row.told and row.plots > 0 and row.value > 0
+    local known = sampled or row.told and row.plots == 0
     return { mean = leaf(row.value), error = sampled and leaf(row.error) or nil,
-        cv = sampled and row.value > 0 and quantity.leaf(row.cv, "percent", SOURCE) or nil,
-        low = row.told and leaf(row.low) or nil, high = row.told and leaf(row.high) or nil,
+        cv = sampled and quantity.leaf(row.cv, "percent", SOURCE) or nil,
+        low = known and leaf(row.low) or nil, high = known and leaf(row.high) or nil,
         plots = row.plots, words = words }
 end
 
@@ -80,7 +87,7 @@ end
 
 local function plots_needed(record, values, place)
     local confidence, within = confidence_of(values, place), within_of(values, place)
-    local row = precision(answers.trees(record, place), values, confidence)
+    local row = precision(record, answers.trees(record, place), values, confidence, place)
     if row.plots < 2 or not row.told or row.value <= 0 then
         local why = row.plots == 0 and "no plots were taken" or row.value <= 0 and "there is nothing of it on the plots"
             or row.plots == 1 and "there is one plot" or "all plots agree exactly"
@@ -90,6 +97,10 @@ local function plots_needed(record, values, place)
     if values.of == "share" then
         host.raise(place, "of", "plots-of-share", "plots are planned for an amount an acre, not for a share",
             "of = \"basal area\"")
+    end
+    if values.population and values.population < 2 then
+        host.raise(place, "population", "sample-population", ("a whole of %d plots needs no plan"):format(
+            values.population), "population = 250, as many plots as the stand holds")
     end
     return forest.plots_needed(row.cv / 100, within, confidence, values.population or 0)
 end
@@ -115,10 +126,10 @@ local M = {
 function M.total(records, values, place)
     local confidence, of = confidence_of(values, place), OF[values.of]
     local rows, parts, one, judged, left_out = {}, {}, {}, 0, {}
-    local pick = { species = values.species, from = values.from and quantity.number(values.from, "in") }
+    local pick = { species = values.species, from = values.at_least and quantity.number(values.at_least, "in") }
     for _, record in ipairs(records) do
         if record.cruise and record.area then
-            local row = precision(record.cruise, values, confidence)
+            local row = precision(record, record.cruise, values, confidence, place)
             local told = row.plots > 0
             rows[#rows + 1] = { weight = quantity.number(record.area, "ac"), mean = row.value, count = row.plots,
                 -- By eye: half the span between its 10th and 90th percentiles, as a normal has it.
@@ -128,7 +139,7 @@ function M.total(records, values, place)
                 one[#one + 1] = record.name
             end
             if not told then judged = judged + 1 end
-            local figure = values.of == "cords" and record.cruise:cords(pick)
+            local figure = values.of == "cords" and need("products").wood(record, record.cruise, pick, nil, place)
                 or values.of == "trees" and record.cruise:trees(pick) or record.cruise:basal_area(pick)
             parts[#parts + 1] = quantity.say(figure * record.area, of.whole)
         else

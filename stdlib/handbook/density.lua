@@ -32,7 +32,7 @@ return {
       example = "handbook.density_index { trees = 200 trees/ac, diameter = 12.3 in }",
       call = function(values) return forest.density_index_of(values.trees, values.diameter) end },
     { name = "relative_density",
-      says = "how full: trees x (0.00015 + 0.00218 gravity) (diameter / 10 in)^1.6, against the most such wood carries",
+      says = "how full, against the most such wood carries: trees a hectare x (0.00015 + 0.00218 gravity) (diameter / 25 cm)^1.6",
       keys = { TREES, DIAMETER,
           { "gravity", kind = "any", needed = true,
             says = "specific gravity of the wood, a bare number or a range of them" } },

@@ -5,6 +5,7 @@ local kinds = need "kinds"
 local quantity = need "quantity"
 local young = need "young_growth"
 
+local LONGEST = 200 -- years: as far as the equation of years to a diameter goes
 local WHERE = "the handbook" -- what its doubts are kept under: the same for all its answers
 
 --- A shrub of the species table, or raspberry, which nobody tallies.
@@ -136,8 +137,12 @@ return {
             end
             local rate, gain = growth(values)
             if values.target then
-                return young.equation("years to a diameter", { values.diameter, rate, gain, values.target }, {},
+                local years = young.equation("years to a diameter", { values.diameter, rate, gain, values.target }, {},
                     data.growth.source)
+                if quantity.number(years, "yr") < LONGEST then return years end
+                need("host").raise(at, "target", "growth-never", ("%s is not grown to from %s within %d years")
+                    :format(quantity.short(values.target), quantity.short(values.diameter), LONGEST),
+                    "a smaller target, or more growth")
             end
             return young.equation("diameter after some years", { values.diameter, rate, gain, values.years }, {},
                 data.growth.source)

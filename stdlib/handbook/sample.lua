@@ -83,6 +83,10 @@ local function plots_needed(values, place)
         host.raise(place, "within", "key-bounds", ("`within` is %s; it lies between 0.5 and 100 percent")
             :format(tostring(values.within)))
     end
+    if values.population and values.population < 2 then
+        host.raise(place, "population", "sample-population", ("a whole of %g plots needs no plan"):format(
+            values.population), "population = 250, as many plots as the whole holds")
+    end
     return forest.plots_needed(cv / 100, within / 100, confidence_of(values, place), values.population or 0)
 end
 
@@ -115,8 +119,11 @@ local function strata(values, place)
     end
     local confidence = confidence_of(values, place)
     local all = forest.strata(rows, confidence)
-    local words = all.told and ("%d strata, %.1f degrees of freedom, %g percent"):format(#rows, all.freedom, confidence * 100)
+    local differ = all.told and all.freedom < math.huge
+    local words = differ and ("%d strata, %.1f degrees of freedom, %g percent"):format(#rows, all.freedom, confidence * 100)
+        or all.told and "plots agree exactly in each stratum: no error can be told"
         or "a stratum has one plot: no error can be told"
+    if not differ then all.error, all.low, all.high, all.freedom = nil, nil, nil, nil end
     local acre = quantity.leaf(1, "ac")
     local function give(number)
         if not number then return nil end

@@ -9,7 +9,12 @@ local young = need "young_growth"
 local WHERE = "the handbook"
 
 --- Young growth as the keys tell it, as one layer.
-local function layer(values)
+local function layer(values, place)
+    local highest = quantity.number(values.height, "ft")
+    if values.mean_height and quantity.number(values.mean_height, "ft") > highest then
+        host.raise(place, "mean_height", "key-order", ("`mean_height` (%s) lies above the highest (%s)"):format(
+            quantity.short(values.mean_height), quantity.short(values.height)))
+    end
     local mean = values.mean_height or values.height * quantity.leaf(50, "percent", "mean of dominant suckers: "
         .. data.width.bare.source)
     return { stems = values.stems, dominant = values.height, mean = mean, wanted = values.species
@@ -67,7 +72,7 @@ return {
             { "snow", kind = "length", says = "settled snow" },
             { "yarded", kind = "flag", says = "deer held in one place by snow, which reach 7 ft above it" },
         }),
-        call = function(values) return deer.browse({ layer(values) }, values.season, values.snow, WHERE,
+        call = function(values, place) return deer.browse({ layer(values, place) }, values.season, values.snow, WHERE,
             values.yarded) end },
     { name = "browse_reach", main = "snow", says = "how high above the ground deer reach", gives = "height",
         source = data.reach.source .. "; " .. data.reach_on_snow.source,
@@ -102,7 +107,7 @@ return {
                 host.raise(place, "to", "key-order", ("`to` (%g ft) does not lie above `from` (%g ft)"):format(to,
                     from))
             end
-            local screen = deer.screen({ layer(values) }, nil, { from, to }, values.leaf, WHERE)
+            local screen = deer.screen({ layer(values, place) }, nil, { from, to }, values.leaf, WHERE)
             return deer.hidden(screen, values.distance and quantity.number(values.distance, "ft")
                 or data.look_from.feet)
         end },
@@ -121,7 +126,7 @@ return {
             if values.crown_cover then
                 return quantity.leaf(forest.light_under_crowns(quantity.number(values.crown_cover, "percent")),
                     "percent",
-                    "a twentieth comes through a crown: " .. data.light.source)
+                    data.light.through_crowns)
             end
             return young.equation("light on the ground", { values.basal_area }, { data.light.loss }, data.light.source)
         end },

@@ -49,8 +49,8 @@ local M = {
         { "browse", kind = "choice", of = { "none", "light", "moderate", "heavy" },
           says = "how hard deer have bitten it" },
         { "invasives", kind = "list", of = "species", says = "invasive plants seen" },
-        { "access", kind = "choice", of = { "foot", "small machine", "truck" }, default = "foot",
-          says = "what can be driven to it" },
+        { "access", kind = "choice", of = { "foot", "small machine", "truck" },
+          says = "what can be driven to it; \"foot\": nothing. Without it nothing is known" },
         { "width", kind = "length", says = "its narrowest width, where that matters to a cut" },
         { "beside", kind = "list", of = "text", says = "stands beside it, that a sale could take with it" },
         { "contract", kind = "text", says = "conservation contract or easement its cover is under, such as \"CRP until 2031\"" },
@@ -70,13 +70,7 @@ local M = {
 M.answers = {
     { "s.area", "its area" },
     { "s.tree_length", "one tree length of it" },
-    { "s:basal_area \"aspen\"", "basal area an acre of a species or group; of all without a name" },
-    { "s:trees \"aspen\"", "trees an acre, likewise" },
-    { "s:diameter \"aspen\"", "diameter of the tree of mean basal area" },
-    { "s:share \"aspen\"", "share of the basal area" },
-    { "s:has \"oak\"", "is there any?" },
     { "s:species_there()", "names of the species in it, a list" },
-    { "s:cords \"aspen\"", "cords an acre, by a simple table of cords a tree" },
     { "s.plots", "how many plots the tally has (0 by eye)" },
 }
 
@@ -109,32 +103,7 @@ local function tree_length(record)
 end
 M.tree_length = tree_length
 
-local function answer(name)
-    return function(object, species)
-        local record = objects.record(object, "stand")
-        if not record then
-            host.raise(nil, nil, "stand-answer", ("%s is asked of a stand with a colon"):format(name),
-                ("write stand:%s \"aspen\""):format(name))
-        end
-        local list = species
-        if type(species) ~= "table" then list = { species } end
-        for _, word in ipairs(list) do
-            if type(word) ~= "string" then
-                host.raise(nil, nil, "key-kind", ("%s wants a species or a list of them; this is %s")
-                    :format(name, kinds.describe(word)))
-            end
-            if not kinds.species.take(word, nil, nil, nil) then host.raise_faults() end
-        end
-        if not record.cruise then
-            host.raise(nil, nil, "stand-unknown-trees", ("nothing is said of the trees of \"%s\"")
-                :format(record.name), "give it a tally, or species, diameter and basal_area by eye")
-        end
-        return record.cruise[name](record.cruise, species)
-    end
-end
-
-local ANSWERS = { basal_area = answer "basal_area", trees = answer "trees", diameter = answer "diameter",
-    share = answer "share", has = answer "has", cords = answer "cords" }
+local ANSWERS = {}
 
 function ANSWERS.species_there(stand)
     local record, names = objects.record(stand, "stand"), {}
@@ -151,8 +120,8 @@ function Stand.index(record, key)
     if key == "name" then return record.name end
     if key == "area" then return record.area end
     if key == "tree_length" then return tree_length(record) end
-    -- In a script the counted ones; the words of that key are for the papers.
-    if key == "regeneration" then return need("answers").find(key) end
+    -- In a script what was counted or judged; what was told is for the papers.
+    if key == "basal_area" or key == "diameter" or key == "regeneration" then return need("answers").find(key) end
     if key == "site_index" then return need("site_stand").answer(record) end
     if key == "plots" then return record.cruise and record.cruise:plots() or 0 end
     if key == "acts" then
@@ -167,8 +136,7 @@ function Stand.index(record, key)
         local found = answers.find(key)
         if found then return found end
         local names = answers.names()
-        for _, name in ipairs({ "area", "tree_length", "basal_area", "trees", "diameter", "share", "has", "cords",
-            "plots", "acts", "ground", "slope", "access" }) do
+        for _, name in ipairs({ "area", "tree_length", "plots", "acts", "ground", "slope", "access" }) do
             names[#names + 1] = name
         end
         local near = host.suggest(tostring(key), names)

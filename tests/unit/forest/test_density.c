@@ -113,7 +113,7 @@ static void summed_by_trees_is_no_more_than_by_means(void **state) {
     wood_clear(&w);
 }
 
-/* (0.00015 + 0.00218 x 0.5) = 0.00124 for a 10-in tree: full at 806.5 of them. */
+/* (0.00015 + 0.00218 x 0.5) = 0.00124 for a tree of 25 cm: full at 806.5 a hectare. */
 static void relative_density_adds_up_by_wood(void **state) {
     (void)state;
     struct wood w = wood_of(mixed);

@@ -56,6 +56,32 @@ static void taken_and_left_add_up_and_only_the_picked_are_taken(void **state) {
     wood_clear(&w);
 }
 
+/* BAF 10 on 3 plots: 12 aspens are 40 ft2/ac, 3 red oaks 10, all 20 trees 66.7. */
+static void two_cuts_of_the_same_wood_take_each_tree_once(void **state) {
+    (void)state;
+    struct fault f = { .id = NULL };
+    struct wood w = wood_of(notes);
+    struct stock_pick every = stock_pick_all(), aspen = pick(&w, "aspen"),
+                      oak = pick(&w, "red oak");
+    struct stock *aspens, *oaks, *rest, *left = stock_copy(w.all, &f);
+    assert_true(stock_cut(w.all, &aspen, 1, NULL, 0, &aspens, &rest, &f));
+    stock_free(rest);
+    assert_true(stock_cut(w.all, &oak, 0.5, NULL, 0, &oaks, &rest, &f));
+    stock_remove(left, aspens);
+    stock_remove(left, oaks);
+    close_to(stock_basal_area(left, &aspen), 0, 0);
+    close_to(stock_basal_area(left, &oak), 5, 1e-9);
+    close_to(stock_basal_area(left, &every), 66.6666666667 - 40 - 5, 1e-9);
+    stock_remove(left, aspens); /* claimed again */
+    close_to(stock_basal_area(left, &aspen), 0, 0);
+    close_to(stock_basal_area(left, &every), 66.6666666667 - 40 - 5, 1e-9);
+    stock_free(aspens);
+    stock_free(oaks);
+    stock_free(rest);
+    stock_free(left);
+    wood_clear(&w);
+}
+
 static void diameter_limits_cut_where_they_say(void **state) {
     (void)state;
     struct fault f = { .id = NULL };
@@ -238,6 +264,7 @@ static void whatever_is_cut_nothing_is_lost_and_nothing_is_negative(void **state
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(taken_and_left_add_up_and_only_the_picked_are_taken),
+        cmocka_unit_test(two_cuts_of_the_same_wood_take_each_tree_once),
         cmocka_unit_test(diameter_limits_cut_where_they_say),
         cmocka_unit_test(fifteen_left_an_acre_are_fifteen),
         cmocka_unit_test(the_largest_are_kept_first_when_asked),
