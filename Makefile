@@ -24,14 +24,19 @@ pkg = $(or $(shell pkg-config $1),$(error pkg-config $1: run `make deps` first))
 LIB_FLAGS = $(eval LIB_FLAGS := $$(call pkg,--cflags lua5.4 lua5.4-lpeg jansson))$(LIB_FLAGS)
 LIBS = $(eval LIBS := $$(call pkg,--libs lua5.4 lua5.4-lpeg jansson) -lm)$(LIBS)
 TEST_LIBS = $(eval TEST_LIBS := $$(call pkg,--libs cmocka))$(TEST_LIBS)
+MAP_FLAGS = $(eval MAP_FLAGS := $$(patsubst -I%,-isystem%,$$(call pkg,--cflags gdal geos proj)))$(MAP_FLAGS)
+MAP_LIBS = $(eval MAP_LIBS := $$(call pkg,--libs gdal geos proj))$(MAP_LIBS)
 COMPILE = $(CC) $(STANDARD) $(WARNINGS) $(FLAGS_$(FLAVOUR)) $(CFLAGS) -Isrc $(LIB_FLAGS)
-LINK = $(CC) $(FLAGS_$(FLAVOUR)) $(LDFLAGS) -Wl,--as-needed
+# With its functions open to its modules.
+LINK = $(CC) $(FLAGS_$(FLAVOUR)) $(LDFLAGS) -Wl,--as-needed -rdynamic
 # As many at once as there are processors, unless `make -j` has said.
 JOBS = $(if $(findstring jobserver,$(MAKEFLAGS)),,-j$(shell nproc))
 Q = $(if $(V),,@echo "  $@" &&)
 
 made = $(patsubst %.c,$(OUT)/%$2,$(sort $(wildcard $1)))
-ROOMS = $(call made,src/*/*.c,.o) $(OUT)/builtin_list.o
+# What stands on the libraries of maps is a module, which few runs load.
+MAPS = $(call made,src/ground/*_geos.c src/ground/*_proj.c src/ground/*_gdal.c src/bind/maps*.c,.o)
+ROOMS = $(filter-out $(MAPS),$(call made,src/*/*.c,.o)) $(OUT)/builtin_list.o
 PARTS = $(ROOMS) $(OUT)/prepared_list.o
 UNITS = $(call made,tests/unit/*/test_*.c)
 BENCHES = $(call made,tests/bench/bench_*.c)
@@ -40,10 +45,13 @@ HEADERS = $(patsubst %,$(OUT)/%.ok,$(sort $(wildcard src/*/*.h)))
 BUILTINS := $(shell find stdlib prescriptions src/*/ -name '*.lua' -o -name '*.rx' | \
   LC_ALL=C sort)
 
-all: $(OUT)/spinney ## build spinney (build/release/spinney)
+all: $(OUT)/spinney $(OUT)/spinney-maps.so ## build spinney (build/release/spinney)
 
 $(OUT)/spinney: $(OUT)/src/main.o $(PARTS)
 	$(Q) $(LINK) $^ $(LIBS) -o $@
+$(OUT)/spinney-maps.so: $(MAPS)
+	$(Q) $(LINK) -shared $^ $(MAP_LIBS) -o $@
+$(MAPS): CFLAGS += -fPIC $(MAP_FLAGS)
 $(OUT)/%.o: %.c Makefile
 	@mkdir -p $(@D)
 	$(Q) $(COMPILE) -MMD -MP -c $< -o $@
@@ -64,11 +72,18 @@ $(OUT)/%_list.o: $(OUT)/%_list.c Makefile
 	$(Q) $(COMPILE) -MMD -MP -c $< -o $@
 
 $(UNITS): $(OUT)/%: $(OUT)/%.o $(PARTS)
-	$(Q) $(LINK) $^ $(TEST_LIBS) $(LIBS) -o $@
+	$(Q) $(LINK) $(filter %.o,$^) $(TEST_LIBS) $(LIBS) $(MORE_LIBS) -o $@
+# The tests of a module's parts have them within.
+MAP_UNITS = $(filter $(OUT)/tests/unit/maps/%,$(UNITS))
+$(MAP_UNITS): $(MAPS)
+$(OUT)/tests/unit/bind/test_module: $(OUT)/spinney-maps.so
+$(MAP_UNITS) $(OUT)/tests/fuzz/fuzz_map: MORE_LIBS = $(MAP_LIBS)
+$(MAP_UNITS:%=%.o) $(OUT)/tests/fuzz/fuzz_map.o: CFLAGS += $(MAP_FLAGS)
+$(OUT)/tests/fuzz/fuzz_map: $(MAPS)
 $(BENCHES): $(OUT)/%: $(OUT)/%.o $(PARTS)
 	$(Q) $(LINK) $^ $(LIBS) -o $@
 $(FUZZERS): $(OUT)/%: $(OUT)/%.o $(PARTS)
-	$(Q) $(LINK) -fsanitize=fuzzer $^ $(LIBS) -o $@
+	$(Q) $(LINK) -fsanitize=fuzzer $^ $(LIBS) $(MORE_LIBS) -o $@
 # Open stands, which are not ours to keep: without R they are missing, and the tests that
 # want them say so.
 OPEN_DATA = $(abspath $(BUILD))/data
@@ -77,6 +92,14 @@ $(OPEN_DATA)/trees.csv: tests/data/export.R
 	$(Q) Rscript --vanilla $< $(@D) || true
 $(OPEN_TESTS): | $(OPEN_DATA)/trees.csv
 $(OPEN_TESTS:%=%.o): CFLAGS += -DOPEN_DATA='"$(OPEN_DATA)"'
+# Nor is a second library's opinion of areas, which wants npm.
+$(OPEN_DATA)/geodesic.txt: tests/data/geodesic.js
+	$(Q) mkdir -p $(@D) && npm install --silent --no-audit --no-fund --prefix $(@D) \
+	  geographiclib-geodesic@2.1.1 && node $< $(@D) || true
+INDEPENDENT = $(filter %/test_frame_independent,$(MAP_UNITS))
+$(INDEPENDENT): | $(OPEN_DATA)/geodesic.txt
+$(INDEPENDENT:%=%.o): CFLAGS += -DOPEN_DATA='"$(OPEN_DATA)"'
+$(filter %_gdal.h.ok %_geos.h.ok,$(HEADERS)): CFLAGS += $(MAP_FLAGS)
 # Every header compiles alone, and a second time does nothing.
 $(OUT)/%.h.ok: %.h Makefile
 	@mkdir -p $(@D)
@@ -125,9 +148,11 @@ fuzz: ## throw odd input at the readers, FUZZ_SECONDS each
 fuzzers: $(FUZZERS)
 	tests/fuzz/run $(FUZZ_SECONDS) $(FUZZERS)
 
-install: all ## copy spinney to DESTDIR, PREFIX, bin
+install: all ## copy spinney to DESTDIR, PREFIX, bin, and its module to lib/spinney
 	install -d $(DESTDIR)$(PREFIX)/bin
 	install -m 755 $(OUT)/spinney $(DESTDIR)$(PREFIX)/bin/spinney
+	install -d $(DESTDIR)$(PREFIX)/lib/spinney
+	install -m 755 $(OUT)/spinney-maps.so $(DESTDIR)$(PREFIX)/lib/spinney/spinney-maps.so
 
 clean: ## remove the build folder
 	rm -rf $(BUILD)

@@ -4,8 +4,15 @@
 
 #include "bind/calendar.h"
 #include "bind/measure.h"
+#include "bind/module.h"
 #include "bind/page.h"
+#include "bind/shape.h"
 #include "lang/sandbox.h"
+
+static int maps_room(lua_State *L)
+{
+    return module_open(L, "maps");
+}
 
 void rooms_open(lua_State *L)
 {
@@ -17,4 +24,6 @@ void rooms_open(lua_State *L)
     sandbox_room(L, "work", work_room);
     sandbox_room(L, "plan", plan_room);
     sandbox_room(L, "page", page_room);
+    sandbox_room(L, "shapes", shapes_room);
+    sandbox_room(L, "maps", maps_room);
 }

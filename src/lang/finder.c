@@ -3,6 +3,7 @@
 #include <dirent.h>
 #include <errno.h>
 #include <fcntl.h>
+#include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
@@ -147,14 +148,30 @@ static int open_below(const char *folder, const char *name)
     return -1;
 }
 
-static bool read_all(int file, const char *name, struct buf *out, struct fault *f)
+/* What is read: a script, or data. */
+struct wanted {
+    const char *kind; /* "a script" */
+    size_t most;      /* bytes */
+};
+
+static bool too_large(const char *name, struct wanted w, struct fault *f)
+{
+    return fault_set(f, "file-size", SPAN_NONE,
+                     "`%s` is larger than %s may be (%zu MB)", name, w.kind,
+                     w.most >> 20);
+}
+
+static bool read_all(int file, const char *name, struct wanted w, struct buf *out,
+                     struct fault *f)
 {
     struct stat about;
     if (fstat(file, &about) != 0 || !S_ISREG(about.st_mode))
         return fault_set(f, "file-kind", SPAN_NONE,
-                         S_ISDIR(about.st_mode) ? "`%s` is a folder, not a script"
+                         S_ISDIR(about.st_mode) ? "`%s` is a folder, not %s"
                                                 : "`%s` is not a file of text",
-                         name);
+                         name, w.kind);
+    if (about.st_size > 0 && (uintmax_t)about.st_size > w.most)
+        return too_large(name, w, f);
     for (;;) {
         char block[16384];
         ssize_t got = read(file, block, sizeof block);
@@ -165,11 +182,8 @@ static bool read_all(int file, const char *name, struct buf *out, struct fault *
         if (got == 0)
             break;
         buf_put(out, block, (size_t)got);
-        if (out->length > SCRIPT_MOST)
-            return fault_set(f, "file-size", SPAN_NONE,
-                             "`%s` is larger than a script may be "
-                             "(1 MB)",
-                             name);
+        if (out->length > w.most)
+            return too_large(name, w, f);
     }
     return !out->failed || fault_no_memory(f);
 }
@@ -195,8 +209,8 @@ static bool is_linked(const char *folder, const char *name)
 }
 
 /* False without a fault when the folder has no such file. */
-static bool read_below(const char *folder, const char *name, struct found *out,
-                       struct fault *f)
+static bool read_below(const char *folder, const char *name, struct wanted w,
+                       struct found *out, struct fault *f)
 {
     int file = open_below(folder, name);
     if (file < 0) {
@@ -205,7 +219,7 @@ static bool read_below(const char *folder, const char *name, struct found *out,
                       "`%s` is a link, and links are not followed", name);
         return false;
     }
-    bool ok = read_all(file, name, &out->text, f);
+    bool ok = read_all(file, name, w, &out->text, f);
     close(file);
     return ok;
 }
@@ -233,8 +247,10 @@ static void show_as(struct found *out, const char *folder, const char *name)
     out->name[at + length] = '\0';
 }
 
-/* The script of the same folder of the property that is called most like it. */
-static void suggest_file(const struct finder *find, const char *name, struct fault *f)
+/* The file of the same folder of the property that is called most like it, and ends in
+ * these letters. */
+static void suggest_file(const struct finder *find, const char *name, const char *end,
+                         struct fault *f)
 {
     const char *slash = strrchr(name, '/'), *last = slash ? slash + 1 : name;
     char path[4096], best[256] = "";
@@ -251,8 +267,8 @@ static void suggest_file(const struct finder *find, const char *name, struct fau
     struct suggest s = suggest_for(last, strlen(last));
     for (const struct dirent *entry; (entry = readdir(dir)) != NULL;) {
         size_t length = strlen(entry->d_name);
-        if (length <= 3 || length >= sizeof best ||
-            strcmp(entry->d_name + length - 3, ".rx") != 0)
+        if (length <= strlen(end) || length >= sizeof best ||
+            strcmp(entry->d_name + length - strlen(end), end) != 0)
             continue;
         suggest_offer(&s, entry->d_name);
         if (s.best == entry->d_name) { /* which the next entry overwrites */
@@ -265,19 +281,28 @@ static void suggest_file(const struct finder *find, const char *name, struct fau
         fault_hint(f, "did you mean \"%.*s%s\"?", (int)b, name, best);
 }
 
-bool finder_read_pack(const struct finder *find, size_t pack, const char *name,
-                      struct found *out, struct fault *f)
+static bool read_pack(const struct finder *find, size_t pack, const char *name,
+                      struct wanted w, struct found *out, struct fault *f)
 {
     *out = (struct found){ .layer = LAYER_PACK, .order = (int)pack + 1 };
     buf_init(&out->text);
     show_as(out, find->pack_names[pack], name);
     out->folder = 0; /* packs are told apart by theirs */
     /* A manifest names files too, and a property its region. */
-    return name_stays_inside(name, f) && read_below(find->packs[pack], name, out, f);
+    return name_stays_inside(name, f) && read_below(find->packs[pack], name, w, out, f);
 }
 
-bool finder_read(const struct finder *find, const char *name, struct found *out,
-                 struct fault *f)
+static const struct wanted script = { "a script", SCRIPT_MOST };
+
+bool finder_read_pack(const struct finder *find, size_t pack, const char *name,
+                      struct found *out, struct fault *f)
+{
+    return read_pack(find, pack, name, script, out, f);
+}
+
+/* In the property's folder, then the packs; false without a fault when in neither. */
+static bool read_files(const struct finder *find, const char *name, struct wanted w,
+                       struct found *out, struct fault *f)
 {
     *out = (struct found){ .layer = LAYER_PROPERTY };
     buf_init(&out->text);
@@ -286,17 +311,38 @@ bool finder_read(const struct finder *find, const char *name, struct found *out,
     /* The property's files show under the folder that the plan was typed with. */
     bool here = !find->property || strcmp(find->property, ".") == 0;
     show_as(out, here ? NULL : find->property, name);
-    if (find->property && read_below(find->property, name, out, f))
+    if (find->property && read_below(find->property, name, w, out, f))
+        return true;
+    for (size_t i = find->pack_count; i-- > 0 && !fault_is_set(f);) {
+        found_clear(out);
+        if (read_pack(find, i, name, w, out, f))
+            return true;
+    }
+    return false;
+}
+
+bool finder_read_data(const struct finder *find, const char *name, size_t most,
+                      bool optional, struct found *out, struct fault *f)
+{
+    const struct wanted data = { "a map", most };
+    if (read_files(find, name, data, out, f))
+        return true;
+    if (fault_is_set(f) || optional)
+        return false;
+    const char *dot = strrchr(name, '.');
+    fault_set(f, "file-missing", SPAN_NONE, "there is no map `%s`", name);
+    suggest_file(find, name, dot ? dot : "", f);
+    fault_hint(f, "it is looked for in the property's folder and the packs");
+    return false;
+}
+
+bool finder_read(const struct finder *find, const char *name, struct found *out,
+                 struct fault *f)
+{
+    if (read_files(find, name, script, out, f))
         return true;
     if (fault_is_set(f))
         return false;
-    for (size_t i = find->pack_count; i-- > 0;) {
-        found_clear(out);
-        if (finder_read_pack(find, i, name, out, f))
-            return true;
-        if (fault_is_set(f))
-            return false;
-    }
     const struct builtin *built_in = builtin_find(name);
     if (built_in && !built_in->bytecode) {
         out->layer = LAYER_BUILT_IN;
@@ -306,7 +352,7 @@ bool finder_read(const struct finder *find, const char *name, struct found *out,
         return !out->text.failed || fault_no_memory(f);
     }
     fault_set(f, "file-missing", SPAN_NONE, "there is no script `%s`", name);
-    suggest_file(find, name, f);
+    suggest_file(find, name, ".rx", f);
     fault_hint(
         f, "it is looked for in the property's folder, the packs and the built-in book");
     return false;

@@ -51,6 +51,11 @@ bool finder_read(const struct finder *find, const char *name, struct found *out,
 /* The same in one pack only; false without a fault when the pack has no such file. */
 bool finder_read_pack(const struct finder *find, size_t pack, const char *name,
                       struct found *out, struct fault *f);
+/* The same for a file of data (a map) of at most so many bytes, found in the property's
+ * folder or in a pack by the same rules; its size is asked before it is read. `optional`:
+ * false without a fault when there is none. Further fault: file-size. */
+bool finder_read_data(const struct finder *find, const char *name, size_t most,
+                      bool optional, struct found *out, struct fault *f);
 void found_clear(struct found *file);
 /* Names of `folder`'s scripts in the packs and built in, of prescriptions in the property
  * too, without folder and ".rx", sorted, each once, a line each. */

@@ -87,7 +87,7 @@ static void *refuse(struct limits *l, enum refusal what, size_t size)
 
 static bool may_grow(struct limits *l, size_t by)
 {
-    size_t used = l->lua_bytes + l->native_bytes;
+    size_t used = l->lua_bytes + l->native_bytes + l->held_bytes;
     return by <= l->allowed && used <= l->allowed - by;
 }
 
@@ -187,7 +187,7 @@ void limits_learn_cell(lua_State *L)
 static bool wake(lua_State *L, struct limits *l)
 {
     size_t rest = l->bytes_most / 4 < REST ? l->bytes_most / 4 : REST;
-    if (l->resting && l->lua_bytes + l->native_bytes > rest) {
+    if (l->resting && l->lua_bytes + l->native_bytes + l->held_bytes > rest) {
         l->resting = false;
         lua_gc(L, LUA_GCRESTART);
     }
@@ -200,6 +200,7 @@ void limits_native(lua_State *L, size_t bytes)
     const struct graph *g = host_of(L)->graph;
     l->native_bytes = bytes;
     l->graph_bytes = g ? graph_bytes(g) : 0;
+    bytes += l->held_bytes;
     if (bytes > l->native_told + NATIVE_STEP) {
         size_t kilobytes = (bytes - l->native_told) / 1024;
         l->native_told = bytes;
@@ -215,12 +216,27 @@ void limits_native(lua_State *L, size_t bytes)
     }
 }
 
+void limits_hold(lua_State *L, size_t bytes)
+{
+    struct limits *l = limits_of(L);
+    const struct graph *g = host_of(L)->graph;
+    size_t others = l->native_bytes - l->graph_bytes;
+    l->held_bytes += bytes;
+    limits_native(L, others + (g ? graph_bytes(g) : 0));
+}
+
+void limits_let_go(lua_State *L, size_t bytes)
+{
+    struct limits *l = limits_of(L);
+    l->held_bytes -= bytes < l->held_bytes ? bytes : l->held_bytes;
+}
+
 void limits_graph(lua_State *L)
 {
     struct limits *l = limits_of(L);
     struct graph *g = host_of(L)->graph;
     size_t others = l->native_bytes - l->graph_bytes, bytes = graph_bytes(g);
-    if (l->lua_bytes + others + bytes > l->allowed) {
+    if (l->lua_bytes + l->held_bytes + others + bytes > l->allowed) {
         /* Before giving up: what no script holds any more goes. Long work, so charged. */
         limits_charge(L, 1000 + l->allowed / 1000);
         lua_gc(L, LUA_GCCOLLECT);

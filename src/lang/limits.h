@@ -44,6 +44,7 @@ struct limits {
     size_t lua_bytes, lua_bytes_peak;
     size_t native_bytes;      /* as last told by limits_native, */
     size_t graph_bytes;       /* of these the graph */
+    size_t held_bytes;        /* beside them, as told by limits_hold */
     uint32_t coroutines;      /* at most this many are unfinished */
     uint32_t depth;
     uint32_t handlers;        /* of xpcall, each called for an error of the one before */
@@ -91,11 +92,16 @@ void limits_charge(struct lua_State *L, uint64_t ticks);
 void limits_charge_bytes(struct lua_State *L, size_t bytes);
 /* How many ticks are left. */
 uint64_t limits_left(const struct limits *l);
-/* What quantities, shapes and pages hold now, the graph included. Tells the collector
+/* What quantities and pages hold now, the graph included. Tells the collector
  * when that has grown (it knows only Lua's own bytes) and raises a stop when it is too
  * much. */
 void limits_native(struct lua_State *L, size_t bytes);
-/* The same after the graph alone may have grown. */
+/* A userdata holds so many bytes more outside of Lua (a shape, a map), and the same when
+ * its finalizer has freed them; the first may raise as limits_native does, so after the
+ * userdata owns them, which must remember how many it told. */
+void limits_hold(struct lua_State *L, size_t bytes);
+void limits_let_go(struct lua_State *L, size_t bytes);
+/* The same as limits_native after the graph alone may have grown. */
 void limits_graph(struct lua_State *L);
 /* Around each call of a script's function from a C function (but lua_pcall and resume).
  *  */

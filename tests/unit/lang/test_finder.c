@@ -154,6 +154,34 @@ static void names_stay_below_the_folder(void **state)
     assert_true(refused(y, "a\\b.rx", "use-name", "separated", ""));
 }
 
+/* Data: the same rules, a size of its own, and none need be there. */
+static void data_is_found_by_the_same_rules(void **state)
+{
+    const struct yard *y = *state;
+    struct found file;
+    struct fault f = { .id = NULL };
+    put(y, "good.rx", 7);
+    assert_true(finder_read_data(y->find, "good.rx", 7, false, &file, &f));
+    assert_int_equal(file.text.length, 7);
+    found_clear(&file);
+    assert_false(finder_read_data(y->find, "good.rx", 6, true, &file, &f));
+    assert_string_equal(f.id, "file-size");
+    assert_non_null(strstr(f.message, "larger than a map may be"));
+    found_clear(&file);
+    fault_clear(&f);
+    assert_false(finder_read_data(y->find, "goood.rx", 7, true, &file, &f));
+    assert_false(fault_is_set(&f));
+    found_clear(&file);
+    assert_false(finder_read_data(y->find, "goood.rx", 7, false, &file, &f));
+    assert_string_equal(f.id, "file-missing");
+    assert_string_equal(f.hint, "did you mean \"good.rx\"?");
+    found_clear(&file);
+    fault_clear(&f);
+    assert_false(finder_read_data(y->find, "../good.rx", 7, true, &file, &f));
+    assert_string_equal(f.id, "use-name");
+    found_clear(&file);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -168,6 +196,8 @@ int main(void)
         cmocka_unit_test_setup_teardown(a_slip_gets_the_name_that_is_meant, yard_open,
                                         yard_close),
         cmocka_unit_test_setup_teardown(names_stay_below_the_folder, yard_open,
+                                        yard_close),
+        cmocka_unit_test_setup_teardown(data_is_found_by_the_same_rules, yard_open,
                                         yard_close),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -1,0 +1,29 @@
+/* maps_inner.h: what the parts of the maps module have in common. Not for others. */
+#ifndef SPINNEY_BIND_MAPS_INNER_H
+#define SPINNEY_BIND_MAPS_INNER_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "lang/finder.h"
+
+struct fault;
+struct lua_State;
+
+enum { BESIDE_MOST = 5 };
+
+/* The files of one map, the map itself first; Lua's collector owns them. */
+struct map_files {
+    struct found found[1 + BESIDE_MOST];
+    size_t count;
+};
+
+/* Pushes none yet. */
+struct map_files *map_files_new(struct lua_State *L);
+/* Of the files at stack index 1: their bytes are not needed any more. */
+int map_files_clear(struct lua_State *L);
+/* Reads the map of that name and what goes with it. */
+bool map_files_find(struct lua_State *L, const char *name, struct map_files *files,
+                    struct fault *f);
+
+#endif
