@@ -193,17 +193,22 @@ function M.set_marking(record)
     for _, words in ipairs(need("marking_words").of(record)) do table.insert(record.notes, words) end
 end
 
+--- Wood in what is taken, on all of its ground.
+-- @param which as products.wood takes it
+-- @param as "cords", "board feet" or "tons"
+-- @param product nil for all of it
+function M.wood(record, acres, which, as, product)
+    return M.doubted(record, need("products").wood(record.stand, record.taken, which, { as = as, product = product },
+        record.place)) * acres
+end
+
 --- Sets the wood in what is taken.
 -- @param words what the owner reads: "wood in what is felled"
 function M.set_wood(record, acres, words)
     if not record.taken:has({ from = 5 }) then return end -- the least diameter that makes cords
-    local products = need "products"
-    local function wood(as)
-        return M.doubted(record, products.wood(record.stand, record.taken, { what = "what is taken" }, { as = as },
-            record.place))
-    end
-    acts.set(record, "cords", quantity.say(wood "cords" * acres, "cord"), words)
-    acts.set(record, "tons", quantity.say(wood "tons" * acres, "ton"), "its green weight")
+    local which = { what = "what is taken" }
+    acts.set(record, "cords", quantity.say(M.wood(record, acres, which, "cords"), "cord"), words)
+    acts.set(record, "tons", quantity.say(M.wood(record, acres, which, "tons"), "ton"), "its green weight")
 end
 
 --- "trees of 4 to 8 in", with the rate's name where several rates are at work.

@@ -55,6 +55,15 @@ function M.wood(record, stock, which, asked, place)
     return fit and fit.value and quantity.say(wood * fit.value, quantity.unit(wood)) or wood
 end
 
+--- The rate of what one truck carries.
+-- @param by "weight" or "cords"
+-- @param truck "usual" or "heavy"
+function M.truck(by, truck, place)
+    local name = by == "cords" and "truckload" or "truck payload"
+    if truck == "heavy" then name = name .. ", heavy truck" end
+    return rates.find(name, by == "cords" and "cord" or "ton", place)
+end
+
 --- Dry weight of what lies there when these trees are felled and their wood is taken.
 function M.slash(record, stock, which, place)
     local ask = M.ask(record, nil, place)

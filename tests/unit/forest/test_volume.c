@@ -1,8 +1,10 @@
 #include "../unit.h"
-#include "woods.h"
+#include <math.h>
 
 #include "forest/volume.h"
-#include "quantity/spread.h"
+
+#define close_to(value, expected, within)                                                \
+    assert_true(fabs((value) - (expected)) <= (within))
 
 /* University extension table (status: found in academic model code that cites it; 10 in
  * and 14 in also on a web page). */
