@@ -262,7 +262,7 @@ static void further_wood(struct bench *b, const struct stand *s, struct qty leng
         wood(b, s, WOOD_SAWLOGS, WOOD_CORDS, length, f),
         wood(b, s, WOOD_PULPWOOD, WOOD_CORDS, length, f),
         wood_biomass(b->graph, s->now, &all, b->species, BIOMASS_ALL, NULL, f),
-        wood_biomass(b->graph, s->taken, &all, b->species, BIOMASS_SLASH, NULL, f),
+        wood_biomass(b->graph, s->taken, &all, b->species, BIOMASS_BRANCHES, NULL, f),
     };
     if (fault_is_set(f))
         give_up(f);
