@@ -23,7 +23,8 @@ M.rows = {
     { "a:is_sprout_cut()", "does what comes after it live by aspen sprouts?" },
     { "a:in_sprout_cut()", "is it done in a stand where such a cut is planned?" },
     { "a:leads_from(opening)", "is it a trail that joins that opening?" },
-    { "a:sale_words()", "words for why a logger should be asked first, or nil" },
+    { "a:sale_words()", "words for why a logger should be asked first, with the numbers that he asks, or nil" },
+    { "a:young_words()", "words for a stand of which it takes much, and that is too young to sell, or nil" },
     { "a.entry, a.entries, a.year", "which entry of how many, or which year" },
     { "a.crew_people", "how many people the crew has that does it" },
     { "a.by_hand", "is wood cut by hand?" },
@@ -148,7 +149,11 @@ end
 function answers.sale_words(record)
     local cords = record.figures.cords
     if not cords or not record.stand then return nil end
-    return need("merchantable").words(record.stand, cords.value)
+    return need("log_first").words(record, cords.value)
+end
+
+function answers.young_words(record)
+    return need("log_first").young_words(record)
 end
 
 local plain = {

@@ -65,7 +65,7 @@ function M.find(name)
             host.raise(place, nil, "stand-answer", ("%s is asked of a stand with a colon"):format(name),
                 ("write stand:%s"):format(row.example:match(":(.+)$") or name .. "()"))
         end
-        return row.call(record, words.check(row, name, place, ...), place)
+        return row.call(record, words.check(row, "stand:" .. name, place, ...), place)
     end)
     return functions[name]
 end

@@ -14,8 +14,6 @@ local run = need "run"
 local wildlife = need "wildlife"
 local young = need "young_growth"
 
-local none = growth.none
-
 --- What is told, in the order of a table: key, unit, words.
 M.columns = {
     { "basal_area", "ft2/ac", "basal area of trees and young stems" },
@@ -36,10 +34,11 @@ for _, row in ipairs(M.columns) do unit_of[row[1]] = row[2] end
 --- The growing seasons that a table shows.
 M.years = { 1, 2, 5, 10 }
 
-local function highest(layers, key)
+local function highest(at, layers, key)
     local value
     for _, layer in ipairs(layers) do
-        value = value and math.max(value, layer[key]) or layer[key]
+        local height = at.how.read(layer[key], "ft")
+        value = value and math.max(value, height) or height
     end
     return value
 end
@@ -48,45 +47,52 @@ local figures = {}
 
 function figures.trees(at) return at.trees.trees end
 function figures.basal_area(at)
-    local sum = at.trees.basal_area
+    local parts = { at.trees.basal_area }
     for _, layer in ipairs(at.grows) do
-        sum = sum + young.equation("basal area of young stems", { layer.stems, layer.mean }, {},
-            "0.12 in for each foot above "
-            .. "breast height: common practice, no source")
+        parts[#parts + 1] = at.how.equation("basal area of young stems", { layer.stems, layer.mean }, {},
+            "0.12 in for each foot above breast height: common practice, no source")
     end
-    return sum
+    return at.how.sum(parts)
 end
 function figures.stems(at)
     local list = {}
-    for i, layer in ipairs(at.layers) do list[i] = layer.stems end
-    return #list > 0 and quantity.sum(list) or none("stems/ac", "no young stems")
+    for i, layer in ipairs(at.layers) do list[i] = at.how.read(layer.stems, "stems/ac") end
+    return #list > 0 and at.how.sum(list) or at.how.leaf(0, "stems/ac", "no young stems")
 end
-function figures.height(at) return highest(at.grows, "dominant") end
+function figures.height(at) return highest(at, at.grows, "dominant") end
 function figures.mean_height(at)
     local first = at.grows[1]
-    return first and first.mean
+    return first and at.how.read(first.mean, "ft")
 end
 function figures.light(at)
-    return young.equation("light on the ground", { at.trees.basal_area }, { wildlife.light.loss },
+    return at.how.equation("light on the ground", { at.trees.basal_area }, { wildlife.light.loss },
         wildlife.light.source)
 end
 local function cover(at)
-    at.cover = at.cover or deer.cover(at.layers, at.trees.diameter and at.trees, "bare", at.stand.name)
+    at.cover = at.cover or deer.cover(at.layers, at.trees.diameter and at.trees, "bare", at.stand.name, at.how)
     return at.cover
 end
 function figures.hides_lying(at) return cover(at).lying end
 function figures.hides_standing(at) return cover(at).standing end
 
+local small_of = {} -- by stock
+
+local function find_small(stock)
+    local small = { below = 3, what = "trees under 3 in" }
+    if not stock:has(small) then return nil end
+    -- Feet of height for each inch, and 5 more: common practice, no source.
+    local source = "height of small trees: " .. data.brush.source
+    local height = stock:diameter(small) * quantity.leaf(6, "ft/in", source) + quantity.leaf(5, "ft", source)
+    return { words = "small trees", dominant = height, mean = height, wanted = 70,
+        stems = quantity.say(stock:trees(small) * quantity.leaf(1, "stems/tree", "each tree a stem"), "stems/ac") }
+end
+
 --- Trees under 3 in as a layer to browse; nil where there are none.
 -- @param stock of trees, or nil
 local function small_trees(stock)
-    local small = { below = 3, what = "trees under 3 in" }
-    if not stock or not stock:has(small) then return nil end
-    -- Feet of height for each inch, and 5 more: common practice, no source.
-    local height = stock:diameter(small) * quantity.leaf(6, "ft/in", "height of small trees: " .. data.brush.source)
-        + quantity.leaf(5, "ft")
-    return { words = "small trees", dominant = height, mean = height, wanted = 70,
-        stems = quantity.say(stock:trees(small) * quantity.leaf(1, "stems/tree", "each tree a stem"), "stems/ac") }
+    if not stock then return nil end
+    if small_of[stock] == nil then small_of[stock] = find_small(stock) or false end
+    return small_of[stock] or nil
 end
 
 --- Of young growth, and of the small trees that stand: as tall as when they were tallied.
@@ -94,72 +100,130 @@ function figures.browse(at)
     if not at.browse then
         local layers = table.move(at.layers, 1, #at.layers, 1, {})
         layers[#layers + 1] = small_trees(at.trees.stock)
-        at.browse = deer.browse(layers, "winter", nil, at.stand.name)
+        at.browse = deer.browse(layers, "winter", nil, at.stand.name, nil, at.how)
     end
     return at.browse
 end
-function figures.deer_days(at) return deer.deer_days(figures.browse(at), at.stand.name) end
+function figures.deer_days(at) return deer.deer_days(figures.browse(at), at.stand.name, at.how) end
 function figures.mast(at)
-    if not at.trees.stock then return none("lb/ac", "no trees") end
+    if not at.trees.stock then return at.how.leaf(0, "lb/ac", "no trees") end
     -- A cut that takes little frees few crowns: what all bear rises as their growth does.
     local freed = at.patch.kind == "cut" and at.seasons and at.seasons >= wildlife.released.after
-    local released = freed and growth.room(at.stand, at.patch) or nil
-    return (deer.mast(at.trees.stock, at.stand.name, { released = released, grown = at.trees.grown }))
+    local options = { released = freed and growth.room(at.stand, at.patch) or nil, grown = at.trees.grown }
+    if at.how == young.plain then return deer.mast_number(at.trees.stock, at.stand.name, options) end
+    return (deer.mast(at.trees.stock, at.stand.name, options))
 end
 
---- A patch at a time: its trees and its young growth.
-local function state_of(stand, patch, year)
-    local key = year or "now"
-    patch.at = patch.at or {}
-    if patch.at[key] then return patch.at[key] end
-    local seasons = year and (year == 0 and 0 or patches.seasons(stand, patch, year))
-    local at = { stand = stand, patch = patch, seasons = seasons }
-    if not year then
-        at.trees, at.layers, at.grows = growth.trees(stand, { kind = "kept" }, 0), { growth.standing_brush(stand) }, {}
-    else
-        local since = seasons
-        if patch.kind == "kept" then since = year elseif seasons and seasons < 1 and year > 0 then since = -year end
-        at.trees, at.layers = growth.trees(stand, patch, since), growth.layers(stand, patch, since)
-        at.grows = patch.kind ~= "kept" and since and since >= 1 and at.layers or {}
-    end
-    patch.at[key] = at
+local KEPT = { kind = "kept" }
+
+--- As it stands uncut, so many seasons from now; nil: as walked.
+local function uncut_at(stand, year, how)
+    return { stand = stand, patch = KEPT, how = how, said = {}, trees = growth.trees(stand, KEPT, year or 0, how),
+        layers = { growth.standing_brush(stand) }, grows = {} }
+end
+
+--- What grows on a patch so many seasons after its cut; nil: nobody knows when that is.
+local function cut_at(stand, patch, seasons, how)
+    local at = { stand = stand, patch = patch, seasons = seasons, how = how, said = {},
+        trees = growth.trees(stand, patch, seasons, how), layers = growth.layers(stand, patch, seasons, how) }
+    at.grows = seasons and seasons >= 1 and at.layers or {}
     return at
 end
 
---- A mean over patches by their acres; patches that have no such figure are left out.
-local function weighted(values, acres)
-    if #values == 0 then return nil end
-    if #values == 1 then return values[1] end
-    local parts, total = {}, quantity.sum(acres)
-    for i, value in ipairs(values) do parts[i] = value * (acres[i] / total) end
-    return quantity.sum(parts)
+--- What is kept by how it is worked out.
+local function kept(owner, how)
+    owner.at = owner.at or {}
+    owner.at[how] = owner.at[how] or {}
+    return owner.at[how]
 end
 
-local WHEN = { [0] = "after its cuts" }
+--- A patch at a time: its trees and its young growth. Entries of one act grow alike.
+local function state_of(stand, patch, year, how)
+    how = how or young.measured
+    local seasons = year and patches.seasons(stand, patch, year)
+    local uncut = not year or patch.kind == "kept" or seasons and seasons < math.min(1, year)
+    local owner, key = uncut and stand or patch.like or patch, uncut and (year or "now") or seasons or "undated"
+    local there = kept(owner, how)
+    there[key] = there[key] or (uncut and uncut_at(stand, year, how) or cut_at(stand, owner, seasons, how))
+    return there[key]
+end
+
+--- A mean over patches by their acres; patches that have no such figure are left out.
+local function weighted(values, acres, how)
+    if #values <= 1 then return values[1] end
+    local parts, total = {}, how.sum(acres)
+    for i, value in ipairs(values) do parts[i] = value * (acres[i] / total) end
+    return how.sum(parts)
+end
+
+local WHEN = { [0] = "after its first cut" }
 local function when_words(year)
     return not year and "now" or WHEN[year] or ("season %d after the first cut"):format(year)
 end
 
---- One figure of a stand.
--- @param year nil: as it stands now; 0: after its cuts; else growing seasons since the first
-function M.figure(stand, what, year)
-    local values, acres = {}, {}
-    for _, patch in ipairs(year and patches.of(stand) or { { kind = "kept", acres = stand.area } }) do
-        local value = figures[what](state_of(stand, patch, year))
+local all_of = {} -- a stand as it stands now: one patch
+
+local function parts_of(stand, year)
+    if year then return patches.of(stand) end
+    all_of[stand] = all_of[stand] or { { kind = "kept", acres = stand.area } }
+    return all_of[stand]
+end
+
+--- All patches at a time: { states, acres }.
+local function states_of(stand, year, how)
+    stand.states = stand.states or {}
+    local there = stand.states[how] or {}
+    stand.states[how] = there
+    local key = year or "now"
+    if not there[key] then
+        local states, acres = {}, {}
+        for i, patch in ipairs(parts_of(stand, year)) do
+            states[i] = state_of(stand, patch, year, how)
+            acres[i] = patch.acres and how.read(patch.acres, "ac")
+        end
+        there[key] = { states, acres }
+    end
+    return there[key]
+end
+
+--- A figure of a stand without a name, and of how many patches it is a mean.
+local function value_of(stand, what, year, how)
+    local all, values, acres = states_of(stand, year, how), {}, {}
+    local figure, count = figures[what], 0
+    for i, at in ipairs(all[1]) do
+        local value = at.said[what]
+        if value == nil then
+            value = figure(at) or false
+            at.said[what] = value
+        end
         if value then
-            values[#values + 1], acres[#acres + 1] = value, patch.acres
+            count = count + 1
+            values[count], acres[count] = value, all[2][i]
         end
     end
-    local value = weighted(values, acres)
+    return weighted(values, acres, how), count
+end
+
+--- One figure of a stand.
+-- @param year nil: as it stands now; 0: after its first cut; else growing seasons since it
+function M.figure(stand, what, year)
+    local value, count = value_of(stand, what, year, young.measured)
     if not value then return nil end
     for _, row in ipairs(M.columns) do
         if row[1] == what then
             return quantity.name(quantity.say(value, unit_of[what]), ("%s, %s, %s"):format(row[3], stand.name,
-                when_words(year)),
-                #values > 1 and "mean of its patches by their acres" or nil)
+                when_words(year)), count > 1 and "mean of its patches by their acres" or nil)
         end
     end
 end
+
+--- The same as a measure without a name, for a table, or as a bare number in the unit of its
+--- column.
+function M.unnamed(stand, what, year)
+    local value = value_of(stand, what, year, young.measured)
+    return value and quantity.say(value, unit_of[what])
+end
+function M.number(stand, what, year) return (value_of(stand, what, year, young.plain)) end
 
 --- All figures of a stand at a time.
 function M.all(stand, year)
@@ -172,16 +236,39 @@ end
 local OPEN_LIGHT = 40 -- percent: common practice, no source
 local function is_young_forest(at)
     return at.patch.kind == "cut" and #at.patch.fells > 0 and at.seasons and at.seasons >= 1 and #at.grows > 0
-        and quantity.number(figures.light(at), "percent") >= OPEN_LIGHT
+        and figures.light(at) >= OPEN_LIGHT
 end
 
---- Which game uses a patch some seasons after its cut.
+--- Is a patch young forest in the first season after its cut?
+function M.becomes_young_forest(stand, patch)
+    local year = math.floor(patch.clock) - patches.first_season(stand) + 1
+    return is_young_forest(state_of(stand, patch, year, young.plain))
+end
+
+--- Which game uses a patch some seasons after its cut: rows of wildlife.calendar.
 local function uses(seasons, stems, acres)
     local list = {}
     for _, row in ipairs(wildlife.calendar) do
         local enough = (not row.stems or stems >= row.stems[1]) and (not row.acres or acres >= row.acres)
-        if seasons >= row.from and seasons <= row.to and enough then list[#list + 1] = ("%s: %s"):format(row.game,
-            row.use) end
+        if seasons >= row.from and seasons <= row.to and enough then
+            list[#list + 1] = row
+        end
+    end
+    return list
+end
+
+--- Which game uses a stand in a year: rows of wildlife.calendar, each once.
+function M.uses(stand, year)
+    local list, seen = {}, {}
+    for _, patch in ipairs(patches.of(stand)) do
+        local at = state_of(stand, patch, year, young.plain)
+        local acres = quantity.number(patch.acres, "ac")
+        if acres >= wildlife.told_from * quantity.number(stand.area, "ac") and is_young_forest(at) then
+            for _, row in ipairs(uses(at.seasons, figures.stems(at), acres)) do
+                if not seen[row] then list[#list + 1] = row end
+                seen[row] = true
+            end
+        end
     end
     return list
 end
@@ -190,78 +277,31 @@ end
 local function words_of(stand, year)
     if not year then return "as walked" end
     if year == 0 then return "stumps and slash; what is kept stands" end
-    local said, seen = {}, {}
-    for _, patch in ipairs(patches.of(stand)) do
-        local at = state_of(stand, patch, year)
-        local acres = quantity.number(patch.acres, "ac")
-        if acres >= wildlife.told_from * quantity.number(stand.area, "ac") and is_young_forest(at) then
-            for _, use in ipairs(uses(at.seasons, quantity.number(figures.stems(at), "stems/ac"), acres)) do
-                if not seen[use] then said[#said + 1] = use end
-                seen[use] = true
-            end
-        end
-    end
+    local said = {}
+    for i, row in ipairs(M.uses(stand, year)) do said[i] = ("%s: %s"):format(row.game, row.use) end
     return table.concat(said, "; ")
+end
+
+--- The times that a table shows: nil (now), 0 (after its first cut), growing seasons since.
+-- @return a list of { when, year, season (the year of that season on the calendar) }
+function M.times(stand)
+    local list, first = { { when = "now" } }, patches.first_season(stand)
+    if not first then return list end
+    list[2] = { when = "after", year = 0 }
+    for _, year in ipairs(M.years) do
+        list[#list + 1] = { when = "year " .. year, year = year, season = first + year - 1 }
+    end
+    return list
 end
 
 --- Rows for a table: now, after, and the years that are shown.
 function M.rows(stand)
     local rows = {}
-    local function add(when, year)
-        local row = M.all(stand, year)
-        row.when, row.year, row.words = when, year, words_of(stand, year)
+    for i, time in ipairs(M.times(stand)) do
+        local row = M.all(stand, time.year)
+        row.when, row.year, row.season, row.words = time.when, time.year, time.season, words_of(stand, time.year)
         row.cover = row.hides_standing
-        rows[#rows + 1] = row
-    end
-    add("now", nil)
-    if patches.first_season(stand) then
-        add("after", 0)
-        for _, year in ipairs(M.years) do add("year " .. year, year) end
-    end
-    return rows
-end
-
---- Plain likely figures of a patch, season by season: { stems, mean, dominant, hidden low, high }.
-local LAST = 25
-local function plain_year(stand, patch, seasons)
-    local layers = growth.layers(stand, patch, seasons)
-    if #layers == 0 then return nil end
-    local out = { stems = 0, dominant = 0 }
-    for _, layer in ipairs(layers) do
-        out.stems = out.stems + quantity.number(layer.stems, "stems/ac")
-        out.dominant = math.max(out.dominant, quantity.number(layer.dominant, "ft"))
-    end
-    local trees = growth.trees(stand, patch, seasons)
-    local both = deer.cover(layers, trees.diameter and trees, "bare", stand.name)
-    local wanted, from = wildlife.hides.distance, "ft"
-    local function hides(screen) return quantity.number(deer.hides_within(screen), from) <= wanted end
-    out.lying = hides(both.low)
-    out.standing = out.lying and hides(both.high)
-    out.browse = quantity.number(deer.browse(layers, "winter", nil, stand.name), "lb/ac")
-    return out
-end
-
---- When each cut patch hides a deer, feeds it best, and leaves the useful stage; and when to cut
---- the next. Years are those of growing seasons on the calendar.
-function M.stages(stand)
-    local rows = {}
-    for _, patch in ipairs(patches.of(stand)) do
-        local first = patch.kind == "cut" and patch.clock and math.floor(patch.clock)
-        if first and is_young_forest(state_of(stand, patch, first - patches.first_season(stand) + 1)) then
-            local row = { act = patch.acts[1].id, acres = patch.acres, first_season = first,
-                next_cut = first + wildlife.next_cut.every, source = wildlife.next_cut.source }
-            local best = 0
-            for seasons = 1, LAST do
-                local year = plain_year(stand, patch, seasons)
-                if year then
-                    if year.lying then row.hides_lying = row.hides_lying or first + seasons - 1 end
-                    if year.standing then row.hides_standing = row.hides_standing or first + seasons - 1 end
-                    if year.browse > best then best, row.best_browse = year.browse, first + seasons - 1 end
-                    if year.stems >= wildlife.useful.stems then row.useful_until = first + seasons - 1 end
-                end
-            end
-            rows[#rows + 1] = row
-        end
+        rows[i] = row
     end
     return rows
 end

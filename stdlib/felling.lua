@@ -174,6 +174,10 @@ function M.set_trees(record, acres, done)
         or M.doubted(record, record.taken:basal_area({ what = "trees " .. done })), "basal area taken")
     acts.set(record, "basal_area_left", counted.basal_area_left or record.left:basal_area({ what = "trees left" }),
         "basal area left")
+    -- Where less is left than is taken, what comes next is no thinned stand but a young one.
+    if record.left:has() and not quantity.less(record.left:basal_area(), record.taken:basal_area()) then
+        acts.set(record, "stocking_left", need("stocking").percent(record.left, {}), "stocking left")
+    end
     if record.crop then
         acts.set(record, "felled_each", M.doubted(record, record.taken:trees({ what = "trees " .. done }))
             / record.crop.count, "trees felled for each crop tree")
@@ -189,14 +193,22 @@ function M.set_marking(record)
     for _, words in ipairs(need("marking_words").of(record)) do table.insert(record.notes, words) end
 end
 
+--- Wood in what is taken, on all of its ground.
+-- @param which as products.wood takes it
+-- @param as "cords", "board feet" or "tons"
+-- @param product nil for all of it
+function M.wood(record, acres, which, as, product)
+    return M.doubted(record, need("products").wood(record.stand, record.taken, which, { as = as, product = product },
+        record.place)) * acres
+end
+
 --- Sets the wood in what is taken.
 -- @param words what the owner reads: "wood in what is felled"
 function M.set_wood(record, acres, words)
     if not record.taken:has({ from = 5 }) then return end -- the least diameter that makes cords
-    local cords = M.doubted(record, record.taken:cords({ what = "what is taken" }))
-    acts.set(record, "cords", quantity.say(cords * acres, "cord"), words)
-    local tons = M.doubted(record, record.taken:tons({ what = "what is taken" }))
-    acts.set(record, "tons", quantity.say(tons * acres, "ton"), "its green weight")
+    local which = { what = "what is taken" }
+    acts.set(record, "cords", quantity.say(M.wood(record, acres, which, "cords"), "cord"), words)
+    acts.set(record, "tons", quantity.say(M.wood(record, acres, which, "tons"), "ton"), "its green weight")
 end
 
 --- "trees of 4 to 8 in", with the rate's name where several rates are at work.

@@ -245,6 +245,20 @@ data
     area, basal_area, trees, diameter
                                 quantities, as far as known
     species[]                   species, basal_area, trees, diameter
+    expected[]                  what stands there now, after its first cut, and
+                                in growing seasons since (spinney help
+                                stand:outlook)
+      when                      now, after, year 1, year 2, year 5, year 10
+      year, season              seasons since the first cut, 0: just after it;
+                                that season's year
+      use                       which game uses it, and for what
+      basal_area, trees, stems, height, mean_height, light, hides_lying,
+      hides_standing, browse, deer_days, mast
+                                quantities
+    stages[]                    of each cut patch that becomes young forest,
+                                in years: act (its id), first_season,
+                                hides_lying, hides_standing (a deer),
+                                best_browse, useful_until, next_cut
   acts[]
     id, kind, title             "bench-aspen/fell", "cut", "Cut trees flush"
     stand, prescription, crew   names

@@ -1,6 +1,7 @@
 --- Would the wood of a stand carry a commercial sale? The numbers a logger asks first.
 local M = {}
 local host = need "host"
+local products = need "products"
 local quantity = need "quantity"
 local rates = need "rates"
 local run = need "run"
@@ -22,7 +23,8 @@ M.thresholds = {
         source = "common practice, no source" },
 }
 
-local function at(name)
+--- A threshold as a measure.
+function M.at(name)
     local row = M.thresholds[name]
     return quantity.leaf(row.value, row.unit, row.source)
 end
@@ -58,12 +60,13 @@ end
 function M.of(stand)
     if not stand.cruise or not stand.area then return nil end
     local pick = { from = M.thresholds.least_diameter.value, what = "trees of 5 in and more" }
-    local per_acre = stand.cruise:cords(pick)
+    local function cords(of) return products.wood(of, of.cruise, pick, nil, of.place) end
+    local per_acre = cords(stand)
     local out = { per_acre = per_acre, area = stand.area, beside = neighbors(stand),
         cords = quantity.say(per_acre * stand.area, "cord") }
     out.cords_beside, out.area_beside = out.cords, out.area
     for _, other in ipairs(out.beside) do
-        out.cords_beside = out.cords_beside + other.cruise:cords(pick) * other.area
+        out.cords_beside = out.cords_beside + cords(other) * other.area
         out.area_beside = out.area_beside + other.area
     end
     out.cords_beside = quantity.say(out.cords_beside, "cord")
@@ -80,6 +83,7 @@ end
 --- What a logger's machines can and cannot do there, in words.
 function M.limits(stand)
     local values, out = stand.values, {}
+    if not values.access then out[#out + 1] = "nothing is said of how machines and trucks get there" end
     if values.access == "foot" then out[#out + 1] = "it is reached on foot: a logger needs a way in for machines and trucks" end
     if values.access == "small machine" then out[#out + 1] = "only a small machine gets there: trucks need a landing on a road" end
     if values.ground == "wet" or values.ground == "standing water" then
@@ -105,25 +109,30 @@ local function counted(stock, row, words)
     return trees
 end
 
---- What a sale of all trees of 5 in and more would take that the plan wants kept, in words with
---- numbers.
--- @param stock the trees it takes
+--- Of what the plan keeps there, in words with numbers: trees that `keep` names, den trees.
 -- @param set_aside true: what `keep` names is out of these already
-function M.takes(stand, stock, set_aside)
+function M.kept(stand, stock, set_aside)
     local out = {}
     for _, row in ipairs(set_aside and {} or need("felling").kept_rows(stand, stand.area)) do
         local species = row.species and #row.species > 0 and table.concat(row.species, ", ") or "trees"
         local trees = counted(stock, row, "trees to keep")
         if trees then out[#out + 1] = ("%s of %s that the plan keeps"):format(quantity.short(trees), species) end
     end
-    local mast = counted(stock, { species = { "mast" } }, "mast trees")
-    if mast then out[#out + 1] = ("%s that bear mast"):format(quantity.short(mast)) end
     for _, feature in ipairs(run.features) do
         local kind = feature.values.kind
         for _, beside in ipairs(kind == "den tree" and feature.values.beside or {}) do
             if beside == stand or beside == stand.name then out[#out + 1] = ("the den tree \"%s\", unless it is marked to stay"):format(feature.name) end
         end
     end
+    return out
+end
+
+--- What a sale of all trees of 5 in and more would take that the habitat has use for: what the
+--- plan keeps, and trees that bear mast.
+function M.takes(stand, stock, set_aside)
+    local out = M.kept(stand, stock, set_aside)
+    local mast = counted(stock, { species = { "mast" } }, "mast trees")
+    if mast then out[#out + 1] = ("%s that bear mast"):format(quantity.short(mast)) end
     return out
 end
 
@@ -145,15 +154,23 @@ function M.years(stand, place)
     return growth and quantity.say((enough.value - diameter) / growth.value, "yr")
 end
 
+--- "about 15 to 20 years".
+function M.years_words(years)
+    local soonest, latest = quantity.ends(years, "yr")
+    soonest, latest = math.max(1, math.floor(soonest + 0.5)), math.max(1, math.floor(latest + 0.5))
+    if latest == soonest then return ("about %d year%s"):format(soonest, soonest == 1 and "" or "s") end
+    return ("about %d to %d years"):format(soonest, latest)
+end
+
 --- Cords, by themselves or with the stands beside, and how that speaks for a sale: "own",
 --- "ask", "together" or nil.
-local function verdict(wood)
-    if not quantity.less(wood.cords, at "by_hand_cords") then
-        return quantity.less(wood.cords, at "sale_cords") and "ask" or "own"
+function M.verdict(wood)
+    if not quantity.less(wood.cords, M.at "by_hand_cords") then
+        return quantity.less(wood.cords, M.at "sale_cords") and "ask" or "own"
     end
-    local enough = not quantity.less(wood.cords_beside, at "by_hand_cords")
-    local wide = not quantity.less(wood.area_beside, at "area_beside")
-    local some = not quantity.less(wood.cords, at "own_cords")
+    local enough = not quantity.less(wood.cords_beside, M.at "by_hand_cords")
+    local wide = not quantity.less(wood.area_beside, M.at "area_beside")
+    local some = not quantity.less(wood.cords, M.at "own_cords")
     return #wood.beside > 0 and some and enough and wide and "together" or nil
 end
 
@@ -164,28 +181,11 @@ local function names_of(stands)
 end
 
 --- In words, what a verdict says.
-local function verdict_words(wood, found)
+function M.verdict_words(wood, found)
     if found == "own" then return ("about %s of wood, enough for a sale of its own"):format(quantity.short(wood.cords)) end
     if found == "ask" then return ("about %s of wood, enough to ask"):format(quantity.short(wood.cords)) end
     return ("about %s of wood together with %s, beside it"):format(quantity.short(wood.cords_beside),
         table.concat(names_of(wood.beside), ", "))
-end
-
---- Words for why a logger should be asked first, or nil: enough wood in the stand, or in it
---- and those beside it on ground enough for a crew to come.
--- @param taken the cords that an act takes of it, or nil for the stand as such
-function M.words(stand, taken)
-    local wood = M.of(stand)
-    if not wood then return nil end
-    -- A release that takes little of much is no sale, unless the little is much by itself.
-    if taken and quantity.less(taken, wood.cords * at "part_taken")
-        and quantity.less(taken, at "by_hand_cords") then
-        return nil
-    end
-    local found = verdict(wood)
-    if not found then return nil end
-    local move = M.moving_in(found == "together" and wood.cords_beside or wood.cords)
-    return verdict_words(wood, found) .. (move and ("; one move of a crew comes to %s"):format(quantity.short(move)) or "")
 end
 
 local function loads_of(wood, place)
@@ -200,24 +200,25 @@ function M.report(stand, place)
         host.raise(place, nil, "stand-unknown-area", ("the area of \"%s\" is not told"):format(stand.name), "area = 3.4 ac")
     end
     local pick = { from = M.thresholds.least_diameter.value, what = "trees of 5 in and more" }
-    local found = verdict(wood)
+    local found = M.verdict(wood)
     local out = { cords = wood.cords, area = wood.area, with_others = names_of(wood.beside),
         cords_together = wood.cords_beside, area_together = wood.area_beside,
-        tons = quantity.say(stand.cruise:tons(pick) * wood.area, "ton"),
-        sawlogs = quantity.say(need("products").wood(stand, stand.cruise, { what = "sawlogs" },
+        tons = quantity.say(products.wood(stand, stand.cruise, pick, { as = "tons" }, place) * wood.area, "ton"),
+        sawlogs = quantity.say(products.wood(stand, stand.cruise, { what = "sawlogs" },
             { product = "sawlogs", as = "board feet" }, place) * wood.area, "board ft"),
+        pulpwood = quantity.say(products.wood(stand, stand.cruise, { what = "pulpwood" },
+            { product = "pulpwood" }, place) * wood.area, "cord"),
         moving_in = M.moving_in(wood.cords, place), moving_in_together = M.moving_in(wood.cords_beside, place),
         worth_asking = found ~= nil, years = M.years(stand, place), limits = M.limits(stand),
         takes = M.takes(stand, stand.cruise) }
     out.loads = loads_of(out.tons, place)
-    local why = { found and verdict_words(wood, found)
+    local why = { found and M.verdict_words(wood, found)
         or out.moving_in and ("about %s of wood: less than a logger comes for"):format(quantity.short(wood.cords))
         or "no wood that a logger would come for" }
     local move = found == "together" and out.moving_in_together or out.moving_in
     if move then why[#why + 1] = ("one move of a crew comes to %s"):format(quantity.short(move)) end
     if out.years then
-        local soonest, latest = quantity.ends(out.years, "yr")
-        why[#why + 1] = ("big enough in about %.0f to %.0f years"):format(soonest, latest)
+        why[#why + 1] = "big enough in " .. M.years_words(out.years)
     end
     out.why = why
     return out

@@ -98,6 +98,20 @@ local function add_rest(list, stand)
     if quantity.number(rest, "ac") > 0.005 then new_patch(list, "kept", rest, nil) end
 end
 
+--- Entries of one act, cut as early in their season, grow alike: each is `like` the first.
+local function pair_entries(list)
+    for i, patch in ipairs(list) do
+        local first = #patch.acts == 1 and patch.acts[1] and patch.acts[1].copy_of
+        for k = 1, first and i - 1 or 0 do
+            local other = list[k]
+            if #other.acts == 1 and other.acts[1] == first and patch.clock and other.clock
+                and patch.clock % 1 == other.clock % 1 then
+                patch.like = other
+            end
+        end
+    end
+end
+
 --- The patches of a stand, in the order of the plan, what is left alone last.
 function M.of(stand)
     if stand.patches then return stand.patches end
@@ -119,6 +133,7 @@ function M.of(stand)
     end
     add_rest(list, stand)
     for _, patch in ipairs(list) do patch.fells = patch.kind == "cut" and M.felled(patch) or nil end
+    pair_entries(list)
     stand.patches = list
     return list
 end
@@ -134,9 +149,24 @@ end
 
 --- The first growing season after any cut of the stand, on the calendar; nil where none is cut.
 function M.first_season(stand)
+    if stand.first_season == nil then
+        local first
+        for _, patch in ipairs(M.of(stand)) do
+            if patch.clock and (not first or patch.clock < first) then first = patch.clock end
+        end
+        stand.first_season = first and math.floor(first) or false
+    end
+    return stand.first_season or nil
+end
+
+--- The first growing season after any of these acts that fells, clears or plants; nil where
+--- none does.
+local GROWS_AFTER = { cut = true, sale = true, plant = true, seed = true }
+function M.first_season_of(list)
     local first
-    for _, patch in ipairs(M.of(stand)) do
-        if patch.clock and (not first or patch.clock < first) then first = patch.clock end
+    for _, act in ipairs(list) do
+        local at = GROWS_AFTER[act.kind] and not NONE[act.state or ""] and clock(act)
+        if at and (not first or at < first) then first = at end
     end
     return first and math.floor(first)
 end

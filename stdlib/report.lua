@@ -23,8 +23,24 @@ function M.plan()
     return page.terminal(need("report/plan").document())
 end
 
+--- Puts what will stand in each stand into the plan: only data tells all of it.
+local function fill_outlook()
+    local expected, plan, stages = need "expected", need "plan", need "stages"
+    for _, stand in ipairs(run.stands) do
+        for _, row in ipairs(stand.cruise and stand.area and expected.rows(stand) or {}) do
+            plan.expected(stand.index, { when = row.when, year = row.year, season = row.season,
+                use = row.year and row.year > 0 and row.words or nil })
+            for _, column in ipairs(expected.columns) do
+                plan.expected_figure(stand.index, column[1], column[3], row[column[1]])
+            end
+        end
+        for _, row in ipairs(stand.cruise and stages.of(stand) or {}) do plan.stage(stand.index, row) end
+    end
+end
+
 --- The whole plan as JSON.
 function M.json()
+    fill_outlook()
     return need("plan").json()
 end
 

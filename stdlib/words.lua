@@ -21,6 +21,16 @@ local function given_of(row, said, value, place)
         kinds.describe(value)), row.example)
 end
 
+local THICKEST = 60 -- inches, as in a tally: what is more was meant in another unit
+
+--- What the values are checked against. A diameter has an end, where its key tells none.
+local function declare(row, said)
+    for _, spec in ipairs(row.keys or {}) do
+        if spec.kind == "diameter" and not spec.most then spec.most = quantity.leaf(THICKEST, "in") end
+    end
+    return { kind = said, keys = row.keys or {}, also = row.also }
+end
+
 --- The checked values of a call; what is wrong with them is told at their keys.
 -- @param row { name, keys, main, also, example }
 -- @param said how a message calls it: "handbook.height"
@@ -29,7 +39,7 @@ function M.check(row, said, place, value, more)
     if more ~= nil then
         host.raise(place, nil, "too-many", ("%s takes one table of named values"):format(said), row.example)
     end
-    row.declared = row.declared or { kind = said, keys = row.keys or {}, also = row.also }
+    row.declared = row.declared or declare(row, said)
     local before = host.fault_count()
     local values = schema.check(place, row.declared, given_of(row, said, value, place))
     if host.fault_count() > before then host.raise_faults() end

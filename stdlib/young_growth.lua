@@ -1,31 +1,48 @@
 --- What grows back, by growing seasons since the cut: suckers, sprouts, shrubs, planted stock,
---- each a layer { stems, mean, dominant, wanted, words } of measures. Doubts are named leaves
---- kept apart by stand; the equations are those of src/forest/regrowth.h.
+--- each a layer { stems, mean, dominant, wanted, words }. Doubts are named leaves kept apart by
+--- stand; the equations are those of src/forest/regrowth.h. Worked out in one of two ways:
+--- M.measured, as measures that know their range and their source; M.plain, as bare likely
+--- numbers in ft, stems/ac, ft2/ac, percent, for tables that tell no more.
 local M = {}
 local data = need "regrowth"
 local forest = need "forest"
 local quantity = need "quantity"
 local wildlife = need "wildlife"
 
-local filled
---- Puts the traits of our tables where no layer has said any; once.
-local function fill()
-    if filled then return end
-    filled = true
-    for _, row in ipairs(data.sprouting) do forest.species_fill(row[1], row[2]) end
-    for _, row in ipairs(wildlife.mast) do forest.species_fill(row[1], row[2]) end
-    for trait, rows in pairs({ browse_rank = wildlife.browse_ranks, shade_tolerance = wildlife.shade_tolerance }) do
-        for _, row in ipairs(rows) do
-            for i = 3, #row do forest.species_fill(row[i], { [trait] = row[1], source = row[2] }) end
-        end
+--- What our tables tell of species, by the start of the trait's word.
+local TABLES = {
+    sprout = function() return data.sprouting end,
+    mast = function() return wildlife.mast end,
+    browse = function() return M.ranked("browse_rank", wildlife.browse_ranks) end,
+    shade = function() return M.ranked("shade_tolerance", wildlife.shade_tolerance) end,
+}
+
+--- Rows { species, traits } of a table that lists species under a rank.
+function M.ranked(trait, rows)
+    local out = {}
+    for _, row in ipairs(rows) do
+        local traits = { [trait] = row[1], source = row[2] }
+        for i = 3, #row do out[#out + 1] = { row[i], traits } end
     end
+    return out
+end
+
+--- Puts the traits of a table where no layer has said any; once.
+local function fill(word)
+    local start = word:match("^%l+")
+    local rows = TABLES[start]
+    if not rows then return end
+    TABLES[start] = nil
+    for _, row in ipairs(rows()) do forest.species_fill(row[1], row[2]) end
 end
 
 --- A trait of one species and its source, from all layers; nil when nothing is known.
 function M.trait(species, word)
-    fill()
+    fill(word)
     return forest.species_trait(species, word)
 end
+
+local doubts = {} -- by place, then by words: asked of the same place again they are the same
 
 --- A doubted number of our tables as a leaf of its own for each place it is about.
 -- @param row { low, likely, high, unit, words, source }, or a list of the three numbers
@@ -33,13 +50,56 @@ end
 function M.doubt(row, where, words, unit, source)
     local low, likely, high = row.low or row[1], row.likely or row[2], row.high or row[3]
     unit, words, source = unit or row.unit, words or row.words, source or row.source
-    if low == high then return quantity.leaf(likely, unit, source and ("%s: %s"):format(words, source) or words) end
-    local name = ("%s, %s"):format(words, where)
-    return quantity.name(quantity.range(low, likely, high, unit, name, source), name)
+    local there = doubts[where] or {}
+    local known = there[words]
+    if known and known.low == low and known.likely == likely and known.high == high then return known.value end
+    local value
+    if low == high then
+        value = quantity.leaf(likely, unit, source and words .. ": " .. source or words)
+    else
+        local name = words .. ", " .. where
+        value = quantity.name(quantity.range(low, likely, high, unit, name, source), name)
+    end
+    doubts[where], there[words] = there, { low = low, likely = likely, high = high, value = value }
+    return value
+end
+
+local percents = {} -- by words, then by number
+
+--- A certain percent of our tables.
+function M.percent(number, words)
+    local there = percents[words] or {}
+    percents[words] = there
+    there[number] = there[number] or quantity.leaf(number, "percent", words)
+    return there[number]
 end
 
 --- An equation over measures.
 function M.equation(name, operands, numbers, words) return forest.regrowth(name, operands, numbers or {}, words) end
+
+M.measured = {
+    equation = M.equation,
+    percent_of = function(value, percent, words) return value * M.percent(percent, words) end,
+    share_of = function(value, share, unit) return quantity.say(value * share, unit) end,
+    leaf = quantity.leaf,
+    sum = quantity.sum,
+    read = function(value) return value end,
+}
+
+local function sum_of(list)
+    local sum = 0
+    for _, value in ipairs(list) do sum = sum + value end
+    return sum
+end
+
+M.plain = {
+    equation = forest.regrowth_number,
+    percent_of = function(value, percent) return value * percent / 100 end,
+    share_of = function(value, share) return value * quantity.number(share, "percent") / 100 end,
+    leaf = function(number) return number end,
+    sum = sum_of,
+    read = function(value, unit) return quantity.is(value) and quantity.number(value, unit) or value end,
+}
 
 local SUCKERS_SOURCE = "own model through Benson and Einspahr 1972, Jones 1975, Palik and others 2003, Stone 2002, "
     .. "and Perala 1977 (from memory)"
@@ -73,25 +133,33 @@ local function sucker_place(place)
     x.first = quantity.name(M.equation("suckers of the first season",
         { x.full, place.aspen, x.age, place.residual, x.season, x.ground }, { place.sick or 0 }, SUCKERS_SOURCE),
         "suckers of the first season, " .. place.name)
+    x.of_stems = { x.first, x.room, x.bitten, x.site_index }
+    x.of_height = { x.site_index, x.pace, place.residual, x.shade_slows, x.browse_slows, x.wheels }
     place.ready = x
     return x
 end
 
 --- Aspen suckers at the end of a growing season; 1 is the first.
-function M.suckers(place, year)
-    local x = sucker_place(place)
-    local stems = M.equation("suckers in a year", { x.first, x.room, x.bitten, x.site_index }, { year }, SUCKERS_SOURCE)
-    local dominant = M.equation("dominant height of suckers", { x.site_index, x.pace, place.residual, x.shade_slows,
-        x.browse_slows, x.wheels }, { year, place.season_left or 1 }, SUCKERS_SOURCE)
+-- @param how M.measured (the usual) or M.plain; so for all layers
+function M.suckers(place, year, how)
+    local x, equation = sucker_place(place), (how or M.measured).equation
+    local stems = equation("suckers in a year", x.of_stems, { year }, SUCKERS_SOURCE)
+    local dominant = equation("dominant height of suckers", x.of_height, { year, place.season_left or 1 },
+        SUCKERS_SOURCE)
     return { words = "suckers", stems = stems, dominant = dominant,
-        mean = M.equation("mean height of suckers", { dominant, x.mean_part }, { year }, SUCKERS_SOURCE),
+        mean = equation("mean height of suckers", { dominant, x.mean_part }, { year }, SUCKERS_SOURCE),
         wanted = M.wanted("bigtooth aspen") }
 end
 
+local eaten = {} -- by species
+
 --- Percent of a species' twigs that deer eat, as a plain number.
 function M.wanted(species)
-    local rank = M.trait(species, "browse_rank") or 1
-    return wildlife.wanted[math.floor(math.min(3, math.max(0, rank)) + 0.5)]
+    if not eaten[species] then
+        local rank = M.trait(species, "browse_rank") or 1
+        eaten[species] = wildlife.wanted[math.floor(math.min(3, math.max(0, rank)) + 0.5)]
+    end
+    return eaten[species]
 end
 
 --- The line of odds of a species: from, share there, to, share there; and where that is from.
@@ -117,8 +185,9 @@ local function is_sprouter(species)
         and not forest.species_among("aspen", species)
 end
 
---- Species of trees that will sprout, their mean odds weighted by stumps, what deer make of them.
-local function sprouters(stock)
+--- Species of trees that will sprout, their mean odds weighted by stumps, what deer make of
+--- them, and how many stumps there are.
+local function find_sprouters(stock)
     local kinds, names, sources, trees, odds, wanted = {}, {}, {}, 0, 0, 0
     for _, row in ipairs(stock:classes(2)) do
         local species, kind = row.species, kinds[row.species]
@@ -138,41 +207,50 @@ local function sprouters(stock)
         end
     end
     if trees <= 0 then return nil end
-    return { names = names, odds = odds / trees, wanted = wanted / trees, source = table.concat(sources, "; ") }
+    return { names = names, odds = odds / trees, wanted = wanted / trees, source = table.concat(sources, "; "),
+        stumps = stock:trees({ species = names, what = "stumps that may sprout" }) }
 end
 
---- Doubts of stump sprouts: of the odds, the clump and its height.
-local function sprout_doubts(place, odds, source)
-    local doubt = data.odds_doubt
-    local deer = data.browsing[place.browsing or "light"].sprouts
-    return M.doubt({ odds * doubt.low, odds, math.min(100, odds * doubt.high) }, place.name, "stumps that sprout",
-        "percent", source),
-        M.doubt(data.clump.first, place.name), M.doubt(data.clump.last, place.name), M.doubt(data.clump.height,
-            place.name),
-        M.doubt(deer, place.name, "height of sprouts lost to deer", "percent", data.browsing.source)
+local found = {} -- by stock of what was taken
+
+local function sprouters(stock)
+    if found[stock] == nil then found[stock] = find_sprouters(stock) or false end
+    return found[stock]
 end
+
+--- Operands of the equations of stump sprouts: of their number, and of their height.
+local function sprout_operands(place, stumps, odds, source)
+    local doubt, name = data.odds_doubt, place.name
+    local deer = data.browsing[place.browsing or "light"].sprouts
+    local chance = M.doubt({ odds * doubt.low, odds, math.min(100, odds * doubt.high) }, name, "stumps that sprout",
+        "percent", source)
+    return {
+        stems = { stumps, chance, M.doubt(data.clump.first, name), M.doubt(data.clump.last, name) },
+        height = { M.doubt(data.clump.height, name),
+            M.doubt(deer, name, "height of sprouts lost to deer", "percent", data.browsing.source),
+            M.doubt(data.clump.shade, name), place.residual },
+    }
+end
+
+local MEAN_SPROUTS = "mean of dominant sprouts: " .. data.clump.height.source
 
 --- Sprouts of so many stumps with such odds.
-function M.clumps(place, stumps, odds, source, year)
-    local chance, first, last, start, slowed = sprout_doubts(place, odds, source)
-    local height = M.equation("height of sprouts", { start, slowed, M.doubt(data.clump.shade, place.name),
-        place.residual }, { year - 1 + (place.season_left or 1) }, data.clump.height.source)
-    return { words = "stump sprouts", dominant = height, mean = height * quantity.leaf(70, "percent",
-        "mean of dominant sprouts: "
-        .. data.clump.height.source), stems = M.equation("sprouts from stumps", { stumps, chance, first, last },
-            { year },
-        data.clump.last.source) }
+function M.clumps(place, stumps, odds, source, year, how)
+    how = how or M.measured
+    place.sprouts = place.sprouts or {}
+    local x = place.sprouts[stumps] or sprout_operands(place, stumps, odds, source)
+    place.sprouts[stumps] = x
+    local height = how.equation("height of sprouts", x.height, { year - 1 + (place.season_left or 1) },
+        data.clump.height.source)
+    return { words = "stump sprouts", dominant = height, mean = how.percent_of(height, 70, MEAN_SPROUTS),
+        stems = how.equation("sprouts from stumps", x.stems, { year }, data.clump.last.source) }
 end
 
 --- Sprouts from the stumps of what was taken; nil when nothing of it sprouts.
-function M.sprouts(place, taken, year)
-    local known = place.sprouters or {} -- the same for every year
-    place.sprouters = known
-    if known[taken] == nil then known[taken] = sprouters(taken) or false end
-    local of = known[taken]
+function M.sprouts(place, taken, year, how)
+    local of = sprouters(taken)
     if not of then return nil end
-    local layer = M.clumps(place, taken:trees({ species = of.names, what = "stumps that may sprout" }), of.odds,
-        of.source, year)
+    local layer = M.clumps(place, of.stumps, of.odds, of.source, year, how)
     layer.wanted = of.wanted
     return layer
 end
@@ -190,14 +268,17 @@ function M.shrub_row(word)
 end
 
 --- Shrubs that come again, so many stems an acre at first.
-function M.shrubs(place, row, first, year)
+function M.shrubs(place, row, first, year, how)
+    how = how or M.measured
     local what = row[1] == "other" and "shrubs" or row[1]
-    local full = M.doubt(row.full, place.name, "full height, " .. what, "ft", row.source)
-    local yearly = M.doubt(row.yearly, place.name, "growth of what is missing, " .. what, "percent", row.source)
-    local height = M.equation("height of shrubs", { full, yearly }, { year - 1 + (place.season_left or 1) }, row.source)
+    place.shrubs = place.shrubs or {}
+    local x = place.shrubs[row] or { M.doubt(row.full, place.name, "full height, " .. what, "ft", row.source),
+        M.doubt(row.yearly, place.name, "growth of what is missing, " .. what, "percent", row.source) }
+    place.shrubs[row] = x
+    local height = how.equation("height of shrubs", x, { year - 1 + (place.season_left or 1) }, row.source)
     return { words = what, dominant = height, wanted = row[1] == "speckled alder" and 5 or 70,
-        mean = height * quantity.leaf(75, "percent", "mean of the highest shrubs: " .. row.source),
-        stems = M.equation("shrub stems", { first }, { year, row.hold, row.fade }, row.source) }
+        mean = how.percent_of(height, 75, "mean of the highest shrubs: " .. row.source),
+        stems = how.equation("shrub stems", { first }, { year, row.hold, row.fade }, row.source) }
 end
 
 --- Brush an acre as the stand's word for it says.
@@ -206,26 +287,36 @@ function M.brush_stems(stand)
     return M.doubt(data.brush[word], stand.name, word .. " brush", "stems/ac", data.brush.source)
 end
 
---- Shrubs that were cut and stand in the notes: a layer a kind.
-function M.cut_shrubs(place, taken, year)
-    local by_kind, kinds = {}, {}
+--- Kinds of shrubs among what was taken: { row, first }, how many stems an acre come of each.
+local function find_shrubs(place, taken)
+    local names, kinds = {}, {}
     for _, name in ipairs(taken:species()) do
         if forest.species_among("shrub", name) then
             local row = M.shrub_row(name)
-            if not by_kind[row] then
-                by_kind[row] = {}
-                kinds[#kinds + 1] = row
+            if not names[row] then
+                names[row] = {}
+                kinds[#kinds + 1] = { row = row }
             end
-            table.insert(by_kind[row], name)
+            table.insert(names[row], name)
         end
     end
-    local out = {}
-    for i, row in ipairs(kinds) do
+    for _, kind in ipairs(kinds) do
+        local row = kind.row
         local from_one = M.doubt(row.from_one, place.name, "stems from one that was cut, " .. row[1], "stems/tree",
             row.source)
-        local first = taken:trees({ species = by_kind[row], what = row[1] .. " cut" }) * from_one
-        out[i] = M.shrubs(place, row, quantity.say(first, "stems/ac"), year)
+        local cut = taken:trees({ species = names[row], what = row[1] .. " cut" })
+        kind.first = quantity.say(cut * from_one, "stems/ac")
     end
+    return kinds
+end
+
+local shrubs_of = {} -- by stock of what was taken
+
+--- Shrubs that were cut and stand in the notes: a layer a kind.
+function M.cut_shrubs(place, taken, year, how)
+    shrubs_of[taken] = shrubs_of[taken] or find_shrubs(place, taken)
+    local out = {}
+    for i, kind in ipairs(shrubs_of[taken]) do out[i] = M.shrubs(place, kind.row, kind.first, year, how) end
     return out
 end
 

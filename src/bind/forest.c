@@ -81,11 +81,18 @@ static unsigned read_flags(lua_State *L, int row)
 static bool read_traits(lua_State *L, int row, double traits[SPECIES_TRAITS])
 {
     bool any = false;
-    for (size_t i = 0; i < SPECIES_TRAITS; i++) {
-        bool told = lua_getfield(L, row, species_trait_word(i)) == LUA_TNUMBER;
-        traits[i] = told ? lua_tonumber(L, -1) : NAN;
-        any = any || told;
-        lua_pop(L, 1);
+    for (size_t i = 0; i < SPECIES_TRAITS; i++)
+        traits[i] = NAN;
+    for (lua_pushnil(L); lua_next(L, row) != 0; lua_pop(L, 1)) {
+        if (lua_type(L, -1) != LUA_TNUMBER || lua_type(L, -2) != LUA_TSTRING)
+            continue;
+        const char *key = lua_tostring(L, -2);
+        for (size_t i = 0; i < SPECIES_TRAITS; i++) {
+            if (strcmp(key, species_trait_word(i)) != 0)
+                continue;
+            traits[i] = lua_tonumber(L, -1);
+            any = true;
+        }
     }
     return any;
 }
@@ -218,12 +225,9 @@ static int l_species_among(lua_State *L)
     struct species_set left, right;
     struct fault f = { 0 };
     const struct species_table *t = table_of(L);
-    bool shared = false;
-    if (species_select(t, a, a_length, &left, &f) &&
-        species_select(t, b, b_length, &right, &f))
-        for (size_t i = 0; i < species_count(t); i++)
-            shared = shared || (species_set_has(&left, i) && species_set_has(&right, i));
-    lua_pushboolean(L, shared);
+    lua_pushboolean(L, species_select(t, a, a_length, &left, &f) &&
+                           species_select(t, b, b_length, &right, &f) &&
+                           species_set_meets(&left, &right));
     return 1;
 }
 
@@ -269,8 +273,8 @@ int forest_room(lua_State *L)
     };
     static const luaL_Reg *const parts[] = {
         forest_cruise_functions,    forest_density_functions, forest_precision_functions,
-        forest_volume_functions,    forest_site_functions,    forest_regrowth_functions,
-        forest_wildlife_functions
+        forest_volume_functions,    forest_wood_functions,    forest_site_functions,
+        forest_regrowth_functions,  forest_wildlife_functions
     };
     luaL_newlib(L, functions);
     for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++)

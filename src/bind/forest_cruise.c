@@ -102,7 +102,7 @@ static void refuse_cut(lua_State *L, const struct inventory_stems *s)
     char said[40];
     snprintf(said, sizeof said, "%s", class.data ? class.data : "");
     buf_clear(&class);
-    fault_say(L, "tally-height", "set `from` and `below` where a class starts or ends",
+    fault_say(L, "tally-height", "set `at_least` and `below` where a class starts or ends",
               "the class %s ft of these notes lies on both sides of a height asked for",
               said);
 }

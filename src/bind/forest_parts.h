@@ -12,6 +12,7 @@ extern const luaL_Reg forest_cruise_functions[];
 extern const luaL_Reg forest_density_functions[];
 extern const luaL_Reg forest_precision_functions[];
 extern const luaL_Reg forest_volume_functions[];
+extern const luaL_Reg forest_wood_functions[];
 extern const luaL_Reg forest_site_functions[];
 extern const luaL_Reg forest_regrowth_functions[];
 extern const luaL_Reg forest_wildlife_functions[];

@@ -7,9 +7,9 @@
 #include "base/fault.h"
 #include "bind/forest_parts.h"
 #include "bind/forest_trees.h"
+#include "bind/forest_wood.h"
 #include "bind/measure.h"
 #include "forest/density.h"
-#include "forest/volume.h"
 #include "lang/host.h"
 
 static void set(lua_State *L, const char *key, double value)
@@ -26,15 +26,17 @@ static bool estimate_asked(lua_State *L, int of, struct estimate *e, struct faul
     struct stock_pick pick = trees_pick(L, 3), all = stock_pick_all();
     switch (of) {
     case OF_TREES: return estimate_total(s, &pick, STOCK_TREES, e, f);
-    case OF_CORDS:
-        return volume_cords_estimate(s, &pick, host_of(L)->species, 0, e, f);
+    case OF_CORDS: {
+        struct wood_ask ask = wood_ask_at(L, 5);
+        return wood_estimate(s, &pick, host_of(L)->species, &ask, e, f);
+    }
     case OF_DENSITY_INDEX: return density_index_estimate(s, &pick, e, f);
     case OF_SHARE: return estimate_share(s, &pick, &all, STOCK_BASAL_AREA, e, f);
     default: return estimate_total(s, &pick, STOCK_BASAL_AREA, e, f);
     }
 }
 
-/* precision(stock, of, which, confidence): numbers per acre (a share: parts of 1):
+/* precision(stock, of, which, confidence, wood asked for): numbers per acre (a share: parts of 1):
  * value, plots, told, error, cv (percent, of plots), low, high (when told). */
 static int l_precision(lua_State *L)
 {

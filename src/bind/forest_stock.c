@@ -10,7 +10,6 @@
 #include "bind/measure.h"
 #include "forest/figure.h"
 #include "forest/stock.h"
-#include "forest/volume.h"
 #include "lang/host.h"
 #include "lang/raise.h"
 
@@ -197,30 +196,6 @@ static int l_has(lua_State *L)
     return 1;
 }
 
-static int l_cords(lua_State *L)
-{
-    struct fault f = { 0 };
-    struct stock_pick pick = read_pick(L, 2);
-    struct host *host = host_of(L);
-    return give(L,
-                volume_cords(host->graph, stock_at(L), &pick, host->species, 0,
-                             read_what(L, 2), &f),
-                &f);
-}
-
-static int l_tons(lua_State *L)
-{
-    struct fault f = { 0 };
-    struct stock_pick pick = read_pick(L, 2);
-    struct host *host = host_of(L);
-    struct qty cords = volume_cords(host->graph, stock_at(L), &pick, host->species, 0,
-                                    read_what(L, 2), &f);
-    struct qty tons =
-        volume_tons(host->graph, cords, stock_at(L), &pick, host->species, 0, &f);
-    graph_release(host->graph, cords);
-    return give(L, tons, &f);
-}
-
 static int l_plots(lua_State *L)
 {
     lua_pushinteger(L, (lua_Integer)stock_inventory(stock_at(L))->plots);
@@ -306,8 +281,7 @@ void forest_stock_open(lua_State *L)
     static const luaL_Reg methods[] = {
         { "trees", l_trees },       { "basal_area", l_basal_area },
         { "diameter", l_diameter }, { "share", l_share },
-        { "has", l_has },           { "cords", l_cords },
-        { "tons", l_tons },         { "plots", l_plots },
+        { "has", l_has },           { "plots", l_plots },
         { "words", l_words },       { "species", l_species },
         { "classes", l_classes },   { "part", l_part },
         { "cut", trees_cut },       { "without", trees_without },

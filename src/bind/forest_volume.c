@@ -1,11 +1,11 @@
-/* need "forest": wood: log rules, trees, cords, weight. */
+/* need "forest": wood of a log, a tree, a cord, a pound at a time: log rules, equations. */
 #include <lua.h>
 #include <math.h>
 #include <string.h>
 
 #include "base/fault.h"
 #include "bind/forest_parts.h"
-#include "bind/forest_trees.h"
+#include "bind/forest_wood.h"
 #include "bind/measure.h"
 #include "forest/tree_volume.h"
 #include "forest/volume.h"
@@ -17,35 +17,8 @@ static struct graph *graph_of(lua_State *L)
     return host_of(L)->graph;
 }
 
-/* ---- of a stand ---- */
-
-static double number_of(lua_State *L, int row, const char *key, double usual)
-{
-    lua_getfield(L, row, key);
-    double value = luaL_optnumber(L, -1, usual);
-    lua_pop(L, 1);
-    return value;
-}
-
-static bool flag_of(lua_State *L, int row, const char *key)
-{
-    lua_getfield(L, row, key);
-    bool on = lua_toboolean(L, -1);
-    lua_pop(L, 1);
-    return on;
-}
-
-static int word_of(lua_State *L, int row, const char *key, const char *usual,
-                   const char *const words[])
-{
-    lua_getfield(L, row, key);
-    int found = luaL_checkoption(L, -1, usual, words);
-    lua_pop(L, 1);
-    return found;
-}
-
 /* The words of the rules, as luaL_checkoption wants them. */
-static enum log_rule rule_at(lua_State *L, int index)
+enum log_rule wood_rule_at(lua_State *L, int index)
 {
     const char *words[LOG_RULES + 1];
     for (size_t i = 0; i <= LOG_RULES; i++)
@@ -53,68 +26,12 @@ static enum log_rule rule_at(lua_State *L, int index)
     return (enum log_rule)luaL_checkoption(L, index, words[0], words);
 }
 
-static struct wood_ask ask_at(lua_State *L, int row)
-{
-    static const char *const products[] = { "wood", "sawlogs", "pulpwood", NULL };
-    static const char *const units[] = { "cords", "cubic feet", "board feet", "tons",
-                                         NULL };
-    struct wood_ask a = wood_usual();
-    a.product = (enum wood_product)word_of(L, row, "product", products[0], products);
-    a.as = (enum wood_as)word_of(L, row, "as", units[0], units);
-    lua_getfield(L, row, "rule");
-    a.rule = rule_at(L, -1);
-    lua_pop(L, 1);
-    a.form_class = number_of(L, row, "form_class", a.form_class);
-    a.bark = flag_of(L, row, "bark");
-    a.heights_told = flag_of(L, row, "heights_told");
-    a.tree_length_ft = number_of(L, row, "tree_length", 0);
-    a.pulp_from_in = number_of(L, row, "pulp_from", a.pulp_from_in);
-    a.pulp_top_in = number_of(L, row, "pulp_top", a.pulp_top_in);
-    a.pulp_top_part = number_of(L, row, "pulp_top_part", a.pulp_top_part);
-    a.bolt_ft = fmax(1, number_of(L, row, "bolt", a.bolt_ft));
-    a.hardwood.from_in = number_of(L, row, "hardwood_from", a.hardwood.from_in);
-    a.hardwood.top_in = number_of(L, row, "hardwood_top", a.hardwood.top_in);
-    a.softwood.from_in = number_of(L, row, "softwood_from", a.softwood.from_in);
-    a.softwood.top_in = number_of(L, row, "softwood_top", a.softwood.top_in);
-    a.solid_ft3 = number_of(L, row, "solid", a.solid_ft3);
-    return a;
-}
-
-/* wood(stock, which, { product, as, rule, ... }, tree length): an acre's. */
-static int l_wood(lua_State *L)
-{
-    struct fault f = { 0 };
-    luaL_checktype(L, 3, LUA_TTABLE);
-    const struct stock *s = trees_stock(L, 1);
-    struct stock_pick pick = trees_pick(L, 2);
-    struct wood_ask ask = ask_at(L, 3);
-    measure_result(L,
-                   wood_figure(graph_of(L), s, &pick, host_of(L)->species, &ask,
-                               measure_at(L, 4), trees_what(L, 2), &f),
-                   &f);
-    return 1;
-}
-
-static enum biomass_part part_at(lua_State *L, int index)
+enum biomass_part wood_part_at(lua_State *L, int index)
 {
     const char *words[BIOMASS_PARTS + 1];
     for (size_t i = 0; i <= BIOMASS_PARTS; i++)
         words[i] = biomass_part_word(i);
     return (enum biomass_part)luaL_checkoption(L, index, words[0], words);
-}
-
-/* biomass(stock, which, part): dry tons an acre. */
-static int l_biomass(lua_State *L)
-{
-    struct fault f = { 0 };
-    const struct stock *s = trees_stock(L, 1);
-    struct stock_pick pick = trees_pick(L, 2);
-    enum biomass_part part = part_at(L, 3);
-    measure_result(L,
-                   wood_biomass(graph_of(L), s, &pick, host_of(L)->species, part,
-                                trees_what(L, 2), &f),
-                   &f);
-    return 1;
 }
 
 /* ---- equations over measures ---- */
@@ -254,7 +171,7 @@ static int l_wood_equation(lua_State *L)
  * form-class tables? */
 static int l_log_rule(lua_State *L)
 {
-    enum log_rule rule = rule_at(L, 1);
+    enum log_rule rule = wood_rule_at(L, 1);
     struct log_rule_range r = log_rule_range(rule);
     lua_pushinteger(L, (lua_Integer)rule);
     lua_pushstring(L, log_rule_source(rule));
@@ -289,7 +206,7 @@ static int l_biomass_parts(lua_State *L)
 /* biomass_part(word): its number. */
 static int l_biomass_part(lua_State *L)
 {
-    lua_pushinteger(L, (lua_Integer)part_at(L, 1));
+    lua_pushinteger(L, (lua_Integer)wood_part_at(L, 1));
     return 1;
 }
 
@@ -342,8 +259,6 @@ static int l_tons_per_cord(lua_State *L)
 }
 
 const luaL_Reg forest_volume_functions[] = {
-    { "wood", l_wood },
-    { "biomass", l_biomass },
     { "wood_equation", l_wood_equation },
     { "log_rule", l_log_rule },
     { "log_rules", l_log_rules },

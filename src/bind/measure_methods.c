@@ -18,20 +18,52 @@ enum { SPREAD_TICKS = 20000 };
 
 /* ---- units ---- */
 
-struct unit_id measure_unit(lua_State *L, int index)
+/* Its address is the registry's key of a table: by the text of a unit, the unit. What a
+ * text says is read once; units are added, never changed. */
+static const char units_key;
+
+static void push_units(lua_State *L)
+{
+    if (lua_rawgetp(L, LUA_REGISTRYINDEX, &units_key) == LUA_TTABLE)
+        return;
+    lua_pop(L, 1);
+    lua_newtable(L);
+    lua_pushvalue(L, -1);
+    lua_rawsetp(L, LUA_REGISTRYINDEX, &units_key);
+}
+
+static struct unit_id read_unit(lua_State *L, int index)
 {
     size_t length;
     struct unit_id unit;
     struct fault f = { .id = NULL };
+    const char *text = lua_tolstring(L, index, &length);
+    if (!units_find(host_of(L)->units, text, length, &unit, &f))
+        fault_raise(L, &f);
+    return unit;
+}
+
+struct unit_id measure_unit(lua_State *L, int index)
+{
+    struct unit_id unit;
     if (lua_type(L, index) != LUA_TSTRING) {
         char words[80];
         operand_words(L, index, words, sizeof words);
         fault_say(L, "unit-missing", "number(width, \"ft\")",
                   "a unit in quotes is wanted here, this is %s", words);
     }
-    const char *text = lua_tolstring(L, index, &length);
-    if (!units_find(host_of(L)->units, text, length, &unit, &f))
-        fault_raise(L, &f);
+    index = lua_absindex(L, index);
+    push_units(L);
+    lua_pushvalue(L, index);
+    if (lua_rawget(L, -2) == LUA_TNUMBER) {
+        unit.i = (uint16_t)lua_tointeger(L, -1);
+    } else {
+        unit = read_unit(L, index);
+        lua_pushvalue(L, index);
+        lua_pushinteger(L, (lua_Integer)unit.i);
+        lua_rawset(L, -4);
+    }
+    lua_pop(L, 2);
     return unit;
 }
 

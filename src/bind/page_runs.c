@@ -12,6 +12,8 @@
 #include "lang/raise.h"
 #include "page/doc.h"
 
+#define COUNT(list) (sizeof(list) / sizeof *(list))
+
 enum { RUN_DEPTH = 3 }; /* lists of runs inside one another */
 
 int page_field(lua_State *L, int index, const char *key)
@@ -108,31 +110,47 @@ static void put_window(struct yearly days, struct doc *d)
 __attribute__((noreturn)) static void refuse_run(lua_State *L, int index)
 {
     static const char hint[] = "write a text, a number, a measure, a date, "
-                               "{ strong = text } or { value = measure }";
+                               "{ strong = text }, { value = measure } or "
+                               "{ bare = measure }";
     fault_say(L, "page-run", hint, "a paper cannot print a %s", luaL_typename(L, index));
 }
 
-/* { strong = text } or { value = measure } at the top of the stack. */
+/* { bare = measure }, { bare = measure, spread = true }: without the unit. */
+static void put_bare(lua_State *L, int table, struct qty q, struct doc *d)
+{
+    int kind = page_field(L, table, "spread");
+    bool spread = lua_toboolean(L, -1);
+    lua_pop(L, 1);
+    if (!qty_is(q) || (kind != LUA_TNIL && kind != LUA_TBOOLEAN))
+        refuse_run(L, table);
+    if (d != NULL)
+        doc_bare(d, q, spread);
+}
+
+/* { strong = text }, { value = measure } or { bare = measure } at the top of the stack. */
 static void put_marked(lua_State *L, struct doc *d)
 {
-    static const char *const keys[] = { "strong", "value" };
+    static const char *const keys[] = { "strong", "value", "bare", "spread" };
     int table = lua_gettop(L);
-    page_keys(L, table, "a run", keys, 2);
+    size_t length;
+    page_keys(L, table, "a run", keys, COUNT(keys));
     int strong = page_field(L, table, "strong"), value = page_field(L, table, "value");
-    struct qty q = measure_at(L, -1);
-    bool good = strong == LUA_TNIL && qty_is(q);
-    if (strong == LUA_TSTRING)
-        good = value == LUA_TNIL;
-    if (!good)
+    int bare = page_field(L, table, "bare"), spread = page_field(L, table, "spread");
+    struct qty q = measure_at(L, value == LUA_TNIL ? table + 3 : table + 2);
+    int said = (strong != LUA_TNIL) + (value != LUA_TNIL) + (bare != LUA_TNIL);
+    if (said != 1 || (spread != LUA_TNIL && bare == LUA_TNIL))
         refuse_run(L, table);
-    if (d != NULL && strong == LUA_TSTRING) {
-        size_t length;
-        const char *text = lua_tolstring(L, -2, &length);
+    if (bare != LUA_TNIL)
+        put_bare(L, table, q, d);
+    else if (strong != LUA_TSTRING && !qty_is(q))
+        refuse_run(L, table);
+    else if (d != NULL && strong == LUA_TSTRING) {
+        const char *text = lua_tolstring(L, table + 1, &length);
         doc_strong(d, text, length);
     } else if (d != NULL) {
         doc_figure(d, q, false);
     }
-    lua_pop(L, 2);
+    lua_settop(L, table);
 }
 
 /* A measure, date, day or window at the top of the stack. */

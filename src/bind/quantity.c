@@ -55,12 +55,16 @@ static int l_describe(lua_State *L)
     return held_push(L, text);
 }
 
-/* leaf(number, unit, words) */
+/* leaf(number, unit, words): from what the words say; without them, from the author's
+ * line that runs. */
 static int l_leaf(lua_State *L)
 {
     struct fault f = { 0 };
+    struct origin from = { SPAN_NONE, luaL_optstring(L, 3, NULL) };
+    if (from.words == NULL)
+        from = measure_origin(L, NULL);
     struct qty q = graph_leaf(graph_of(L), luaL_checknumber(L, 1), measure_unit(L, 2),
-                              measure_origin(L, luaL_optstring(L, 3, NULL)), &f);
+                              from, &f);
     measure_result(L, q, &f);
     return 1;
 }

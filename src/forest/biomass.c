@@ -46,7 +46,7 @@ double biomass_part(enum biomass_part part, bool softwood, double d)
     case BIOMASS_WOOD: return ratio(wood, softwood, d);
     case BIOMASS_BARK: return ratio(bark, softwood, d);
     case BIOMASS_BRANCHES: return 1 - stem - leaves;
-    case BIOMASS_SLASH: return 1 - stem;
+    case BIOMASS_CROWN: return 1 - stem;
     case BIOMASS_ROOTS: return ratio(roots, softwood, d);
     default: return NAN;
     }
@@ -57,7 +57,7 @@ const char *biomass_part_word(size_t part)
     static const char *const words[BIOMASS_PARTS] = {
         [BIOMASS_ALL] = "above ground", [BIOMASS_FOLIAGE] = "foliage",
         [BIOMASS_WOOD] = "wood",        [BIOMASS_BARK] = "bark",
-        [BIOMASS_BRANCHES] = "branches", [BIOMASS_SLASH] = "slash",
+        [BIOMASS_BRANCHES] = "branches", [BIOMASS_CROWN] = "crown",
         [BIOMASS_ROOTS] = "roots",
     };
     return part < BIOMASS_PARTS ? words[part] : NULL;

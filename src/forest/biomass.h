@@ -2,12 +2,12 @@
  * Chojnacky, Heath and Birdsey 2003, For. Sci. 49:12-35.
  *
  *     double kg = biomass_dry_kg(&aspen, 10);                          // 247 kg
- *     double tops = kg * biomass_part(BIOMASS_SLASH, false, 10);
+ *     double crown = kg * biomass_part(BIOMASS_CROWN, false, 10);
  *
  * Above ground: exp(b0 + b1 ln D), D in cm (table 4, seen in copies). Parts of it:
  * exp(a + b / D) by hardwood and softwood (table 6, the table's number from memory; seen in
  * one copy). The stem's wood and bark are those from a 1-ft stump to a 4-in top; branches
- * are what remains (both from memory). What a logger leaves, the slash, is branches, top
+ * are what remains (both from memory), the tip of the stem among them. The crown is branches
  * and leaves. Roots are over and above. Trees of 1 in and more: least diameter from memory. */
 #ifndef SPINNEY_FOREST_BIOMASS_H
 #define SPINNEY_FOREST_BIOMASS_H
@@ -26,7 +26,7 @@ enum biomass_part {
     BIOMASS_WOOD, /* of the stem */
     BIOMASS_BARK, /* of the stem */
     BIOMASS_BRANCHES,
-    BIOMASS_SLASH, /* branches and foliage */
+    BIOMASS_CROWN, /* branches and foliage */
     BIOMASS_ROOTS,
     BIOMASS_PARTS
 };

@@ -39,7 +39,8 @@ double cover_screen(double stems, double mean, double dominant, double width,
     if (stems <= 0 || width <= 0 || band <= 0)
         return 0;
     double part = (filled(to_ft, low, high) - filled(from_ft, low, high)) / band;
-    return stems * width * within(0, part, 1);
+    double grown = within(0, mean / COVER_GROWN, 1);
+    return stems * width * grown * grown * within(0, part, 1);
 }
 
 double cover_hidden(double screen, double distance_ft)

@@ -6,8 +6,10 @@
  *
  * A line of sight of d feet crosses stems that show w feet of width each, N an acre,
  * strewn at random: the part of it that is hidden is 1 - exp(-N w d / 43560). Geometry;
- * how wide a stem shows with and without leaves is common practice, no source. Heights
- * are spread evenly from 2 mean - dominant up to dominant. */
+ * how wide a stem shows with and without leaves is common practice, no source. A stem shows
+ * its whole width from COVER_GROWN ft on; before that, thinner and with fewer twigs, as the
+ * square of its height (common practice, no source). Heights are spread evenly from
+ * 2 mean - dominant up to dominant. */
 #ifndef SPINNEY_FOREST_COVER_H
 #define SPINNEY_FOREST_COVER_H
 
@@ -18,7 +20,9 @@ double light_under_basal_area(double basal_area, double loss);
  * comes through a crown (common practice, no source). */
 double light_under_crowns(double crown_cover);
 
-/* Feet of stem width an acre in a band of height above the ground. */
+#define COVER_GROWN 6.0
+/* Feet of stem width an acre in a band of height above the ground; `width` is that of stems
+ * of COVER_GROWN ft. */
 double cover_screen(double stems, double mean, double dominant, double width,
                     double from_ft, double to_ft);
 double cover_hidden(double screen, double distance_ft); /* percent */

@@ -2,11 +2,12 @@
 
 #include <math.h>
 
-enum { FROM_IN = 6, TABLE_FROM_IN = 12, TABLE_TO_IN = 36, SMALL_LENGTHS = 8 };
+enum { FROM_IN = 5, TABLE_FROM_IN = 12, TABLE_TO_IN = 36, SMALL_LENGTHS = 8 };
 
-/* Tens of board feet: 6 to 11 in, lengths of 6, 8, ... 20 ft; half is 5 board feet. */
+/* Tens of board feet: 5 to 11 in, lengths of 6, 8, ... 20 ft; half is 5 board feet. */
 static const double small_logs[TABLE_FROM_IN - FROM_IN][SMALL_LENGTHS] = {
-    { 0.5, 0.5, 1, 1, 1, 2, 2, 2 }, /* 6 in */
+    { 0.5, 0.5, 1, 1, 1, 2, 2, 2 }, /* 5 in */
+    { 0.5, 0.5, 1, 1, 1, 2, 2, 2 },
     { 0.5, 1, 1, 2, 2, 3, 3, 3 },   { 1, 1, 2, 2, 2, 3, 3, 3 },
     { 1, 2, 3, 3, 3, 4, 4, 4 },     { 2, 3, 3, 3, 4, 6, 6, 7 },
     { 2, 3, 4, 4, 5, 7, 8, 8 }, /* 11 in */

@@ -13,8 +13,10 @@
  *   Service scaling handbook, FSH 2409.11 (the attribution is from memory). The column of
  *   16-ft logs and the board feet for each foot of logs of 12 in and more were seen in
  *   program sources; those of 27, 29, 31, 33, 34 and 35 in, and the columns of other
- *   lengths under 12 in, are from memory. Lengths count down to the foot, under 12 in to
- *   the even foot. Minn. Stat. 239.33 makes it the standard there for logs that are scaled.
+ *   lengths under 12 in, are from memory (5 in: by 1.07 board feet a foot, and no
+ *   more than 6 in has: small logs differ by convention). Lengths count down to the foot,
+ *   under 12 in to the even foot. Minn. Stat. 239.33 makes it the standard there for logs
+ *   that are scaled.
  * International 1/4-inch: 0.904762 (0.22 d^2 - 0.71 d) for each 4 ft, d rising half an
  *   inch a section from the small end: Mich. Comp. Laws 290.401 (Act 208 of 1941); Clark
  *   1906. Read to the nearest 5. A last piece shorter than 4 ft counts in proportion

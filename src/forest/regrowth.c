@@ -24,15 +24,18 @@ static double suckers_in_year(const double *x, const double *with)
     return suckers_stems(x[0], x[1], x[2], x[3], with[0]);
 }
 
+static double sucker_curve(const double *with)
+{
+    return suckers_curve(suckers_seasons(with[0], with[1]));
+}
+
 static double sucker_height(const double *x, const double *with)
 {
-    struct sucker_site site = { .site_index = x[0],
-                                .residual = x[2],
-                                .season_left = with[1] };
+    struct sucker_site site = { .site_index = x[0], .residual = x[2] };
     struct sucker_factors factors = {
         .pace = x[1], .shade_slows = x[3], .browse_slows = x[4], .traffic_slows = x[5]
     };
-    return suckers_dominant(&site, &factors, with[0]);
+    return suckers_dominant_at(&site, &factors, with[2]);
 }
 
 static double mean_height(const double *x, const double *with)
@@ -53,9 +56,14 @@ static double sprout_stems(const double *x, const double *with)
     return sprouts_stems(x[0], x[1], x[2], x[3], with[0]);
 }
 
+static double sprout_curve(const double *with)
+{
+    return sprouts_curve(with[0]);
+}
+
 static double sprout_height(const double *x, const double *with)
 {
-    return sprouts_height(x[0], with[0], x[1], x[2], x[3]);
+    return sprouts_height_at(x[0], with[1], x[1], x[2], x[3]);
 }
 
 static double shrub_stems(const double *x, const double *with)
@@ -299,6 +307,16 @@ static const struct regrowth_formula formulas[] = {
       4,
       1 },
 };
+
+size_t regrowth_prepare(const struct regrowth_formula *r, double with[FORMULA_WITH_MOST])
+{
+    size_t count = r->with_count;
+    if (r->of.value == sucker_height)
+        with[count++] = sucker_curve(with);
+    else if (r->of.value == sprout_height)
+        with[count++] = sprout_curve(with);
+    return count;
+}
 
 const struct regrowth_formula *regrowth_formula_at(size_t i)
 {

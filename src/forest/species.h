@@ -134,5 +134,7 @@ void species_set_put(struct species_set *set, size_t index, bool in);
 void species_set_join(struct species_set *into, const struct species_set *other);
 void species_set_without(struct species_set *into, const struct species_set *other);
 bool species_set_is_empty(const struct species_set *set);
+/* Is any species in both? */
+bool species_set_meets(const struct species_set *a, const struct species_set *b);
 
 #endif

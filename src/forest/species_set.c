@@ -30,6 +30,14 @@ void species_set_without(struct species_set *into, const struct species_set *oth
         into->bits[i] &= ~other->bits[i];
 }
 
+bool species_set_meets(const struct species_set *a, const struct species_set *b)
+{
+    for (size_t i = 0; i < SPECIES_MOST / 64; i++)
+        if (a->bits[i] & b->bits[i])
+            return true;
+    return false;
+}
+
 bool species_set_is_empty(const struct species_set *set)
 {
     for (size_t i = 0; i < SPECIES_MOST / 64; i++)

@@ -28,18 +28,42 @@ double sprouts_stems(double stumps, double odds, double first, double last, doub
     return fmax(stumps, 0) * within(0, odds, 100) / 100 * clump;
 }
 
+double sprouts_curve(double seasons)
+{
+    return pow(fmax(seasons, 0), 0.75);
+}
+
+double sprouts_height_at(double first_ft, double curve, double browse_slows,
+                         double shade_slows, double residual)
+{
+    double over = fmax(residual, 0);
+    return first_ft * curve * (1 - within(0, browse_slows, 100) / 100) *
+           (1 - within(0, shade_slows, 100) / 100 * over / (over + 15));
+}
+
 double sprouts_height(double first_ft, double seasons, double browse_slows,
                       double shade_slows, double residual)
 {
-    double over = fmax(residual, 0);
-    return first_ft * pow(fmax(seasons, 0), 0.75) *
-           (1 - within(0, browse_slows, 100) / 100) *
-           (1 - within(0, shade_slows, 100) / 100 * over / (over + 15));
+    return sprouts_height_at(first_ft, sprouts_curve(seasons), browse_slows, shade_slows,
+                             residual);
+}
+
+/* A power of a whole number is most of the work of a plan's draws: by squares. */
+static double power(double base, double exponent)
+{
+    if (exponent != floor(exponent) || exponent > 64)
+        return pow(base, exponent);
+    double product = 1;
+    for (unsigned n = (unsigned)exponent; n > 0; n /= 2, base *= base)
+        if (n % 2 == 1)
+            product *= base;
+    return product;
 }
 
 double shrubs_height(double full_ft, double percent_yearly, double seasons)
 {
-    return full_ft * (1 - pow(1 - within(0, percent_yearly, 99) / 100, fmax(seasons, 0)));
+    double missing = power(1 - within(0, percent_yearly, 99) / 100, fmax(seasons, 0));
+    return full_ft * (1 - missing);
 }
 
 double shrubs_stems(double first, double hold_years, double fade, double year)
@@ -47,7 +71,7 @@ double shrubs_stems(double first, double hold_years, double fade, double year)
     if (year <= 0)
         return 0;
     return fmax(first, 0) *
-           pow(1 - within(0, fade, 100) / 100, fmax(year - hold_years, 0));
+           power(1 - within(0, fade, 100) / 100, fmax(year - hold_years, 0));
 }
 
 double planted_height(double start_ft, double slow_ft, double fast_ft, double slow_years,

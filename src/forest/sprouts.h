@@ -20,6 +20,11 @@ double sprouts_stems(double stumps, double odds, double first, double last, doub
 double sprouts_height(double first_ft, double seasons, double browse_slows,
                       double shade_slows, double residual);
 
+/* The same from the power of the seasons: it is the same for all draws of a year. */
+double sprouts_curve(double seasons);
+double sprouts_height_at(double first_ft, double curve, double browse_slows,
+                         double shade_slows, double residual);
+
 /* Shrubs: toward a full height, so many percent of what is missing in each year. */
 double shrubs_height(double full_ft, double percent_yearly, double seasons);
 /* Stems/ac that hold until a year, then fade by `fade` percent a year. */

@@ -32,6 +32,9 @@ double stem_inside_at(const struct stem *s, double height_ft);
 /* Length from the stump up to where the stem is so thick inside bark; 0 when it is thinner
  * at the stump or at breast height. */
 double stem_height_to(const struct stem *s, double top_in);
+/* Wood between two heights above the ground, inside bark, ft3; what is above the tip counts
+ * for nothing. */
+double stem_cubic_feet(const struct stem *s, double from_ft, double to_ft);
 /* 16-ft logs up to there, down to the half log. */
 double stem_logs(const struct stem *s, double top_in);
 

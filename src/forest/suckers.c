@@ -59,6 +59,11 @@ double suckers_seasons(double year, double season_left)
     return fmax(year - 1, 0) + within(0, season_left, 1) * within(0, year, 1);
 }
 
+double suckers_curve(double seasons)
+{
+    return pow(1 - exp(-0.0447 * seasons), 0.8);
+}
+
 double suckers_first(const struct sucker_site *site, const struct sucker_factors *x)
 {
     return x->full * suckers_rooted(site->aspen) * suckers_vigor(site->age, site->sick) *
@@ -79,16 +84,21 @@ double suckers_stems(double first, double room, double bitten, double site_index
     return alive / (1 + alive / (room * pow(since, -THINNING_POWER)));
 }
 
+double suckers_dominant_at(const struct sucker_site *site, const struct sucker_factors *x,
+                           double curve)
+{
+    double residual = fmax(site->residual, 0);
+    double free_height = 0.931 * fmax(site->site_index, 0) * curve * x->pace / 100;
+    double shaded = within(0, x->shade_slows, 100) / 100 * residual / (residual + 15);
+    return free_height * (1 - shaded) * (1 - within(0, x->browse_slows, 100) / 100) *
+           (1 - within(0, x->traffic_slows, 100) / 100);
+}
+
 double suckers_dominant(const struct sucker_site *site, const struct sucker_factors *x,
                         double year)
 {
     double seasons = suckers_seasons(year, site->season_left);
-    double residual = fmax(site->residual, 0);
-    double free_height = 0.931 * fmax(site->site_index, 0) *
-                         pow(1 - exp(-0.0447 * seasons), 0.8) * x->pace / 100;
-    double shaded = within(0, x->shade_slows, 100) / 100 * residual / (residual + 15);
-    return free_height * (1 - shaded) * (1 - within(0, x->browse_slows, 100) / 100) *
-           (1 - within(0, x->traffic_slows, 100) / 100);
+    return suckers_dominant_at(site, x, suckers_curve(seasons));
 }
 
 double suckers_mean_of(double dominant, double mean_part, double year)

@@ -74,6 +74,11 @@ double suckers_stems(double first, double room, double bitten, double site_index
                      double year);
 double suckers_dominant(const struct sucker_site *site, const struct sucker_factors *x,
                         double year);
+/* The same from the part of its height curve that the seasons make: it is the same for all
+ * draws of a year. */
+double suckers_curve(double seasons);
+double suckers_dominant_at(const struct sucker_site *site, const struct sucker_factors *x,
+                           double curve);
 double suckers_mean_of(double dominant, double mean_part, double year);
 /* Years 1 to `years` into out[0] on. */
 void suckers_grow(const struct sucker_site *site, const struct sucker_factors *x,

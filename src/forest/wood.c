@@ -4,17 +4,14 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/buf.h"
 #include "base/fault.h"
 #include "forest/figure.h"
 #include "forest/species.h"
 #include "forest/stem.h"
 #include "forest/tree_volume.h"
 #include "forest/volume.h"
-
-/* Where no layer says it; common practice, no source. */
-#define INSIDE_BARK_USUAL 0.93
-/* Beers' cords rise with the height up to here. */
-#define BEERS_MOST_FT 84.0
+#include "forest/wood_tree.h"
 
 struct wood_ask wood_usual(void)
 {
@@ -50,84 +47,6 @@ bool wood_stout(const struct stock *s, double *out, struct fault *f)
     return true;
 }
 
-/* Lengths of stem that go as sawlogs, and as wood of any kind. */
-struct cuts {
-    double logs, saw_ft, all_ft;
-};
-
-static struct cuts cuts_of(const struct stem *s, const struct wood_ask *ask,
-                           const struct wood_form *form)
-{
-    struct cuts c = { 0 };
-    if (s->diameter_in < ask->pulp_from_in)
-        return c;
-    if (s->diameter_in >= form->from_in)
-        c.logs = stem_logs(s, form->top_in);
-    c.saw_ft = c.logs * STEM_LOG_FT;
-    double top = fmax(ask->pulp_top_in, ask->pulp_top_part * s->diameter_in);
-    double rest = fmax(0, stem_height_to(s, top) - c.saw_ft);
-    c.all_ft = c.saw_ft + ask->bolt_ft * floor(rest / ask->bolt_ft + 1e-9);
-    return c;
-}
-
-static double beers(double diameter_in, double height_ft)
-{
-    return volume_beers_cords(diameter_in, fmin(height_ft, BEERS_MOST_FT));
-}
-
-/* The part of a tree's cords that goes as the product. */
-static double part_of(const struct stem *s, const struct cuts *c,
-                      enum wood_product product)
-{
-    double all = beers(s->diameter_in, c->all_ft);
-    double saw = all > 0 ? beers(s->diameter_in, c->saw_ft) / all : 0;
-    switch (product) {
-    case WOOD_SAWLOGS: return saw;
-    case WOOD_PULPWOOD: return 1 - saw;
-    default: return 1;
-    }
-}
-
-static double tree_cords(const struct stem *s, const struct cuts *c,
-                         const struct wood_ask *ask)
-{
-    if (s->diameter_in < ask->pulp_from_in)
-        return 0;
-    double all = ask->heights_told ? beers(s->diameter_in, c->all_ft)
-                                   : volume_cords_by_diameter(s->diameter_in);
-    return all * part_of(s, c, ask->product);
-}
-
-static double tree_board_feet(const struct stem *s, const struct cuts *c,
-                              const struct wood_ask *ask, const struct wood_form *form)
-{
-    if (c->logs <= 0)
-        return 0;
-    return tree_girard_has(ask->rule)
-               ? tree_girard(ask->rule, s->diameter_in, c->logs, ask->form_class)
-               : tree_bucked(ask->rule, s, form->top_in);
-}
-
-/* What one tree has of it. */
-static double tree_wood(const struct species *kind, const struct stem *s,
-                        const struct wood_ask *ask, const struct wood_form *form)
-{
-    struct cuts c = cuts_of(s, ask, form);
-    if (ask->as == WOOD_BOARD_FEET)
-        return ask->product == WOOD_PULPWOOD ? 0 : tree_board_feet(s, &c, ask, form);
-    double cords = tree_cords(s, &c, ask);
-    switch (ask->as) {
-    case WOOD_TONS:
-        return cords * (kind->tons_per_cord > 0 ? kind->tons_per_cord
-                                                : VOLUME_TONS_PER_CORD_USUAL);
-    case WOOD_CUBIC_FEET:
-        /* Beers: 76 ft3 a cord without bark, 92 with it. */
-        return cords * (ask->heights_told ? 76 : ask->solid_ft3) *
-               (ask->bark ? 92.0 / 76 : 1);
-    default: return cords;
-    }
-}
-
 bool wood_each(const struct stock *s, const struct species_table *t,
                const struct wood_ask *ask, double *each, struct fault *f)
 {
@@ -142,11 +61,9 @@ bool wood_each(const struct stock *s, const struct species_table *t,
         each[i] = 0;
         if (!kind || kind->flags & SPECIES_SHRUB)
             continue;
-        double bark = kind->traits[SPECIES_INSIDE_BARK];
-        struct stem stem = { cell->diameter_in,
-                             stem_height(cell->diameter_in, stout, ask->tree_length_ft),
-                             isnan(bark) ? INSIDE_BARK_USUAL : bark };
-        each[i] = tree_wood(kind, &stem, ask,
+        struct stem stem =
+            wood_stem(kind, cell->diameter_in, stout, ask->tree_length_ft);
+        each[i] = wood_tree(kind, &stem, ask,
                             species_set_has(&soft, cell->species) ? &ask->softwood
                                                                   : &ask->hardwood);
     }
@@ -162,7 +79,8 @@ static const char *unit_of(enum wood_as as)
     return units[as];
 }
 
-static const char *source_of(const struct wood_ask *ask)
+/* The equation or table, in words for `why`. */
+static void put_source(struct buf *out, const struct wood_ask *ask, bool softwoods)
 {
     static const char *const boards[LOG_RULES] = {
         [LOG_INTERNATIONAL] = "International 1/4-inch rule, " TREE_GIRARD_SOURCE,
@@ -172,11 +90,74 @@ static const char *source_of(const struct wood_ask *ask)
         [LOG_INTERNATIONAL_EIGHTH] =
             "International 1/8-inch rule, stems cut into 16-ft logs",
     };
-    if (ask->as == WOOD_BOARD_FEET)
-        return boards[ask->rule];
-    return ask->heights_told
-               ? "Beers 1964, Purdue Res. Bull. 787, by diameter and height"
-               : "cords by diameter: university extension table";
+    if (ask->as == WOOD_BOARD_FEET) {
+        buf_puts(out, boards[ask->rule]);
+        return;
+    }
+    if (!ask->heights_told) {
+        buf_puts(out, "cords by diameter: university extension table");
+        return;
+    }
+    buf_puts(out, "Beers 1964, Purdue Res. Bull. 787, by diameter and height");
+    if (softwoods)
+        buf_puts(out, ", for conifers too");
+    if (ask->as != WOOD_CUBIC_FEET)
+        buf_printf(out, "; %g ft3 of wood in a cord", ask->solid_ft3);
+}
+
+/* Of which species there is the most of it; what is there of softwoods. */
+struct mix {
+    const struct species *most;
+    bool softwoods;
+};
+
+static struct mix mix_of(const struct stock *s, const struct stock_pick *pick,
+                         const struct species_table *t, const double *each)
+{
+    const struct inventory *inv = stock_inventory(s);
+    struct species_set soft = wood_softwoods(t);
+    struct mix mix = { NULL, false };
+    double sum = 0, most = 0;
+    size_t last = SPECIES_MOST; /* cells lie by species */
+    for (size_t i = 0; i < inv->cell_count; i++) {
+        const struct inventory_cell *cell = &inv->cells[i];
+        if (each[i] <= 0 || !stock_pick_has(pick, cell->species, cell->diameter_in))
+            continue;
+        if (cell->species != last)
+            sum = 0;
+        last = cell->species;
+        sum += stock_cell_trees(s, i) * each[i];
+        if (sum > 0 && species_set_has(&soft, last))
+            mix.softwoods = true;
+        if (sum <= most)
+            continue;
+        most = sum;
+        mix.most = species_at(t, last);
+    }
+    return mix;
+}
+
+static void put_note(struct buf *out, const struct wood_ask *ask, const struct mix *mix)
+{
+    put_source(out, ask, mix->softwoods);
+    if (ask->as != WOOD_TONS || !mix->most)
+        return;
+    buf_printf(out, "; %g green tons in a cord of %s, of which there is the most: %s",
+               wood_tons_per_cord(mix->most), mix->most->name,
+               mix->most->tons_per_cord > 0 ? mix->most->tons_source
+                                            : "common practice, no source");
+}
+
+bool wood_estimate(const struct stock *s, const struct stock_pick *pick,
+                   const struct species_table *t, const struct wood_ask *ask,
+                   struct estimate *out, struct fault *f)
+{
+    double *each = calloc(stock_inventory(s)->cell_count + 1, sizeof *each);
+    if (!each)
+        return fault_no_memory(f);
+    bool good = wood_each(s, t, ask, each, f) && estimate_weighted(s, pick, each, out, f);
+    free(each);
+    return good;
 }
 
 /* An amount that goes with a power of the tree length: x[0], told at the length with[0],
@@ -230,13 +211,36 @@ static struct qty with_length(struct graph *g, struct qty amount, struct qty len
     return graph_formula(g, &AT_LENGTH, with, 2, of, 2, in, from, f);
 }
 
+/* What `each` says of the picked trees, as a leaf. */
+static struct qty leaf_of(struct graph *g, const struct stock *s,
+                          const struct stock_pick *pick, const struct species_table *t,
+                          const struct wood_ask *ask, const double *each,
+                          const char *what, struct fault *f)
+{
+    struct estimate e;
+    if (!estimate_weighted(s, pick, each, &e, f))
+        return QTY_NONE;
+    struct mix mix = mix_of(s, pick, t, each);
+    struct buf note;
+    buf_init(&note);
+    put_note(&note, ask, &mix);
+    struct qty q = QTY_NONE;
+    if (note.failed) {
+        estimate_clear(&e);
+        (void)fault_no_memory(f);
+    } else {
+        q = figure_leaf(g, s, &e, unit_of(ask->as), what, note.data, f);
+    }
+    buf_clear(&note);
+    return q;
+}
+
 struct qty wood_figure(struct graph *g, const struct stock *s,
                        const struct stock_pick *pick, const struct species_table *t,
                        const struct wood_ask *ask, struct qty length, const char *what,
                        struct fault *f)
 {
     double *each = calloc(stock_inventory(s)->cell_count + 1, sizeof *each);
-    struct estimate e;
     struct qty q = QTY_NONE;
     double power = 0;
     if (!each) {
@@ -245,8 +249,8 @@ struct qty wood_figure(struct graph *g, const struct stock *s,
     }
     bool doubted = qty_is(length) && graph_is_uncertain(g, length);
     if ((!doubted || power_of_length(s, pick, t, ask, each, &power, f)) &&
-        wood_each(s, t, ask, each, f) && estimate_weighted(s, pick, each, &e, f))
-        q = figure_leaf(g, s, &e, unit_of(ask->as), what, source_of(ask), f);
+        wood_each(s, t, ask, each, f))
+        q = leaf_of(g, s, pick, t, ask, each, what, f);
     free(each);
     if (!qty_is(q) || fabs(power) < 1e-9)
         return q;

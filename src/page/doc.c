@@ -265,7 +265,7 @@ void doc_fail(struct doc *d)
     d->failed = true;
 }
 
-void doc_figure(struct doc *d, struct qty q, bool spread)
+static void put_figure(struct doc *d, struct qty q, bool spread, bool bare)
 {
     if (!qty_is(q)) {
         doc_puts(d, "not known");
@@ -273,11 +273,20 @@ void doc_figure(struct doc *d, struct qty q, bool spread)
     }
     if (d->failed)
         return;
-    size_t number = printed_add(&d->printed, q);
+    size_t number = printed_add(&d->printed, q, spread);
     if (number == PRINTED_NONE)
         d->failed = true;
-    struct doc_run r = { .kind = DOC_RUN_FIGURE, .spread = spread, .at = number };
-    add_run(d, r);
+    add_run(d, (struct doc_run){ .kind = DOC_RUN_FIGURE, .bare = bare, .at = number });
+}
+
+void doc_figure(struct doc *d, struct qty q, bool spread)
+{
+    put_figure(d, q, spread, false);
+}
+
+void doc_bare(struct doc *d, struct qty q, bool spread)
+{
+    put_figure(d, q, spread, true);
 }
 
 void doc_date(struct doc *d, struct date when)
@@ -320,7 +329,9 @@ void doc_print_run(const struct doc *d, const struct doc_run *r, struct buf *out
     switch (r->kind) {
     case DOC_RUN_TEXT:
     case DOC_RUN_STRONG: buf_put(out, d->text.data + r->at, r->length); break;
-    case DOC_RUN_FIGURE: printed_put(&d->printed, r->at, r->spread, out); break;
+    case DOC_RUN_FIGURE:
+        (r->bare ? printed_put_bare : printed_put)(&d->printed, r->at, out);
+        break;
     case DOC_RUN_DATE: date_print(r->date, DATE_PAPER, out); break;
     }
 }
@@ -330,5 +341,5 @@ size_t doc_bytes(const struct doc *d)
     return sizeof *d + d->text.capacity + d->block_capacity * sizeof *d->blocks +
            d->run_capacity * sizeof *d->runs + d->column_capacity * sizeof *d->columns +
            d->cell_capacity * sizeof *d->cells +
-           d->printed.capacity * (sizeof *d->printed.list + sizeof *d->printed.spreads);
+           d->printed.capacity * (sizeof *d->printed.list + sizeof *d->printed.spreads + 1);
 }

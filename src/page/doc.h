@@ -69,6 +69,8 @@ void doc_puts(struct doc *d, const char *text);
 void doc_fail(struct doc *d);
 /* "70 h (60 to 80)", or "70 h" without `spread`; QTY_NONE prints as "not known". */
 void doc_figure(struct doc *d, struct qty q, bool spread);
+/* "70 (60 to 80)": where a heading names the unit. */
+void doc_bare(struct doc *d, struct qty q, bool spread);
 void doc_date(struct doc *d, struct date when);
 
 /* --- reading ---------------------------------------------------------------------- */
@@ -76,7 +78,7 @@ void doc_date(struct doc *d, struct date when);
 enum doc_run_kind { DOC_RUN_TEXT, DOC_RUN_STRONG, DOC_RUN_FIGURE, DOC_RUN_DATE };
 struct doc_run {
     enum doc_run_kind kind;
-    bool spread;       /* DOC_RUN_FIGURE */
+    bool bare;         /* DOC_RUN_FIGURE: without its unit */
     size_t at, length; /* text; DOC_RUN_FIGURE: `at` is its number among the figures */
     struct date date;
 };

@@ -23,7 +23,7 @@ void flow_reset(struct flow *w)
     w->cell_count = w->line_count = 0;
 }
 
-static void add_cell(struct flow *w, struct flow_cell cell)
+static inline void add_cell(struct flow *w, struct flow_cell cell)
 {
     struct flow_cell *cells =
         grow(w->cells, &w->cell_capacity, w->cell_count, sizeof *cells);
@@ -72,10 +72,31 @@ static void add_glyph(struct flow *w, struct glyph g, const char *bytes,
     add_cell(w, cell);
 }
 
+static bool is_plain(char c)
+{
+    return c > 0x20 && c < 0x7F;
+}
+
+/* Characters of one byte and one column, as most are: all that follow one another. */
+static size_t add_plain(struct flow *w, const char *text, size_t length,
+                        enum flow_style style)
+{
+    size_t at = w->text.length, count = 0;
+    while (count < length && is_plain(text[count]))
+        add_cell(w, (struct flow_cell){ .at = at + count++, .length = 1, .columns = 1,
+                                        .style = (unsigned char)style });
+    buf_put(&w->text, text, count);
+    return count;
+}
+
 void flow_add(struct flow *w, const char *text, size_t length, enum flow_style style)
 {
     struct glyph g;
     for (size_t i = 0; i < length && !w->failed; i += g.bytes) {
+        i += add_plain(w, text + i, length - i, style);
+        w->failed = w->failed || w->text.failed;
+        if (i == length)
+            break;
         g = glyph_next(text + i, length - i);
         if (g.kind == GLYPH_BLANK || g.kind == GLYPH_STIFF)
             add_blank(w, style, g.kind == GLYPH_BLANK);

@@ -174,7 +174,7 @@ void json_figure(struct json *j, const char *key, struct qty q)
         return;
     }
     j->waiting = all;
-    size_t which = printed_add(&j->printed, q);
+    size_t which = printed_add(&j->printed, q, true);
     json_t *object = json_object();
     add(j, key, json_incref(object));
     if (object == NULL || which == PRINTED_NONE) {

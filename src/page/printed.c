@@ -17,11 +17,12 @@ void printed_clear(struct printed *all)
     for (size_t i = 0; i < all->count; i++)
         graph_release(all->graph, all->list[i]);
     free(all->list);
+    free(all->drawn);
     free(all->spreads);
     printed_init(all, all->graph);
 }
 
-size_t printed_add(struct printed *all, struct qty q)
+size_t printed_add(struct printed *all, struct qty q, bool spread)
 {
     if (!qty_is(q) || all->failed)
         return PRINTED_NONE;
@@ -31,13 +32,33 @@ size_t printed_add(struct printed *all, struct qty q)
         return PRINTED_NONE;
     }
     all->list = list;
+    bool *drawn = grow(all->drawn, &all->drawn_capacity, all->count, sizeof *drawn);
+    if (drawn == NULL) {
+        all->failed = true;
+        return PRINTED_NONE;
+    }
+    all->drawn = drawn;
     struct qty held = graph_hold(all->graph, q);
     if (!qty_is(held)) {
         all->failed = true;
         return PRINTED_NONE;
     }
     list[all->count] = held;
+    drawn[all->count] = spread;
     return all->count++;
+}
+
+/* Of the newest figures: those without a spread are left out. */
+static bool draw(struct printed *all, size_t from, size_t fresh, struct fault *f)
+{
+    struct qty *asked = malloc(fresh * sizeof *asked);
+    if (asked == NULL)
+        return fault_no_memory(f);
+    for (size_t i = 0; i < fresh; i++)
+        asked[i] = all->drawn[from + i] ? all->list[from + i] : QTY_NONE;
+    bool done = spread_of(all->graph, asked, fresh, all->spreads + from, f);
+    free(asked);
+    return done;
 }
 
 bool printed_settle(struct printed *all, struct fault *f)
@@ -52,14 +73,23 @@ bool printed_settle(struct printed *all, struct fault *f)
         return fault_no_memory(f);
     all->spreads = spreads;
     size_t from = all->settled;
-    if (!spread_of(all->graph, all->list + from, fresh, spreads + from, f))
+    if (!draw(all, from, fresh, f))
         return false;
     all->settled = all->count;
     return true;
 }
 
-void printed_put(const struct printed *all, size_t number, bool spread, struct buf *out)
+static const struct spread *spread_at(const struct printed *all, size_t number)
 {
-    const struct spread *s = spread ? &all->spreads[number] : NULL;
-    explain_figure(all->graph, all->list[number], s, out);
+    return all->drawn[number] ? &all->spreads[number] : NULL;
+}
+
+void printed_put(const struct printed *all, size_t number, struct buf *out)
+{
+    explain_figure(all->graph, all->list[number], spread_at(all, number), out);
+}
+
+void printed_put_bare(const struct printed *all, size_t number, struct buf *out)
+{
+    explain_bare(all->graph, all->list[number], spread_at(all, number), out);
 }

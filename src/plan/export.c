@@ -2,6 +2,7 @@
 
 #include "base/fault.h"
 #include "page/json.h"
+#include "plan/outlook.h"
 #include "plan/plan.h"
 
 static void put_text(struct json *j, const char *key, const char *text)
@@ -18,6 +19,44 @@ static void put_figures(struct json *j, const struct figures *figures)
         json_figure(j, figures->list[i].key, figures->list[i].value);
 }
 
+static void put_year(struct json *j, const char *key, int year)
+{
+    if (year == OUTLOOK_NONE)
+        json_nothing(j, key);
+    else
+        json_number(j, key, year);
+}
+
+static void put_expected(struct json *j, const struct plan_stand *stand)
+{
+    json_list_open(j, "expected");
+    for (size_t i = 0; i < stand->time_count; i++) {
+        const struct outlook_time *time = &stand->times[i];
+        json_object_open(j, NULL);
+        json_text(j, "when", time->when);
+        put_year(j, "year", time->year);
+        put_year(j, "season", time->season);
+        put_text(j, "use", time->use);
+        put_figures(j, &time->figures);
+        json_close(j);
+    }
+    json_close(j);
+}
+
+static void put_stages(struct json *j, const struct plan_stand *stand)
+{
+    json_list_open(j, "stages");
+    for (size_t i = 0; i < stand->stage_count; i++) {
+        json_object_open(j, NULL);
+        json_text(j, "act", stand->stages[i].act);
+        for (int k = 0; k < OUTLOOK_YEARS; k++)
+            put_year(j, outlook_year_word((enum outlook_year)k),
+                     stand->stages[i].years[k]);
+        json_close(j);
+    }
+    json_close(j);
+}
+
 static void put_stand(struct json *j, const struct plan_stand *stand)
 {
     json_object_open(j, NULL);
@@ -32,6 +71,8 @@ static void put_stand(struct json *j, const struct plan_stand *stand)
         json_close(j);
     }
     json_close(j);
+    put_expected(j, stand);
+    put_stages(j, stand);
     json_close(j);
 }
 

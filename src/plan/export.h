@@ -3,7 +3,10 @@
  * null.
  *
  *     property, region, county, walked, starts
- *     stands[]    name, known_from, figures by key, species[] { species, figures by key }
+ *     stands[]    name, known_from, figures by key, species[] { species, figures by key },
+ *                 expected[] { when, year, season, use, figures by key },
+ *                 stages[] { act, first_season, hides_lying, hides_standing, best_browse,
+ *                 useful_until, next_cut }
  *     acts[]      id, kind, title, stand, prescription, crew, state, start, finish,
  *                 quantities by key, notices[] { name, to, file_by }, during, reason,
  *                 usable, weeks_left, source { file, line }

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "base/grow.h"
+#include "plan/outlook.h"
 
 struct plan *plan_new(struct graph *g)
 {
@@ -24,6 +25,11 @@ static void figures_clear(struct graph *g, struct figures *figures)
     free(figures->list);
 }
 
+void plan_clear_figures(struct plan *plan, struct figures *figures)
+{
+    figures_clear(plan->graph, figures);
+}
+
 static void stand_clear(struct plan *plan, struct plan_stand *stand)
 {
     free(stand->name);
@@ -34,6 +40,7 @@ static void stand_clear(struct plan *plan, struct plan_stand *stand)
         figures_clear(plan->graph, &stand->rows[i].figures);
     }
     free(stand->rows);
+    outlook_clear(plan, stand);
 }
 
 static void act_clear(struct plan *plan, struct plan_act *act)

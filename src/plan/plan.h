@@ -41,6 +41,9 @@ struct stand_row {
     struct figures figures;
 };
 
+struct outlook_time;
+struct outlook_stage;
+
 struct plan_stand {
     char *name;
     struct span at;
@@ -48,6 +51,10 @@ struct plan_stand {
     struct figures figures;
     struct stand_row *rows;
     size_t row_count, row_room;
+    struct outlook_time *times; /* what will stand there (plan/outlook.h) */
+    size_t time_count, time_room;
+    struct outlook_stage *stages;
+    size_t stage_count, stage_room;
 };
 
 enum finding_level { FINDING_STOP, FINDING_CAUTION, FINDING_NOTE };
@@ -192,6 +199,7 @@ struct finding *plan_add_finding(struct plan *plan, enum finding_level level,
 /* Sets or replaces; takes its own hold on the quantity. */
 void plan_set_figure(struct plan *plan, struct figures *figures, const char *key,
                      const char *words, struct qty value);
+void plan_clear_figures(struct plan *plan, struct figures *figures);
 /* QTY_NONE when there is none of that key. */
 struct qty plan_figure(const struct figures *figures, const char *key);
 

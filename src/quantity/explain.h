@@ -34,5 +34,8 @@ bool explain_text(struct graph *g, const struct sources *sources, struct qty a,
 struct spread;
 void explain_figure(const struct graph *g, struct qty a, const struct spread *s,
                     struct buf *out);
+/* "70 (60 to 80)": value and ends alone, in the unit that it is said in. */
+void explain_bare(const struct graph *g, struct qty a, const struct spread *s,
+                  struct buf *out);
 
 #endif

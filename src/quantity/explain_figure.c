@@ -72,30 +72,42 @@ static void put_ends(struct buf *out, double low, double high, char blank)
     }
 }
 
+static void put_median(double median, double value, char blank, struct buf *out)
+{
+    if (!isfinite(median) || same_figure(median, value))
+        return;
+    put(out, ", typically ", blank);
+    num_trade(out, median);
+}
+
+/* What follows the value: " (60 to 80"; false where no digit of it would show. */
+static bool open_spread(const struct spread *s, double size, char blank, struct buf *out)
+{
+    if (!s || !s->uncertain)
+        return false;
+    double value = s->value / size, low = s->low / size, high = s->high / size;
+    if (s->lost >= 1) {
+        buf_puts(out, " (how sure cannot be worked out)");
+        return false;
+    }
+    if (same_figure(low, value) && same_figure(high, value))
+        return false;
+    buf_puts(out, " (");
+    put_ends(out, low, high, blank);
+    return true;
+}
+
 void explain_node_figure(const struct graph *g, uint32_t node, const struct spread *s,
                          char blank, struct buf *out)
 {
     const struct units *u = graph_units(g);
     const struct node *n = graph_node(g, node);
-    struct unit_id unit = unit_printed(u, n->unit, n->value);
+    double size = unit_factor(u, unit_printed(u, n->unit, n->value));
     explain_value(g, n->unit, n->value, blank, out);
-    if (!s || !s->uncertain)
+    if (!open_spread(s, size, blank, out))
         return;
-    double size = unit_factor(u, unit), value = s->value / size;
-    double low = s->low / size, high = s->high / size, median = s->median / size;
-    if (s->lost >= 1) {
-        buf_puts(out, " (how sure cannot be worked out)");
-        return;
-    }
-    if (same_figure(low, value) && same_figure(high, value))
-        return;
-    buf_puts(out, " (");
-    put_ends(out, low, high, blank);
-    if (s->skewed && isfinite(median) && !same_figure(median, value)) {
-        buf_puts(out, ", typically");
-        buf_putc(out, blank);
-        num_trade(out, median);
-    }
+    if (s->skewed)
+        put_median(s->median / size, s->value / size, blank, out);
     buf_putc(out, ')');
 }
 
@@ -104,4 +116,15 @@ void explain_figure(const struct graph *g, struct qty a, const struct spread *s,
 {
     if (qty_is(a))
         explain_node_figure(g, graph_node_of(g, a), s, ' ', out);
+}
+
+void explain_bare(const struct graph *g, struct qty a, const struct spread *s,
+                  struct buf *out)
+{
+    if (!qty_is(a))
+        return;
+    double size = unit_factor(graph_units(g), graph_unit(g, a));
+    num_trade(out, graph_value(g, a) / size);
+    if (open_spread(s, size, ' ', out))
+        buf_putc(out, ')');
 }

@@ -36,28 +36,44 @@ static void draw_score(const struct leaf_draw *cause, const double *table,
     block_score(out, table, order);
 }
 
-/* An operand that is lost loses the draw, whatever the equation makes of it. */
-static double equation_at(const struct equation_draw *e, const struct operand_draw *of,
-                          const double *const *block, int i)
+/* An operand that differs from draw to draw. */
+struct varying {
+    const double *block;
+    double size;
+    uint32_t place; /* among the operands */
+};
+
+/* An operand that is lost loses the draw, whatever the equation makes of it. `x` has the
+ * operands that never differ. */
+static double equation_at(const struct equation_draw *e, const struct varying *list,
+                          uint32_t count, double *x, int i)
 {
-    double x[FORMULA_OPERANDS_MOST];
-    for (uint32_t k = 0; k < e->count; k++) {
-        x[k] = block[k] ? block[k][i] / of[k].size : of[k].value;
-        if (isnan(x[k]))
-            return NAN;
+    bool lost = false;
+    for (uint32_t k = 0; k < count; k++) {
+        double value = list[k].block[i] / list[k].size;
+        x[list[k].place] = value;
+        lost = lost || isnan(value);
     }
-    return e->value(x, e->with) * e->size;
+    return lost ? NAN : e->value(x, e->with) * e->size;
 }
 
 static void draw_equation(const struct steps *all, const struct equation_draw *e,
                           const struct bench *w, double *out)
 {
     const struct operand_draw *of = &all->operand[e->first];
-    const double *block[FORMULA_OPERANDS_MOST] = { NULL };
-    for (uint32_t k = 0; k < e->count; k++)
-        block[k] = of[k].place == NOWHERE ? NULL : at(w, of[k].place);
+    struct varying list[FORMULA_OPERANDS_MOST];
+    double x[FORMULA_OPERANDS_MOST];
+    uint32_t count = 0;
+    bool lost = false;
+    for (uint32_t k = 0; k < e->count; k++) {
+        x[k] = of[k].value;
+        if (of[k].place != NOWHERE)
+            list[count++] = (struct varying){ at(w, of[k].place), of[k].size, k };
+        else
+            lost = lost || isnan(x[k]);
+    }
     for (int i = 0; i < BLOCK; i++)
-        out[i] = equation_at(e, of, block, i);
+        out[i] = lost ? NAN : equation_at(e, list, count, x, i);
 }
 
 /* Of what is no block: `a` says which leaf or equation. */

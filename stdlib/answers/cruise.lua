@@ -7,7 +7,7 @@ local quantity = need "quantity"
 local function said(thing, values)
     local words = { thing }
     for _, name in ipairs(values.species or {}) do words[#words + 1] = name end
-    if values.from then words[#words + 1] = "from " .. quantity.short(values.from) end
+    if values.at_least then words[#words + 1] = "from " .. quantity.short(values.at_least) end
     if values.below then words[#words + 1] = "below " .. quantity.short(values.below) end
     return table.concat(words, ", ")
 end
@@ -16,22 +16,22 @@ end
 local function which(values, unit)
     return {
         species = values.species,
-        from = values.from and quantity.number(values.from, unit),
+        from = values.at_least and quantity.number(values.at_least, unit),
         below = values.below and quantity.number(values.below, unit),
     }
 end
 
 local SPECIES = { "species", kind = "list", of = "species", says = "a species or group, or a list; all when left out" }
-local FROM_SIZE = { "from", kind = "diameter", says = "only those as thick as this, or thicker", example = "10 in" }
+local FROM_SIZE = { "at_least", kind = "diameter", says = "only those as thick as this, or thicker", example = "10 in" }
 local BELOW_SIZE = { "below", kind = "diameter", says = "only those thinner than this", example = "16 in" }
-local FROM_HEIGHT = { "from", kind = "length", says = "only height classes from this height up", example = "1 ft" }
+local FROM_HEIGHT = { "at_least", kind = "length", says = "only height classes from this height up", example = "1 ft" }
 local BELOW_HEIGHT = { "below", kind = "length", says = "only height classes up to this height", example = "5 ft" }
 
 return {
     { name = "snags", main = "species", keys = { SPECIES, FROM_SIZE, BELOW_SIZE },
       says = "dead standing trees an acre, from the notes (`snags: 12 14`); nil where the notes never speak of them",
       gives = "trees an acre, with the doubt between plots, or nil",
-      example = "s:snags { from = 10 in }",
+      example = "s:snags { at_least = 10 in }",
       call = function(record, values, place)
           return forest.snags(answers.trees(record, place), which(values, "in"), said("snags", values))
       end },
@@ -45,18 +45,18 @@ return {
     { name = "regeneration", main = "species", keys = { SPECIES, FROM_HEIGHT, BELOW_HEIGHT },
       says = "seedlings and sprouts an acre, from the small plots of the notes; nil where none were taken",
       gives = "stems an acre, with the doubt between plots, or nil",
-      example = "s:regeneration { species = \"oak\", from = 1 ft, below = 5 ft }",
+      example = "s:regeneration { species = \"oak\", at_least = 1 ft, below = 5 ft }",
       call = function(record, values, place)
           return forest.regeneration(answers.trees(record, place), which(values, "ft"), said("regeneration", values))
       end },
     { name = "stocked_plots", main = "species",
       keys = { SPECIES, FROM_HEIGHT, BELOW_HEIGHT,
-          { "at_least", kind = "count", default = 1, says = "so many stems make a small plot stocked" } },
+          { "stems", kind = "count", default = 1, says = "so many stems make a small plot stocked" } },
       says = "share of the small plots that hold at least one stem, or as many as said; nil where none were taken",
       gives = "percent of the small plots, with the doubt between plots, or nil",
-      example = "s:stocked_plots { species = \"oak\", at_least = 2 }",
+      example = "s:stocked_plots { species = \"oak\", stems = 2 }",
       call = function(record, values, place)
-          local least = math.min(math.max(values.at_least, 1), 5000)
+          local least = math.min(math.max(values.stems, 1), 5000)
           return forest.regeneration(answers.trees(record, place), which(values, "ft"),
               said(("small plots with %d or more"):format(least), values), least)
       end },

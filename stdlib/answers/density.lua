@@ -12,7 +12,7 @@ local run = need "run"
 local GRAVITY = { hardwood = 0.50, conifer = 0.37 }
 
 local SPECIES = { "species", kind = "list", of = "species", says = "only these species; all without it" }
-local FROM = { "from", kind = "diameter", says = "only trees of this diameter and more" }
+local FROM = { "at_least", kind = "diameter", says = "only trees of this diameter and more" }
 local BELOW = { "below", kind = "diameter", says = "only trees thinner than this" }
 
 --- Which trees are meant, as the stock takes them.
@@ -20,7 +20,7 @@ local function which(values)
     local species = values.species
     return {
         species = species, what = species and table.concat(species, ", ") or nil,
-        from = values.from and quantity.number(values.from, "in"),
+        from = values.at_least and quantity.number(values.at_least, "in"),
         below = values.below and quantity.number(values.below, "in"),
     }
 end

@@ -43,7 +43,7 @@ return {
         keys = {}, example = "s:stages()",
         call = function(record, _, place)
             expected.check(record, place)
-            return expected.stages(record)
+            return need("stages").of(record)
         end },
     { name = "planted", main = "year",
         says = "how high what is planted there stands, so many growing seasons after: a list of { species, height }",

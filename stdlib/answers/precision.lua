@@ -19,7 +19,7 @@ local SOURCE = "Freese 1962, Agric. Handb. 232 (formulas from memory)"
 local OF_KEY = { "of", kind = "choice", of = { "basal area", "trees", "cords", "density index", "share" },
     default = "basal area", says = "what: so much an acre, or the share of the basal area" }
 local SPECIES = { "species", kind = "list", of = "species", says = "only these species; all without it" }
-local FROM = { "from", kind = "diameter", says = "only trees of this diameter and more" }
+local FROM = { "at_least", kind = "diameter", says = "only trees of this diameter and more" }
 local function confidence_key(percent)
     return { "confidence", kind = "share", default = quantity.leaf(percent, "percent"),
         says = "how often in a hundred such an interval is meant to hold the truth" }
@@ -35,9 +35,11 @@ local function confidence_of(values, place)
     return percent / 100
 end
 
-local function precision(trees, values, confidence)
-    local pick = { species = values.species, from = values.from and quantity.number(values.from, "in") }
-    return forest.precision(trees, values.of, pick, confidence)
+local function precision(record, trees, values, confidence, place)
+    local pick = { species = values.species, from = values.at_least and quantity.number(values.at_least, "in") }
+    -- Cords at the likely tree length: the plots say nothing of how high trees are.
+    local ask = values.of == "cords" and need("products").ask(record, nil, place) or nil
+    return forest.precision(trees, values.of, pick, confidence, ask)
 end
 
 --- Words for where the error comes from, and for where none can be told.
@@ -58,7 +60,7 @@ end
 local function interval(record, values, place)
     local confidence = confidence_of(values, place)
     local trees = answers.trees(record, place)
-    local row = precision(trees, values, confidence)
+    local row = precision(record, trees, values, confidence, place)
     local of, words = OF[values.of], words_of(row, confidence * 100, trees)
     local function leaf(number)
         if not number then return nil end
@@ -85,7 +87,7 @@ end
 
 local function plots_needed(record, values, place)
     local confidence, within = confidence_of(values, place), within_of(values, place)
-    local row = precision(answers.trees(record, place), values, confidence)
+    local row = precision(record, answers.trees(record, place), values, confidence, place)
     if row.plots < 2 or not row.told or row.value <= 0 then
         local why = row.plots == 0 and "no plots were taken" or row.value <= 0 and "there is nothing of it on the plots"
             or row.plots == 1 and "there is one plot" or "all plots agree exactly"
@@ -124,10 +126,10 @@ local M = {
 function M.total(records, values, place)
     local confidence, of = confidence_of(values, place), OF[values.of]
     local rows, parts, one, judged, left_out = {}, {}, {}, 0, {}
-    local pick = { species = values.species, from = values.from and quantity.number(values.from, "in") }
+    local pick = { species = values.species, from = values.at_least and quantity.number(values.at_least, "in") }
     for _, record in ipairs(records) do
         if record.cruise and record.area then
-            local row = precision(record.cruise, values, confidence)
+            local row = precision(record, record.cruise, values, confidence, place)
             local told = row.plots > 0
             rows[#rows + 1] = { weight = quantity.number(record.area, "ac"), mean = row.value, count = row.plots,
                 -- By eye: half the span between its 10th and 90th percentiles, as a normal has it.
@@ -137,7 +139,7 @@ function M.total(records, values, place)
                 one[#one + 1] = record.name
             end
             if not told then judged = judged + 1 end
-            local figure = values.of == "cords" and record.cruise:cords(pick)
+            local figure = values.of == "cords" and need("products").wood(record, record.cruise, pick, nil, place)
                 or values.of == "trees" and record.cruise:trees(pick) or record.cruise:basal_area(pick)
             parts[#parts + 1] = quantity.say(figure * record.area, of.whole)
         else

@@ -19,6 +19,7 @@ local function row(name, says, example)
     return { name = name, says = says, keys = KEYS, main = "species", example = example,
         call = function(record, values, place)
             local trees = need("answers").trees(record, place)
+            if name == "cords" then return need("products").wood(record, trees, which(values), nil, place) end
             return trees[name](trees, which(values))
         end }
 end

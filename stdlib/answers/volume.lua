@@ -4,7 +4,6 @@ local forest = need "forest"
 local host = need "host"
 local products = need "products"
 local quantity = need "quantity"
-local rates = need "rates"
 
 local function trees(record, place) return need("answers").trees(record, place) end
 
@@ -55,7 +54,7 @@ local function loads(record, values, place)
     local stock = trees(record, place)
     local asked = { product = values.product or "wood", as = values.by == "cords" and "cords" or "tons" }
     local unit = values.by == "cords" and "cord" or "ton"
-    local load = rates.find(values.by == "cords" and "truckload" or "truck payload", unit, place)
+    local load = products.truck(values.by, values.truck, place)
     if not load then host.raise_faults() end
     local wood = products.wood(record, stock, which(values, asked.product), asked, place)
     if not record.area then
@@ -86,7 +85,7 @@ return {
     { name = "biomass", main = "part",
         says = "dry weight of trees of 1 in and more, an acre: of all above ground, or of a part",
         keys = { { "part", kind = "choice", of = forest.biomass_parts(), default = "above ground",
-            says = "stem wood and bark to a 4-in top, branches, foliage; slash is branches and foliage; roots come beside it" },
+            says = "stem wood and bark to a 4-in top, branches, foliage; the crown is branches and foliage; roots come beside it" },
             species_key, from_key, below_key },
         example = "s:biomass { part = \"foliage\", species = \"red pine\" }",
         call = function(record, values, place)
@@ -94,20 +93,20 @@ return {
             return forest.biomass(trees(record, place), which(values, values.part), values.part)
         end },
     { name = "slash", main = "species",
-        says = "dry weight of tops, limbs and leaves that lie there an acre when these trees are felled and their stems taken to a 4-in top",
+        says = "dry weight of tops, limbs and leaves that lie there an acre when these trees are felled and their wood taken up to the pulpwood top; trees too thin for that lie there whole",
         keys = { species_key, from_key, below_key }, example = "s:slash \"aspen\"",
         call = function(record, values, place)
-            need "biomass"
-            return forest.biomass(trees(record, place), which(values, "slash"), "slash")
+            return products.slash(record, trees(record, place), which(values, "slash"), place)
         end },
     { name = "loads", main = "product",
         says = "truckloads of the whole stand, by green weight against rate \"truck payload\", or by cords against rate \"truckload\"",
         keys = { { "product", kind = "choice", of = products.products, says = "as for volume" },
             { "by", kind = "choice", of = { "weight", "cords" }, default = "weight", says = "what fills the truck" },
+            { "truck", kind = "choice", of = { "usual", "heavy" }, default = "usual", says = "\"heavy\": of many axles, as Michigan lets drive; rates \"truckload, heavy truck\" and \"truck payload, heavy truck\"" },
             species_key, from_key, below_key },
         example = "s:loads { by = \"cords\" }", call = loads },
     { name = "sale",
-        says = "would it carry a commercial sale? Advice with its numbers, never a promise of a price. Gives a table: cords, sawlogs (board feet), tons, loads, area, with_others (names), cords_together, area_together, moving_in and moving_in_together (USD a cord), worth_asking, why (list of words), years (until big enough, nil when it is), limits and takes (lists of words)",
+        says = "would it carry a commercial sale? Advice with its numbers, never a promise of a price. Gives a table: cords, sawlogs (board feet), pulpwood (cords), tons, loads, area, with_others (names), cords_together, area_together, moving_in and moving_in_together (USD a cord), worth_asking, why (list of words), years (until big enough, nil when it is), limits and takes (lists of words)",
         keys = {}, example = "s:sale().cords_together",
         call = function(record, _, place)
             trees(record, place)

@@ -97,7 +97,12 @@ end
 
 -- Convert ------------------------------------------------------------------------------------
 
-local kinds_of = { cords = "cord", ["cubic feet"] = "ft3", ["board feet"] = "board ft", tons = "ton" }
+--- Space that a cord takes up in a stack, wood, bark and air: Minn. Stat. 239.33.
+local stacks = { ["4-ft lengths"] = 128, ["sawed, ranked"] = 110, ["sawed, loose"] = 160, ["split, ranked"] = 120,
+    ["split, loose"] = 175 }
+local stack_words = { "4-ft lengths", "sawed, ranked", "sawed, loose", "split, ranked", "split, loose" }
+
+local kinds_of = { cords = "cord", ["cubic feet"] = "ft3", ["rough cubic feet"] = "ft3", ["board feet"] = "board ft", tons = "ton" }
 
 --- Which of them an amount is said in.
 local function kind_of(amount)
@@ -131,6 +136,9 @@ end
 local function in_a_cord(kind, values, place)
     if kind == "cords" then return quantity.leaf(1, "cord", "one cord") end
     if kind == "cubic feet" then return values.cord_holds or rate("solid wood in a cord", "ft3", place) end
+    if kind == "rough cubic feet" then
+        return quantity.leaf(stacks[values.stack], "ft3", ("space of a cord, %s, with bark and air: Minn. Stat. 239.33"):format(values.stack))
+    end
     if kind == "board feet" then return rate("board feet in a cord", "board ft", place) end
     return tons_per_cord(values, place)
 end
@@ -190,13 +198,14 @@ return {
             { "species", kind = "species", says = "which species, or" },
             { "group", kind = "text", says = "a group of the table, or a word of it: \"aspen\", \"pine\", \"mixed hardwood\", \"oak\"" },
             { "diameter", kind = "diameter", needed = true, least = inches(1), most = inches(100), says = "at breast height", example = "10 in" },
-            { "part", kind = "choice", of = forest.biomass_parts(), default = "above ground", says = "slash is branches and foliage; roots come beside the rest" },
+            { "part", kind = "choice", of = forest.biomass_parts(), default = "above ground", says = "the crown is branches and foliage; roots come beside the rest" },
         },
         gives = "pounds, dry", source = biomass.source, example = "handbook.biomass { species = \"red oak\", diameter = 10 in, part = \"foliage\" }", call = tree_biomass },
     { name = "convert", says = "an amount of wood in another unit of the trade, by rates that layers may change: none of these is exact",
         keys = {
             { "amount", kind = "quantity", needed = true, says = "12 cord, 900 ft3 (solid), 5000 board ft, 30 ton (green)", example = "12 cord" },
-            { "to", kind = "choice", of = { "cords", "cubic feet", "board feet", "tons" }, needed = true, says = "what it is wanted in", example = "\"tons\"" },
+            { "to", kind = "choice", of = { "cords", "cubic feet", "rough cubic feet", "board feet", "tons" }, needed = true, says = "what it is wanted in: \"cubic feet\" are solid wood, \"rough cubic feet\" the stack with bark and air", example = "\"tons\"" },
+            { "stack", kind = "choice", of = stack_words, default = "4-ft lengths", says = "how the wood lies, for rough cubic feet: a cord is 128 of them in 4-ft lengths" },
             { "species", kind = "species", says = "for weights" },
             { "cord_holds", kind = "quantity", unit = "ft3", least = quantity.leaf(40, "ft3"), most = quantity.leaf(128, "ft3"), says = "solid wood in a cord, instead of rate \"solid wood in a cord\"" },
         },

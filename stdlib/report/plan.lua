@@ -91,36 +91,6 @@ local function findings(d, level)
     end
 end
 
-local function percent(share)
-    return ("%d percent"):format(math.floor(quantity.number(share, "percent") + 0.5))
-end
-
-local function stands(d)
-    d:heading(2, "What is there")
-    local rows = {}
-    for _, stand in ipairs(run.stands) do
-        local cruise = stand.cruise
-        rows[#rows + 1] = { { strong = stand.name }, stand.area,
-            cruise and cruise:basal_area() or "", cruise and cruise:trees() or "",
-            cruise and cruise:diameter() or "", stand.walked_words or "" }
-    end
-    d:table { columns = { { "stand", wrap = true }, { "area", align = "number" },
-        { "basal area", align = "number" }, { "trees", align = "number" },
-        { "diameter", align = "number" }, { "known from", wrap = true } }, rows = rows }
-    for _, stand in ipairs(run.stands) do
-        if stand.cruise then
-            local parts = {}
-            for _, row in ipairs(need("vocabulary/stand").rows(stand)) do
-                parts[#parts + 1] = ("%s %s"):format(row.species, percent(row.share))
-            end
-            d:item { { strong = stand.name .. ": " }, table.concat(parts, ", "),
-                stand.values.says and ". " .. sentence(stand.values.says) or "" }
-        elseif stand.values.says then
-            d:item { { strong = stand.name .. ": " }, stand.values.says }
-        end
-    end
-end
-
 --- "Dec 7 2026 to Dec 14 2026, then Aug 1 2027": a long pause is told.
 local function dates_of(act)
     local stretches = act.stretches or {}
@@ -173,6 +143,7 @@ local function act_lines(d, act)
     end
     if act.was_says then d:definition("Done", { act.was_says }) end
     if act.values.says then d:definition("Note", { act.values.says }) end
+    if act.taken then need("report/residual").write(d, act) end
 end
 
 --- Cautions of these acts, a sentence each; those told before are only counted.
@@ -194,6 +165,7 @@ local function hazards_of(acts, told)
 end
 
 local function what_to_do(d)
+    local outlook = need "report/outlook"
     d:heading(2, "What to do")
     local groups, order, told = {}, {}, {}
     for _, act in ipairs(run.acts) do
@@ -210,10 +182,15 @@ local function what_to_do(d)
             if application.stand == ground then
                 local entry = application.prescription
                 d:paragraph { { strong = sentence(entry.title) }, entry.says and " " .. sentence(entry.says) or "" }
+                local first = entry.expect and need("patches").first_season_of(application.acts)
                 for _, row in ipairs(entry.expect or {}) do
-                    d:definition(("Year %d"):format(row[1]), { row[2] })
+                    d:definition(outlook.year_words(row[1], first), { row[2] })
                 end
             end
+        end
+        if ground ~= run.property then
+            outlook.write(d, ground)
+            outlook.planted(d, ground)
         end
         for _, act in ipairs(groups[ground]) do act_lines(d, act) end
         local hazards, again = hazards_of(groups[ground], told)
@@ -351,7 +328,7 @@ function M.document()
     local d = page.doc()
     head(d)
     findings(d, "stop")
-    stands(d)
+    need("report/stands").write(d, run.stands, sentence)
     what_to_do(d)
     calendar_pages(d)
     notices(d)

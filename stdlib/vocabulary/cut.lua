@@ -195,6 +195,7 @@ return acts.declare({
     figures = { { "acres", "ground cut over, after buffers and kept clumps" }, { "trees_cut", "trees felled" },
         { "trees_left", "trees left standing, for each acre" }, { "basal_area_taken", "basal area taken, for each acre" },
         { "basal_area_left", "basal area left, for each acre" },
+        { "stocking_left", "how full it stands after it, in percent of the guide that fits; where no more is taken than left" },
         { "felled_each", "trees felled for each crop tree, where `crop` is told" }, { "felling_hours", "hours of felling" },
         { "cleanup_hours", "hours of limbing, bucking, moving and piling" }, { "hours", "both" },
         { "cords", "wood in what is felled (trees of 5 in and more)" }, { "tons", "its green weight" },

@@ -2,68 +2,29 @@
 --- where the plan knows a price.
 local acts = need "acts"
 local felling = need "felling"
-local forest = need "forest"
 local ground = need "ground"
 local host = need "host"
+local products = need "products"
 local quantity = need "quantity"
 local rates = need "rates"
-local run = need "run"
-
-local SMALLEST = 5 -- inches: Woodland Stewardship, Univ. Minnesota Extension 2009, ch. 2: pulpwood tree
 
 local function species_words(list)
     return list and #list > 0 and table.concat(list, ", ") or "timber"
 end
 
---- A price for each cord, else a fault at the price.
-local function by_cord(entry)
-    if quantity.fits(entry.value, "USD/cord") then return entry end
-    if not entry.told then
-        host.fault(entry.place, nil, "price-unit", ("price \"%s\" is used for each cord; this is %s"):format(
-            entry.name, need("kinds").describe(entry.value)), "value = 20 to 30 USD/cord")
-    end
-    entry.told = true
-    return nil
-end
-
---- The price of a species' wood, where a layer has one: of the species, of a group of it, of
---- wood as such.
-local function stumpage_price(species)
-    local exact = run.prices:get("stumpage, " .. species)
-    if exact then return by_cord(exact) end
-    for _, name in ipairs(run.prices:list()) do
-        local word = name:match("^stumpage, (.+)$")
-        if word and forest.species_known(word) and forest.species_among(word, species) then
-            return by_cord(run.prices:get(name))
-        end
-    end
-    local any = run.prices:get("stumpage")
-    return any and by_cord(any)
-end
-
---- What the wood brings: only where prices are told, never guessed.
-local function set_stumpage(record, acres)
-    local terms, without = {}, {}
-    for _, species in ipairs(record.taken:species()) do
-        if record.taken:has({ species = { species }, from = SMALLEST }) then
-            local price = stumpage_price(species)
-            if price then
-                local cords = felling.doubted(record, record.taken:cords({ species = { species }, what = species }))
-                terms[#terms + 1] = quantity.say(cords * acres * price.value, "USD")
-            else
-                without[#without + 1] = species
-            end
-        end
-    end
-    if #terms > 0 then acts.set(record, "stumpage", quantity.sum(terms), "stumpage, at the prices told") end
-    if #terms > 0 and #without > 0 then
-        table.insert(record.notes, ("No price is told for %s; it is not counted in."):format(table.concat(without, ", ")))
-    end
+--- Sawlogs and pulpwood, where there are both.
+local function set_products(record, acres)
+    if not acts.get(record, "cords") then return end
+    local sawlogs = felling.wood(record, acres, { what = "sawlogs sold" }, "board feet", "sawlogs")
+    if quantity.number(sawlogs, "board ft") <= 0 then return end
+    acts.set(record, "sawlogs", quantity.say(sawlogs, "board ft"), "sawlogs in it, International 1/4-inch rule")
+    acts.set(record, "pulpwood", quantity.say(felling.wood(record, acres, { what = "pulpwood sold" }, "cords", "pulpwood"),
+        "cord"), "pulpwood in it, beside the sawlogs")
 end
 
 local function set_loads(record)
     local cords = acts.get(record, "cords")
-    local load = rates.find("truckload", "cord", record.place)
+    local load = products.truck("cords", record.values.truck, record.place)
     if cords and load then acts.set(record, "loads", cords / load.value, "truckloads") end
 end
 
@@ -85,6 +46,8 @@ local keys = {}
 for i, spec in ipairs(felling.keys) do keys[i] = spec end
 keys[#keys + 1] = { "slash", kind = "choice", of = { "lop and leave", "pile", "burn piles", "carry off", "leave whole" },
     default = "leave whole", says = "what the contract asks to be done with tops and limbs" }
+keys[#keys + 1] = { "truck", kind = "choice", of = { "usual", "heavy" }, default = "usual",
+    says = "what hauls it: \"heavy\" trucks of many axles carry 18 cords where the state lets them drive" }
 keys[#keys + 1] = { "days", kind = "span", says = "how long the logger works, in place of what cords and the rate give" }
 
 --- How many days the logger is there, when the plan does not say.
@@ -106,8 +69,12 @@ return acts.declare({
     keys = keys,
     figures = { { "acres", "ground of the sale, after buffers and kept clumps" }, { "trees_cut", "trees sold" },
         { "trees_left", "trees left standing, for each acre" }, { "basal_area_taken", "basal area taken, for each acre" },
-        { "basal_area_left", "basal area left, for each acre" }, { "cords", "wood in it (trees of 5 in and more)" },
-        { "tons", "its green weight" }, { "loads", "truckloads" }, { "stumpage", "what it brings, only where prices are told" } },
+        { "basal_area_left", "basal area left, for each acre" },
+        { "stocking_left", "how full it stands after it, in percent of the guide that fits; where no more is taken than left" },
+        { "cords", "wood in it (trees of 5 in and more)" }, { "tons", "its green weight" },
+        { "sawlogs", "sawlogs in it, board feet by the International 1/4-inch rule; where there are any" },
+        { "pulpwood", "pulpwood in it, cords; where there are sawlogs beside it" }, { "loads", "truckloads" },
+        { "stumpage", "what it brings, only where prices are told" } },
     answers = need("act_answers").rows,
     hazards = {
         "Nobody walks in the sale while machines work: two tree lengths from any tree being felled (OSHA 1910.266(h)(1)).",
@@ -131,9 +98,10 @@ return acts.declare({
         felling.set_trees(record, acres, "sold")
         felling.set_marking(record)
         felling.set_wood(record, acres, "wood in the sale")
+        set_products(record, acres)
         set_loads(record)
         record.days = count_days(record)
-        set_stumpage(record, acres)
+        need("stumpage").set(record, acres)
         tell(record)
     end,
 })

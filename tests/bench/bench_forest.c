@@ -212,7 +212,7 @@ static void headline(struct bench *b, const struct stand *s, struct qty length,
     b->suckers += graph_value_in(g, out[9], graph_unit(g, out[9]));
 }
 
-/* What else is told of the wood: cords by product, dry weight, limbs of what is cut. */
+/* What else is told of the wood: cords by product, dry weight, crowns of what is cut. */
 static void further_wood(struct bench *b, const struct stand *s, struct qty length,
                          struct fault *f)
 {
@@ -221,7 +221,7 @@ static void further_wood(struct bench *b, const struct stand *s, struct qty leng
         wood(b, s, WOOD_SAWLOGS, WOOD_CORDS, length, f),
         wood(b, s, WOOD_PULPWOOD, WOOD_CORDS, length, f),
         wood_biomass(b->graph, s->now, &all, b->species, BIOMASS_ALL, NULL, f),
-        wood_biomass(b->graph, s->taken, &all, b->species, BIOMASS_BRANCHES, NULL, f),
+        wood_biomass(b->graph, s->taken, &all, b->species, BIOMASS_CROWN, NULL, f),
     };
     if (fault_is_set(f))
         give_up(f);

@@ -31,7 +31,6 @@ for i, tens in ipairs { 2, 2, 3, 3, 4, 6, 7, 8, 10, 11, 14, 16, 18, 21, 24, 28, 
     55, 58, 61, 66 } do
     log(DECIMAL_C, "seen", "scribner c", 4 + i, 16, 10 * tens, 1, "16-ft logs")
 end
-list[#list - 25].refused = "takes logs of 6 to 36 in"
 
 -- The formula is another rule: 12 in is 85.76, where the table says 80.
 for _, row in ipairs { { 6, 12.44 }, { 8, 30.56 }, { 10, 55 }, { 12, 85.76 }, { 14, 122.84 },

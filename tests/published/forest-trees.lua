@@ -77,6 +77,11 @@ add(MINNESOTA, "seen", "1 cord", "ft3", 128, 1)
 add(MINNESOTA, "seen", "handbook.convert { amount = 1 cord, to = \"cubic feet\" }", "ft3", 79,
     1,
     "a fresh cord sold by weight")
+for _, row in ipairs { { "4-ft lengths", 128 }, { "sawed, ranked", 110 }, { "sawed, loose", 160 },
+    { "split, ranked", 120 }, { "split, loose", 175 } } do
+    add(MINNESOTA, "seen", ("handbook.convert { amount = 1 cord, to = \"rough cubic feet\", "
+        .. "stack = %q }"):format(row[1]), "ft3", row[2], 1)
+end
 add(WOODLAND, "seen", "handbook.convert { amount = 1 cord, to = \"cubic feet\" }", "ft3", 79,
     1,
     "ch. 2, accepted average of the Lake States")

@@ -45,6 +45,13 @@ return {
     { layer = "base", name = "log first", says = "cords",
       fires = fell,
       quiet = 'cut { stand = "Small maple", species = "red maple" }' },
+    { layer = "base", name = "too young to sell", says = "about 15 to 20 years",
+      fires = 'stand "Young" { area = 6 ac, ground = "dry",\n'
+          .. '  tally = "size 1/100 ac\\nplot 1: bigtooth aspen 2x20" }\n'
+          .. 'cut { stand = "Young" }',
+      quiet = 'stand "Young" { area = 2 ac, ground = "dry",\n'
+          .. '  tally = "size 1/100 ac\\nplot 1: bigtooth aspen 2x20" }\n'
+          .. 'cut { stand = "Young" }\n' .. fell },
     { layer = "base", name = "red pine, fresh slash",
       fires = 'cut { stand = "Pine", species = "red pine", share = 20 percent, date = Jun 2 2027 }',
       quiet = 'cut { stand = "Pine", species = "red pine", share = 20 percent, '

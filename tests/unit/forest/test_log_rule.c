@@ -120,7 +120,8 @@ static void other_lengths_by_the_quarter_inch_rule(void **state) {
 
 static void outside_its_range_a_rule_has_no_value(void **state) {
     (void)state;
-    assert_true(isnan(log_rule_scaled(LOG_SCRIBNER_C, 5, 16)));
+    assert_true(isnan(log_rule_scaled(LOG_SCRIBNER_C, 4, 16)));
+    close_to(log_rule_scaled(LOG_SCRIBNER_C, 5, 16), 20, 0); /* table: seen */
     assert_true(isnan(log_rule_scaled(LOG_SCRIBNER_C, 37, 16)));
     assert_true(isnan(log_rule_scaled(LOG_SCRIBNER_C, 12, 24)));
     assert_true(isnan(log_rule_scaled(LOG_INTERNATIONAL, 12, 3)));

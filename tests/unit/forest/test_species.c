@@ -198,10 +198,13 @@ static void sets_join_and_leave_out(void **state) {
     assert_true(species_set_is_empty(&a));
     species_set_put(&a, 3, true);
     species_set_put(&b, 200, true);
+    assert_false(species_set_meets(&a, &b));
     species_set_join(&a, &b);
     assert_true(species_set_has(&a, 3) && species_set_has(&a, 200));
+    assert_true(species_set_meets(&a, &b) && species_set_meets(&b, &a));
     species_set_without(&a, &b);
     assert_true(species_set_has(&a, 3) && !species_set_has(&a, 200));
+    assert_false(species_set_meets(&a, &b));
     species_set_put(&a, SPECIES_MOST, true);
     assert_false(species_set_has(&a, SPECIES_MOST));
 }

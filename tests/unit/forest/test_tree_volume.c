@@ -49,6 +49,20 @@ static void form_class_tables_by_logs(void **state) {
     close_to(tree_girard(LOG_DOYLE, 16, 0, 78), 0, 0);
 }
 
+/* 10 in, 64 ft tall: 0.005454 * 9.3^2 * 59.5 / 2.4 = 11.695 ft3 times the difference of
+ * powers of 2.4 of the way to the tip: (63 / 59.5)^2.4 = 1.147, (5 / 9.3)^(2.4 / 0.7) = 0.119. */
+static void a_stem_holds_what_its_taper_says(void **state) {
+    (void)state;
+    struct stem s = { 10, 64, 0.93 };
+    double length = stem_height_to(&s, 5);
+    close_to(stem_cubic_feet(&s, 1, 1 + length), 11.695 * (1.147 - 0.119), 0.02);
+    close_to(stem_cubic_feet(&s, 1, 20) + stem_cubic_feet(&s, 20, 64),
+             stem_cubic_feet(&s, 1, 90), 1e-9);
+    close_to(stem_cubic_feet(&s, 20, 20), 0, 0);
+    struct stem low = { 1, 4.5, 0.93 };
+    close_to(stem_cubic_feet(&low, 0, 4), 0, 0);
+}
+
 static void heights_rise_with_diameter_up_to_the_tree_length(void **state) {
     (void)state;
     double before = 4.5;
@@ -121,7 +135,7 @@ static void parts_of_a_tree_add_up_to_it(void **state) {
                          parts[BIOMASS_BRANCHES],
                      1, 1e-12);
             close_to(parts[BIOMASS_FOLIAGE] + parts[BIOMASS_BRANCHES],
-                     parts[BIOMASS_SLASH], 1e-12);
+                     parts[BIOMASS_CROWN], 1e-12);
         }
     /* exp(-0.3065 - 5.4240 / 25.4) */
     close_to(biomass_part(BIOMASS_WOOD, false, 10), 0.59447, 0.00005);
@@ -132,6 +146,7 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(form_class_answers_are_the_printed_ones),
         cmocka_unit_test(form_class_tables_by_logs),
+        cmocka_unit_test(a_stem_holds_what_its_taper_says),
         cmocka_unit_test(heights_rise_with_diameter_up_to_the_tree_length),
         cmocka_unit_test(stems_taper_to_their_tops),
         cmocka_unit_test(a_stem_is_cut_into_logs),

@@ -1,8 +1,10 @@
 #include "../unit.h"
-#include "woods.h"
+#include <math.h>
 
 #include "forest/volume.h"
-#include "quantity/spread.h"
+
+#define close_to(value, expected, within)                                                \
+    assert_true(fabs((value) - (expected)) <= (within))
 
 /* University extension table (status: found in academic model code that cites it; 10 in
  * and 14 in also on a web page). */
@@ -35,7 +37,7 @@ static void the_composite_equations_give_the_printed_tree(void **state) {
 }
 
 /* Against the printed rows of NA-FR-15 (Ashley 1989, revised 2001; status: found in a
- * transcript): 12 and 14 in by 16-ft logs from a half up agree within 12 board feet, as
+ * copy): 12 and 14 in by 16-ft logs from a half up agree within 12 board feet, as
  * the reference found; they are two sets of tables and not tuned to each other. */
 static void board_feet_lie_near_the_forest_service_rows(void **state) {
     (void)state;
@@ -47,91 +49,11 @@ static void board_feet_lie_near_the_forest_service_rows(void **state) {
         close_to(volume_beers_board_feet(14, 8 * (double)(i + 1)), fourteen[i], 12);
 }
 
-struct wood {
-    struct species_table *species;
-    struct inventory *inv;
-    struct stock *all;
-    struct units *units;
-    struct graph *g;
-    struct fault f;
-};
-
-static struct wood wood_of(const char *text) {
-    struct wood w = { .species = woods_table(),
-                      .units = units_new(),
-                      .f = { .id = NULL } };
-    w.inv = woods_cruise(w.species, text);
-    w.all = stock_of(w.inv, &w.f);
-    w.g = graph_new(w.units);
-    return w;
-}
-
-static void wood_clear(struct wood *w) {
-    graph_free(w->g);
-    units_free(w->units);
-    stock_free(w->all);
-    inventory_free(w->inv);
-    species_table_free(w->species);
-}
-
-static double in(const struct wood *w, struct qty q, const char *unit) {
-    struct fault f = { .id = NULL };
-    struct unit_id id = UNIT_NUMBER;
-    assert_true(units_find(w->units, unit, strlen(unit), &id, &f));
-    assert_true(qty_is(q));
-    return graph_value_in(w->g, q, id);
-}
-
-static void cords_and_tons_of_what_is_felled(void **state) {
-    (void)state;
-    struct wood w = wood_of("size 1/10 ac\n"
-                            "plot 1: BTA 8x10 4x30; RO 14x2; BHZ 6x50\n"
-                            "plot 2: BTA 8x6; RO 14x2; RM 10x2\n");
-    struct stock_pick all = stock_pick_all();
-    /* per acre: 80 aspens of 8 in, 20 oaks of 14 in, 10 maples of 10 in */
-    double aspen = 80 * 0.08, oak = 20 * 0.33, maple = 10 * 0.15;
-    close_to(volume_cords_of(w.all, &all, w.species, 0), aspen + oak + maple, 1e-9);
-    struct qty cords = volume_cords(w.g, w.all, &all, w.species, 0, "felled", &w.f);
-    close_to(in(&w, cords, "cord/ac"), aspen + oak + maple, 1e-9);
-    assert_string_equal(unit_name(w.units, graph_unit(w.g, cords), false), "cords/ac");
-    struct qty tons = volume_tons(w.g, cords, w.all, &all, w.species, 0, &w.f);
-    close_to(in(&w, tons, "ton/ac"),
-             aspen * 2.4 + oak * 2.85 + maple * VOLUME_TONS_PER_CORD_USUAL, 1e-9);
-    struct spread s[2];
-    assert_true(spread_of(w.g, (struct qty[]){ cords, tons }, 2, s, &w.f));
-    assert_true(s[0].uncertain && s[1].uncertain);
-    close_to(s[0].high / s[0].value, s[1].high / s[1].value, 1e-9);
-    wood_clear(&w);
-}
-
-static void a_known_height_takes_the_composite_equations(void **state) {
-    (void)state;
-    struct wood w = wood_of("size 1/10 ac\nplot 1: BTA 10x10\nplot 2: BTA 10x12\n");
-    struct stock_pick all = stock_pick_all();
-    struct qty cords = volume_cords(w.g, w.all, &all, w.species, 26, NULL, &w.f);
-    close_to(in(&w, cords, "cord/ac"), 110 * volume_beers_cords(10, 26), 1e-9);
-    wood_clear(&w);
-}
-
-static void a_thicket_has_no_cords(void **state) {
-    (void)state;
-    struct wood w = wood_of("size 1/100 ac\nplot 1: BTA 2x30\nplot 2: BHZ 1x40\n");
-    struct stock_pick all = stock_pick_all();
-    struct qty cords = volume_cords(w.g, w.all, &all, w.species, 0, NULL, &w.f);
-    close_to(in(&w, cords, "cord/ac"), 0, 0);
-    struct qty tons = volume_tons(w.g, cords, w.all, &all, w.species, 0, &w.f);
-    close_to(in(&w, tons, "ton/ac"), 0, 0);
-    wood_clear(&w);
-}
-
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(cords_by_diameter_are_the_table),
         cmocka_unit_test(the_composite_equations_give_the_printed_tree),
         cmocka_unit_test(board_feet_lie_near_the_forest_service_rows),
-        cmocka_unit_test(cords_and_tons_of_what_is_felled),
-        cmocka_unit_test(a_known_height_takes_the_composite_equations),
-        cmocka_unit_test(a_thicket_has_no_cords),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

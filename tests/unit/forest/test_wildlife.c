@@ -68,6 +68,8 @@ static void stems_hide_by_number_width_and_distance(void **state) {
         assert_true(cover_screen(1000, mean + 1, 2 * (mean + 1), 1, 3, 6) >=
                     cover_screen(1000, mean, 2 * mean, 1, 3, 6));
     close_to(cover_screen(0, 6, 10, 1, 0, 3), 0, 0);
+    /* 3 ft high on the mean, all of one height: a quarter as wide. */
+    close_to(cover_screen(1000, 3, 3, 1, 0, 3), 250, 1e-9);
 }
 
 static void light_falls_with_what_stands(void **state) {

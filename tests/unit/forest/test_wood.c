@@ -73,17 +73,81 @@ static void products_add_up_to_all_wood(void **state) {
     wood_clear(&w);
 }
 
-/* Where no height was told, all wood is what volume_cords says. */
-static void cords_by_diameter_stay_the_usual(void **state) {
+/* Where no height was told: the table, tree by tree. */
+static void cords_and_tons_of_what_is_felled(void **state) {
+    (void)state;
+    struct wood w = wood_of("size 1/10 ac\n"
+                            "plot 1: BTA 8x10 4x30; RO 14x2; BHZ 6x50\n"
+                            "plot 2: BTA 8x6; RO 14x2; RM 10x2\n");
+    struct stock_pick all = stock_pick_all();
+    struct wood_ask ask = wood_usual();
+    /* per acre: 80 aspens of 8 in, 20 oaks of 14 in, 10 maples of 10 in */
+    double aspen = 80 * 0.08, oak = 20 * 0.33, maple = 10 * 0.15;
+    close_to(asked(&w, &ask, &all), aspen + oak + maple, 1e-9);
+    ask.as = WOOD_CUBIC_FEET;
+    close_to(asked(&w, &ask, &all), 79 * (aspen + oak + maple), 1e-6);
+    ask.as = WOOD_TONS;
+    close_to(asked(&w, &ask, &all), aspen * 2.4 + oak * 2.85 + maple * 2.5, 1e-9);
+    struct qty tons = wood_figure(w.g, w.all, &all, w.species, &ask, QTY_NONE, NULL, &w.f);
+    struct spread s;
+    assert_true(spread_of(w.g, &tons, 1, &s, &w.f));
+    assert_true(s.uncertain);
+    wood_clear(&w);
+}
+
+/* 110 aspens of 10 in an acre, 64 ft tall, inside bark 0.93. Up to 5 in, half the diameter:
+ * 64 - (5 / 9.3)^(1 / 0.7) * 59.5 - 1 = 38.47 ft; Beers: 0.2 * 0.7872 cord of 76 ft3. */
+static void told_heights_take_the_composite_equations(void **state) {
+    (void)state;
+    struct wood w = wood_of("size 1/10 ac\nplot 1: BTA 10x10\nplot 2: BTA 10x12\n");
+    struct stock_pick all = stock_pick_all();
+    struct wood_ask ask = wood_usual();
+    ask.heights_told = true;
+    ask.tree_length_ft = 64;
+    close_to(asked(&w, &ask, &all), 110 * 0.2 * 0.7872 * 76 / 79, 0.005);
+    ask.solid_ft3 = 80; /* another cord holds the same wood */
+    close_to(asked(&w, &ask, &all), 110 * 0.2 * 0.7872 * 76 / 80, 0.005);
+    ask.as = WOOD_CUBIC_FEET;
+    close_to(asked(&w, &ask, &all), 110 * 0.2 * 0.7872 * 76, 0.4);
+    ask.bark = true;
+    close_to(asked(&w, &ask, &all), 110 * 0.2 * 0.7872 * 92, 0.5);
+    wood_clear(&w);
+}
+
+/* The interval is of the same number as the figure. */
+static void an_estimate_is_of_the_same_cords(void **state) {
     (void)state;
     struct wood w = wood_of(stand);
     struct stock_pick all = stock_pick_all();
     struct wood_ask ask = wood_usual();
+    ask.heights_told = true;
     ask.tree_length_ft = 66;
-    close_to(asked(&w, &ask, &all), volume_cords_of(w.all, &all, w.species, 0), 1e-9);
-    ask.as = WOOD_CUBIC_FEET;
-    close_to(asked(&w, &ask, &all), 79 * volume_cords_of(w.all, &all, w.species, 0),
-             1e-6);
+    struct estimate e;
+    assert_true(wood_estimate(w.all, &all, w.species, &ask, &e, &w.f));
+    close_to(e.value, asked(&w, &ask, &all), 1e-9);
+    assert_true(e.told && e.low < e.value && e.value < e.high);
+    estimate_clear(&e);
+    wood_clear(&w);
+}
+
+/* Ten oaks of 14 in an acre, 66 ft tall, taken up to 7 in: by the taper 0.9097 of the stem
+ * below 4 in, (1.1421 - 0.1191) / (1.1421 - 0.0175) in powers of 2.4 of the way to the tip; and
+ * 100 stems of 2 in that lie there whole. */
+static void slash_is_what_the_wood_leaves(void **state) {
+    (void)state;
+    struct wood w = wood_of("size 1/10 ac\nplot 1: RO 14x1; BTA 2x10\n"
+                            "plot 2: RO 14x1; BTA 2x10\n");
+    struct stock_pick all = stock_pick_all();
+    struct wood_ask ask = wood_usual();
+    ask.tree_length_ft = 66;
+    struct qty q = wood_slash(w.g, w.all, &all, w.species, &ask, NULL, &w.f);
+    assert_true(qty_is(q));
+    double oak = biomass_dry_kg(-2.4800, 2.4835, 14),
+           stem = biomass_part(BIOMASS_WOOD, false, 14) +
+                  biomass_part(BIOMASS_BARK, false, 14),
+           kg = 10 * oak * (1 - 0.9097 * stem) + 100 * biomass_dry_kg(-2.4800, 2.4835, 2);
+    close_to(graph_value_in(w.g, q, graph_unit(w.g, q)), kg * BIOMASS_POUNDS_PER_KG / 2000,
+             0.005);
     wood_clear(&w);
 }
 
@@ -163,7 +227,7 @@ static void biomass_of_an_acre(void **state) {
     double kg = 30 * biomass_dry_kg(-2.4800, 2.4835, 10) +
                 50 * biomass_dry_kg(-2.4800, 2.4835, 1);
     close_to(tons[BIOMASS_ALL], kg * BIOMASS_POUNDS_PER_KG / 2000, 1e-9);
-    close_to(tons[BIOMASS_WOOD] + tons[BIOMASS_BARK] + tons[BIOMASS_SLASH],
+    close_to(tons[BIOMASS_WOOD] + tons[BIOMASS_BARK] + tons[BIOMASS_CROWN],
              tons[BIOMASS_ALL], 1e-9);
     wood_clear(&w);
 }
@@ -180,7 +244,10 @@ static void the_stout_tenth(void **state) {
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(products_add_up_to_all_wood),
-        cmocka_unit_test(cords_by_diameter_stay_the_usual),
+        cmocka_unit_test(cords_and_tons_of_what_is_felled),
+        cmocka_unit_test(told_heights_take_the_composite_equations),
+        cmocka_unit_test(an_estimate_is_of_the_same_cords),
+        cmocka_unit_test(slash_is_what_the_wood_leaves),
         cmocka_unit_test(board_feet_are_those_of_its_logs),
         cmocka_unit_test(brush_and_saplings_have_no_wood),
         cmocka_unit_test(a_doubtful_height_widens_board_feet),
