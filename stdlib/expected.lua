@@ -34,10 +34,10 @@ for _, row in ipairs(M.columns) do unit_of[row[1]] = row[2] end
 --- The growing seasons that a table shows.
 M.years = { 1, 2, 5, 10 }
 
-local function highest(at, layers, key)
+local function highest(at, layers)
     local value
     for _, layer in ipairs(layers) do
-        local height = at.how.read(layer[key], "ft")
+        local height = at.how.read(layer.dominant, "ft")
         value = value and math.max(value, height) or height
     end
     return value
@@ -59,7 +59,7 @@ function figures.stems(at)
     for i, layer in ipairs(at.layers) do list[i] = at.how.read(layer.stems, "stems/ac") end
     return #list > 0 and at.how.sum(list) or at.how.leaf(0, "stems/ac", "no young stems")
 end
-function figures.height(at) return highest(at, at.grows, "dominant") end
+function figures.height(at) return highest(at, at.grows) end
 function figures.mean_height(at)
     local first = at.grows[1]
     return first and at.how.read(first.mean, "ft")

@@ -144,6 +144,7 @@ why
     "Bench aspen.trees.white oak"
     "Bench aspen.stocking"                and whatever else a stand answers:
     "Oak ridge.site_index.red oak"        spinney help stand
+    "Bench aspen.expected.5.height"       of a year, one of its figures
     ways_out                              an input, or a name of the plan that
                                           is not local
 

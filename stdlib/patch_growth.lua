@@ -98,7 +98,13 @@ end
 local function growth_of(stand, left, room)
     if left.growth then return left.growth end
     local stock = left.stock
-    local rate, gain, likely = young.growth(stand.name, main_species(stock))
+    local main = main_species(stock)
+    local rate, gain, likely = young.growth(stand.name, main)
+    -- Old brush is as thick as it gets: its stems die as others come up (common practice, no
+    -- source).
+    if forest.species_among("shrub", main) then
+        rate, likely = quantity.leaf(0, "in", "old brush grows no thicker: common practice, no source"), 0
+    end
     left.growth = {
         diameter = stock:diameter({ what = "trees left" }),
         rate = rate * young.doubt(data.stand_growth, stand.name), likely = likely * data.stand_growth.likely / 100,

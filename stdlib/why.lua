@@ -82,7 +82,17 @@ local function other_name(name)
     return nil
 end
 
---- An answer of a stand by name: "Oak ridge.stocking", "Oak ridge.site_index.red oak".
+--- What is told after an answer's name: "red oak", 5, or year 5 and "height" of "5.height".
+local function told_after(word, of)
+    local number, what = of:match("^(%d+)%.?([%a_]*)$")
+    if not number then return of end
+    if what == "" then return math.tointeger(number) end
+    local row = need("answers").row(word)
+    return { [row.main or "year"] = math.tointeger(number), what = what }
+end
+
+--- An answer of a stand by name: "Oak ridge.stocking", "Oak ridge.site_index.red oak",
+--- "Bench aspen.expected.5", "Bench aspen.expected.5.height".
 -- @return a function that gives it, or nil
 local function answer(name)
     for _, stand in ipairs(run.stands) do
@@ -92,7 +102,7 @@ local function answer(name)
             if ask then
                 return function()
                     if of == "" then return ask(stand.object) end
-                    return ask(stand.object, of)
+                    return ask(stand.object, told_after(word, of))
                 end
             end
         end
@@ -114,26 +124,60 @@ function M.find(name)
         if one.name == name or one.name == other or one.label == name then return one.value end
         names[#names + 1] = one.name
     end
+    for _, stand in ipairs(run.stands) do
+        local known = {}
+        for _, one in ipairs(names) do known[one] = true end
+        for _, word in ipairs(need("answers").names()) do
+            local one = stand.name .. "." .. word
+            if not known[one] then names[#names + 1] = one end
+        end
+    end
     host.fault(nil, nil, "why-unknown", ("the plan has no quantity \"%s\""):format(name),
         mend(name, names))
     return nil
 end
 
---- A quantity explained, a table of them one by one, anything else as it prints.
-local function explained(value, name)
+local function sorted_keys(value)
+    local keys = {}
+    for key in pairs(value) do keys[#keys + 1] = key end
+    table.sort(keys, function(a, b)
+        if type(a) ~= type(b) then return type(a) == "number" end
+        if type(a) == "number" then return a < b end
+        return tostring(a) < tostring(b)
+    end)
+    return keys
+end
+
+local function is_table(value) return type(value) == "table" and not need("objects").record(value) end
+
+--- A thing inside a table, a line or more, indented.
+local function inside(value, name, indent)
+    if not is_table(value) then
+        local words = quantity.is(value) and quantity.figure(value) or tostring(value)
+        return wrap(("%s: %s"):format(name, words), indent, indent .. "  ") .. "\n"
+    end
+    local parts = { ("%s%s:\n"):format(indent, name) }
+    for _, key in ipairs(sorted_keys(value)) do
+        parts[#parts + 1] = inside(value[key], tostring(key), indent .. "  ")
+    end
+    if #parts == 1 then parts[1] = ("%s%s: none\n"):format(indent, name) end
+    return table.concat(parts)
+end
+
+--- A quantity explained, under the name it has or is given.
+local function explained(value, name, renamed)
     if quantity.is(value) then
-        return quantity.explain(quantity.named(value) and value or quantity.name(value, name))
-    elseif type(value) ~= "table" or need("objects").record(value) then
+        local named = quantity.named(value) and not renamed
+        return quantity.explain(named and value or quantity.name(value, name))
+    elseif not is_table(value) then
         return tostring(value) .. "\n"
     end
-    local keys, parts = {}, {}
-    for key in pairs(value) do keys[#keys + 1] = key end
-    table.sort(keys, function(a, b) return tostring(a) < tostring(b) end)
-    for i, key in ipairs(keys) do
-        parts[i] = quantity.is(value[key]) and explained(value[key], tostring(key))
-            or ("%s: %s\n"):format(tostring(key), tostring(value[key]))
+    local parts = {}
+    for i, key in ipairs(sorted_keys(value)) do
+        parts[i] = quantity.is(value[key]) and explained(value[key], tostring(key), true)
+            or inside(value[key], tostring(key), "")
     end
-    return table.concat(parts, "\n")
+    return #parts > 0 and table.concat(parts, "\n") or "nothing\n"
 end
 
 --- The explanation of the quantity of that name, or of what a line of a script would give.

@@ -264,6 +264,19 @@ static int l_short(lua_State *L)
     return 1;
 }
 
+/* figure(measure): "70 h (60 to 80)", as papers print it. */
+static int l_figure(lua_State *L)
+{
+    struct qty q = need_measure(L, 1);
+    struct spread s;
+    struct fault f = { 0 };
+    if (!spread_of(graph_of(L), &q, 1, &s, &f))
+        fault_raise(L, &f);
+    struct buf *text = held_new(L);
+    explain_figure(graph_of(L), q, &s, text);
+    return held_push(L, text);
+}
+
 /* draw_ahead(list): what is asked next of these measures needs no draws of its own. */
 static int l_draw_ahead(lua_State *L)
 {
@@ -350,6 +363,7 @@ int quantity_room(lua_State *L)
         { "units", l_units },
         { "define", l_define },
         { "short", l_short },
+        { "figure", l_figure },
         { "hangs_on", l_hangs_on },
         { "draw_ahead", l_draw_ahead },
         { "chance", l_chance },

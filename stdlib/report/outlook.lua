@@ -178,7 +178,7 @@ function M.planted(d, stand)
                 of_species[name] = { name }
                 rows[#rows + 1] = of_species[name]
             end
-            if not seen[name] then table.insert(of_species[name], { bare = row.height, spread = true }) end
+            if not seen[name] then table.insert(of_species[name], { bare = row.height }) end
             seen[name] = true
         end
     end
