@@ -124,12 +124,12 @@ function M.find(name)
         if one.name == name or one.name == other or one.label == name then return one.value end
         names[#names + 1] = one.name
     end
+    local seen = {}
+    for _, one in ipairs(names) do seen[one] = true end
     for _, stand in ipairs(run.stands) do
-        local known = {}
-        for _, one in ipairs(names) do known[one] = true end
         for _, word in ipairs(need("answers").names()) do
             local one = stand.name .. "." .. word
-            if not known[one] then names[#names + 1] = one end
+            if not seen[one] then names[#names + 1] = one end
         end
     end
     host.fault(nil, nil, "why-unknown", ("the plan has no quantity \"%s\""):format(name),

@@ -162,13 +162,21 @@ function M.wanted(species)
     return eaten[species]
 end
 
---- Percent of stumps of a species and a diameter (in) that sprout, and where that is from.
-function M.odds(species, inches)
+--- The line of odds of a species: from, share there, to, share there; and where that is from.
+local function odds_line(species)
     local from, source = M.trait(species, "sprout_from")
     local usual = data.sprouting_usual
-    if not from then return forest.sprouts_odds(usual[1], usual[2], usual[3], usual[4], inches), usual.source end
-    return forest.sprouts_odds(from, M.trait(species, "sprout_share_from"), M.trait(species, "sprout_to") or from,
-        M.trait(species, "sprout_share_to") or 0, inches), source
+    if not from then return usual, usual.source end
+    return { from, M.trait(species, "sprout_share_from"), M.trait(species, "sprout_to") or from,
+        M.trait(species, "sprout_share_to") or 0 }, source
+end
+
+local function odds_at(line, inches) return forest.sprouts_odds(line[1], line[2], line[3], line[4], inches) end
+
+--- Percent of stumps of a species and a diameter (in) that sprout, and where that is from.
+function M.odds(species, inches)
+    local line, source = odds_line(species)
+    return odds_at(line, inches), source
 end
 
 --- Does it sprout from the stump, and is it no shrub and no aspen?
@@ -180,17 +188,22 @@ end
 --- Species of trees that will sprout, their mean odds weighted by stumps, what deer make of
 --- them, and how many stumps there are.
 local function find_sprouters(stock)
-    local names, sources, trees, odds, wanted = {}, {}, 0, 0, 0
+    local kinds, names, sources, trees, odds, wanted = {}, {}, {}, 0, 0, 0
     for _, row in ipairs(stock:classes(2)) do
-        if is_sprouter(row.species) then
-            local percent, source = M.odds(row.species, row.diameter)
-            if not names[row.species] then
-                names[row.species] = true
-                names[#names + 1] = row.species
-                sources[#sources + 1] = ("%s: %s"):format(row.species, source)
+        local species, kind = row.species, kinds[row.species]
+        if kind == nil then
+            kind = false
+            if is_sprouter(species) then
+                local line, source = odds_line(species)
+                kind = { line = line, wanted = M.wanted(species) }
+                names[#names + 1] = species
+                sources[#sources + 1] = ("%s: %s"):format(species, source)
             end
-            trees, odds = trees + row.trees, odds + row.trees * percent
-            wanted = wanted + row.trees * M.wanted(row.species)
+            kinds[species] = kind
+        end
+        if kind then
+            trees, odds = trees + row.trees, odds + row.trees * odds_at(kind.line, row.diameter)
+            wanted = wanted + row.trees * kind.wanted
         end
     end
     if trees <= 0 then return nil end

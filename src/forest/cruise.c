@@ -245,6 +245,8 @@ struct inventory *cruise_inventory(const struct tally *t,
     qsort(trees, living, sizeof *trees, tree_order);
     cells_fill(inv, t, trees, living, species);
     marked_fill(inv, t);
+    if (!inventory_find_stout(inv, f))
+        goto failed;
     free(trees);
     return inv;
 failed:

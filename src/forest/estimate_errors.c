@@ -9,10 +9,14 @@
 
 /* Causes of doubt are told apart by what they are and by their stand, never by when they
  * were first met. */
+static uint64_t key_of_kind(const struct inventory *inv, uint64_t kind)
+{
+    return graph_key(inv->stand, (uint32_t)(kind >> 32), (uint32_t)kind);
+}
+
 static uint64_t key_of(const struct inventory *inv, const char *what, uint64_t which)
 {
-    uint64_t kind = graph_key(what, 0, 0) ^ which;
-    return graph_key(inv->stand, (uint32_t)(kind >> 32), (uint32_t)kind);
+    return key_of_kind(inv, graph_key(what, 0, 0) ^ which);
 }
 
 static bool causes_room(struct estimate *e, size_t count, struct fault *f)
@@ -78,8 +82,9 @@ bool estimate_errors_of_plots(const struct asked *a, double *plots, struct estim
         return true;
     if (!causes_room(e, inv->plots, f))
         return false;
+    uint64_t plot = graph_key("plot", 0, 0);
     for (size_t p = 0; p < inv->plots; p++)
-        cause_put(e, key_of(inv, "plot", p), plots[p] - mean);
+        cause_put(e, key_of_kind(inv, plot ^ p), plots[p] - mean);
     double off = sample_t(0.90, inv->plots - 1) * e->sample.error;
     e->low = e->value - off;
     e->high = e->value + off;

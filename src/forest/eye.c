@@ -166,6 +166,8 @@ struct inventory *eye_inventory(const struct eye_estimate *e,
     if (inv->cell_count)
         qsort(inv->cells, inv->cell_count, sizeof *inv->cells, cell_order);
     doubt_fill(&inv->doubt, e, rules);
+    if (!inventory_find_stout(inv, f))
+        goto failed;
     return inv;
 failed:
     inventory_free(inv);

@@ -83,6 +83,7 @@ struct inventory {
     struct span at;               /* where it was written */
     struct inventory_cell *cells; /* by species, then diameter */
     size_t cell_count;
+    double stout_in; /* a tenth of the basal area is thicker: the tallest trees */
     struct inventory_entry *entries; /* tally */
     size_t entry_count, plots;       /* empty plots count; 0 by eye */
     struct inventory_doubt doubt;    /* by eye */
@@ -98,6 +99,8 @@ struct inventory {
 };
 
 void inventory_free(struct inventory *inv);
+/* For who makes one: fills stout_in from the cells. False only when out of memory. */
+bool inventory_find_stout(struct inventory *inv, struct fault *f);
 
 /* The key of a species in a draw, from its name. */
 uint64_t inventory_species_key(const struct species_table *t, size_t species);

@@ -125,7 +125,10 @@ unsigned species_flag_find(const char *word);
 const char *species_flag_at(size_t i);
 
 struct species_set species_set_all(void);
-bool species_set_has(const struct species_set *set, size_t index);
+static inline bool species_set_has(const struct species_set *set, size_t index)
+{
+    return index < SPECIES_MOST && set->bits[index / 64] >> (index % 64) & 1u;
+}
 void species_set_put(struct species_set *set, size_t index, bool in);
 /* into becomes into and/without other. */
 void species_set_join(struct species_set *into, const struct species_set *other);

@@ -9,11 +9,6 @@ struct species_set species_set_all(void)
     return all;
 }
 
-bool species_set_has(const struct species_set *set, size_t index)
-{
-    return index < SPECIES_MOST && set->bits[index / 64] >> (index % 64) & 1u;
-}
-
 void species_set_put(struct species_set *set, size_t index, bool in)
 {
     if (index >= SPECIES_MOST)

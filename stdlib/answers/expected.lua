@@ -18,7 +18,7 @@ return {
             .. "or one of them",
         keys = {
             { "year", kind = "count", needed = true, most = 25, says = "growing seasons since the first cut; 0: "
-                .. "just after its cuts",
+                .. "just after it",
                 example = "5" },
             { "what", kind = "choice", of = WHAT, says = "one of them alone: " .. kinds.quoted(WHAT) },
         },
@@ -29,8 +29,8 @@ return {
             return expected.all(record, values.year)
         end },
     { name = "outlook",
-        says = "the same as a list of rows: now, after its cuts, in seasons 1, 2, 5 and 10; each with `when` and "
-            .. "`words`",
+        says = "the same as a list of rows: now, after its first cut, in seasons 1, 2, 5 and 10; each with `when`, "
+            .. "`season` (its year on the calendar) and `words`",
         keys = {}, example = "s:outlook()",
         call = function(record, _, place)
             expected.check(record, place)

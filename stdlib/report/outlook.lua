@@ -14,7 +14,7 @@ local STANDS = {
     { "basal_area", "basal area, ft2/ac", 0, 0 },
     { "trees", "trees an acre", 0, 0 },
     { "stems", "young stems an acre", 100, 100, young = true },
-    { "height", "height of the highest, ft", 0, 0, young = true },
+    { "height", "height of the highest, ft", 1, 1, young = true },
 }
 local IS_GOOD_FOR = {
     { "light", "light on the ground, percent", 5, 5, whole = true },
@@ -45,18 +45,20 @@ local function label_of(stand, time)
     return "after the cut"
 end
 
---- @return how many columns it has beside the time
+--- @return the keys of the columns that say something
 local function put_table(d, stand, times, list)
-    local columns, rows = { "" }, {}
+    local columns, rows, said = { "" }, {}, {}
     for i, time in ipairs(times) do rows[i] = { label_of(stand, time) } end
     for _, column in ipairs(list) do
         local values, says = values_of(stand, times, column)
         if says then
+            said[column[1]] = true
             columns[#columns + 1] = { column[2], align = "number" }
             for i in ipairs(times) do rows[i][#columns] = values[i] or "" end
         end
     end
     if #columns > 1 then d:table { columns = columns, rows = rows } end
+    return said
 end
 
 --- Does anything come up from root or stump that is more than brush?
@@ -160,9 +162,9 @@ function M.write(d, stand)
     local times = expected.times(stand)
     d:paragraph { { strong = "What will stand there. " },
         ("Years are growing seasons since the first cut: year 1 is that of %d."):format(times[3].season) }
-    put_table(d, stand, times, columns_of(stand))
+    local said = put_table(d, stand, times, columns_of(stand))
     put_table(d, stand, times, IS_GOOD_FOR)
-    if grows(stand) then put_how_sure(d, stand, times) end
+    if said.height then put_how_sure(d, stand, times) end
     put_uses(d, stand, times)
     put_stages(d, stand)
 end

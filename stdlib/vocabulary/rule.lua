@@ -56,7 +56,12 @@ function M.check_kinds(kind, place, name, words)
     for _, word in ipairs(words or {}) do
         local wider = kind == "rule" and (word == "stand" or word == "plan")
         if not wider and word ~= "act" and not prelude.is_act(word) then
-            local near = host.suggest(word, prelude.names())
+            local fitting = { "act" }
+            for _, known in ipairs(prelude.names()) do
+                if prelude.is_act(known) then fitting[#fitting + 1] = known end
+            end
+            if kind == "rule" then table.move({ "stand", "plan" }, 1, 2, #fitting + 1, fitting) end
+            local near = host.suggest(word, fitting)
             host.fault(place, "applies_to", "rule-applies",
                 ("%s \"%s\" applies to \"%s\", which is no kind of act"):format(kind, name, word),
                 near and ("did you mean \"%s\"?"):format(near) or "`spinney help` lists what is done")

@@ -1,40 +1,33 @@
 /* bench_forest: stands from their notes to what grows on them after a cut, one after the
  * other in one process, and what their headline figures cost with their spread.
  *
- * A stand: 20 plots of 8 trees, half of them by a prism, half of them fixed and on a slope,
- * of twelve species in random diameters, no two stands alike; its notes are read, wood by
- * product, weight, stocking and density worked out, aspen and sprouters cut, and 15 years
- * of suckers, sprouts, cover, light, browse and mast grown on them.
+ * A stand: the notes of forest_notes.h are read, wood by product, weight, stocking and
+ * density worked out, aspen and maple cut, and 15 years grown on it (forest_years.h).
  *
- * Bars: STANDS_VALUES of them at 2,000 a second, values alone; STANDS_DRAWN with the spread
- * of the ten figures, drawn from a doubtful tree length, age and site, at 150 a second; and
- * memory flat: what the process holds after all is what it held after a tenth of them.
+ * Bars: STANDS_VALUES of them at 2,000 a second, values alone; STANDS_DRAWN of them with
+ * the spread of the ten figures, drawn from a doubtful tree length, age and site, at 150
+ * a second; and memory flat: what the process holds after all of them is what it held
+ * after a tenth.
  * Times are those of the processor, so that a busy machine does not count. */
 #include <stdio.h>
 #include <stdlib.h>
 #include <time.h>
 #include <unistd.h>
 
+#include "forest_notes.h"
 #include "forest_species.h"
+#include "forest_years.h"
 
-#include "forest/browse.h"
-#include "forest/cover.h"
 #include "forest/cruise.h"
 #include "forest/density.h"
-#include "forest/growth.h"
 #include "forest/regrowth.h"
-#include "forest/sprouts.h"
 #include "forest/stocking.h"
-#include "forest/suckers.h"
 #include "forest/wood.h"
 #include "quantity/spread.h"
 
 enum {
-    PLOTS = 20,
-    TREES = 8,
-    YEARS = 15,
     FIGURES = 10,
-    CELLS_MOST = PLOTS * TREES,
+    CELLS_MOST = NOTES_PLOTS * NOTES_TREES,
     STANDS_VALUES = 10000,
     STANDS_DRAWN = 1000,
     BAR_VALUES = 2000,
@@ -66,39 +59,6 @@ static void give_up(const struct fault *f)
 {
     fprintf(stderr, "bench_forest: %s\n", f->message);
     exit(1);
-}
-
-/* ---- the notes of a stand ---- */
-
-static unsigned roll(unsigned *seed, unsigned sides)
-{
-    *seed = *seed * 1664525u + 1013904223u;
-    return (*seed >> 12) % sides;
-}
-
-static size_t write_notes(unsigned stand, char *out, size_t room)
-{
-    static const char *const words[] = { "bigtooth aspen", "QA", "northern red oak", "RM",
-                                         "white oak",      "PB", "sugar maple", "red pine",
-                                         "balsam fir", "BO", "ironwood", "hemlock" };
-    unsigned seed = 7 + stand * 2654435761u;
-    size_t n = 0;
-    for (unsigned p = 1; p <= PLOTS; p++) {
-        if (p == 1)
-            n += (size_t)snprintf(out + n, room - n, "baf 10\n");
-        if (p == PLOTS / 2 + 1)
-            n += (size_t)snprintf(out + n, room - n, "size 1/20 ac\nslope 20%%\n");
-        n += (size_t)snprintf(out + n, room - n, "plot %u:", p);
-        for (int k = 0; k < TREES; k++) {
-            unsigned kind = roll(&seed, 12), inch = 4 + roll(&seed, 7) + roll(&seed, 9);
-            n += (size_t)snprintf(out + n, room - n, "%s %s %u", k ? ";" : "",
-                                  words[kind], inch);
-            if (p > PLOTS / 2)
-                n += (size_t)snprintf(out + n, room - n, ".%u", roll(&seed, 10));
-        }
-        n += (size_t)snprintf(out + n, room - n, "\n");
-    }
-    return n;
 }
 
 /* ---- what a stand is worked out with ---- */
@@ -171,7 +131,8 @@ static struct qty range(const struct bench *b, double low, double likely, double
                         struct unit_id unit, const char *name, struct fault *f)
 {
     struct origin from = { SPAN_NONE, "common practice, no source" };
-    return graph_range(b->graph, low, likely, high, unit, graph_key(name, b->number, 0), from, f);
+    uint64_t key = graph_key(name, b->number, 0);
+    return graph_range(b->graph, low, likely, high, unit, key, from, f);
 }
 
 static struct qty equation(const struct bench *b, const char *name, const struct qty *of,
@@ -247,13 +208,11 @@ static void headline(struct bench *b, const struct stand *s, struct qty length,
         give_up(f);
     for (size_t i = 0; i < FIGURES; i++)
         b->sum += graph_value(g, out[i]);
-    b->cords += graph_value(g, out[4]) / unit_factor(graph_units(g), graph_unit(g, out[4]));
-    b->suckers +=
-        graph_value(g, out[9]) / unit_factor(graph_units(g), graph_unit(g, out[9]));
+    b->cords += graph_value_in(g, out[4], graph_unit(g, out[4]));
+    b->suckers += graph_value_in(g, out[9], graph_unit(g, out[9]));
 }
 
-/* What else is told of the wood: by product, the board feet by another rule, dry weight,
- * slash. */
+/* What else is told of the wood: cords by product, dry weight, crowns of what is cut. */
 static void further_wood(struct bench *b, const struct stand *s, struct qty length,
                          struct fault *f)
 {
@@ -270,84 +229,12 @@ static void further_wood(struct bench *b, const struct stand *s, struct qty leng
         b->sum += graph_value(b->graph, more[i]);
 }
 
-/* ---- 15 years ---- */
-
-/* Stumps that sprout, an acre. */
-static double sprouting(const struct bench *b, const struct stand *s)
-{
-    double sum = 0;
-    for (size_t i = 0; i < s->inv->cell_count; i++) {
-        const struct inventory_cell *cell = &s->inv->cells[i];
-        const struct species *kind = species_at(b->species, cell->species);
-        const double *t = kind->traits;
-        if (!(kind->flags & SPECIES_SPROUTS) || isnan(t[SPECIES_SPROUT_FROM]))
-            continue;
-        sum += stock_cell_trees(s->taken, i) / 100 *
-               sprouts_odds(t[SPECIES_SPROUT_FROM], t[SPECIES_SPROUT_SHARE_FROM],
-                            t[SPECIES_SPROUT_TO], t[SPECIES_SPROUT_SHARE_TO],
-                            cell->diameter_in);
-    }
-    return sum;
-}
-
-/* Pounds of nuts an acre from the trees left, grown by so many years. */
-static double mast(const struct bench *b, const struct stand *s, double years)
-{
-    double sum = 0;
-    for (size_t i = 0; i < s->inv->cell_count; i++) {
-        const struct inventory_cell *cell = &s->inv->cells[i];
-        const struct species *kind = species_at(b->species, cell->species);
-        if (!(kind->flags & SPECIES_MAST) || isnan(kind->traits[SPECIES_MAST_0]))
-            continue;
-        double diameter = growth_diameter(cell->diameter_in, 0.12, 160, years);
-        sum += stock_cell_trees(s->left, i) *
-               mast_pounds(&kind->traits[SPECIES_MAST_0], kind->traits[SPECIES_MAST_FROM],
-                           kind->traits[SPECIES_MAST_TO], diameter);
-    }
-    return sum;
-}
-
-static void grow(struct bench *b, const struct stand *s)
-{
-    struct stock_pick all = stock_pick_all();
-    double residual = stock_basal_area(s->left, &all);
-    double thick = estimate_quadratic_mean(residual, stock_trees(s->left, &all));
-    struct sucker_site site = { .aspen = stock_basal_area(s->now, &b->aspen),
-                                .age = 45,
-                                .residual = residual,
-                                .season_left = 1,
-                                .site_index = 70 };
-    struct sucker_year years[YEARS];
-    suckers_grow(&site, &sucker_usual, YEARS, years);
-    double stumps = sprouting(b, s);
-    for (int i = 0; i < YEARS; i++) {
-        double year = i + 1;
-        double clumps = sprouts_stems(stumps, 100, 15, 4, year);
-        double top = sprouts_height(3.5, year, 8, 45, residual);
-        double shrubs = shrubs_stems(3000, 5, 10, year), high = shrubs_height(8, 25, year);
-        double over = growth_basal_area(residual, thick, 0.12, 160, year);
-        struct sucker_year y = years[i];
-        double screen = 0, browse = 0;
-        for (double to = 3; to <= 6; to += 3)
-            screen += cover_screen(y.stems, y.mean, y.dominant, 0.15, 0, to) +
-                      cover_screen(clumps, 0.7 * top, top, 0.15, 0, to) +
-                      cover_screen(shrubs, 0.75 * high, high, 0.2, 0, to);
-        browse += browse_pounds(y.stems, y.mean, y.dominant, 0.008, 80, 0, 5) +
-                  browse_pounds(clumps, 0.7 * top, top, 0.008, 80, 0, 5) +
-                  browse_pounds(shrubs, 0.75 * high, high, 0.008, 70, 0, 5);
-        b->sum += cover_hidden(screen, 50) + cover_hides_within(screen, 90) +
-                  browse_deer_days(browse, 50, 150, 7) +
-                  light_under_basal_area(over, 0.025) + mast(b, s, year) +
-                  suckers_basal_area(y.stems, y.mean);
-    }
-}
-
 /* ---- a stand and many ---- */
 
 static void work_out(struct bench *b, unsigned number, bool drawn, double *time)
 {
-    char text[PLOTS * TREES * 32];
-    size_t length = write_notes(number, text, sizeof text);
+    char text[NOTES_ROOM];
+    size_t length = notes_write(number, text);
     struct fault f = { .id = NULL };
     struct qty figures[FIGURES];
     struct stand s;
@@ -358,7 +245,9 @@ static void work_out(struct bench *b, unsigned number, bool drawn, double *time)
     struct qty trees = drawn ? range(b, 60, 66, 72, b->ft, "tree length", &f) : QTY_NONE;
     headline(b, &s, trees, figures, &f);
     further_wood(b, &s, trees, &f);
-    grow(b, &s);
+    struct years_site site = { b->species, s.taken, s.left,
+                               stock_basal_area(s.now, &b->aspen) };
+    b->sum += years_grow(&site);
     struct spread spread[FIGURES];
     if (drawn && !spread_of(b->graph, figures, FIGURES, spread, &f))
         give_up(&f);
@@ -385,11 +274,12 @@ static bool many(struct bench *b, unsigned stands, bool drawn, double bar)
     printf("%u stands, %s: %.0f a second (at least %.0f), %.1f times the bar, %.2f us a "
            "tree\n",
            stands, drawn ? "ten figures with their spread" : "values", rate, bar,
-           rate / bar, 1e6 * time / stands / PLOTS / TREES);
+           rate / bar, 1e6 * time / stands / CELLS_MOST);
     printf("  memory: %ld KB after %u, %ld KB after %u; a mean stand: %.1f cords, %.0f "
            "suckers in year 5, an acre\n",
            before, stands / 10, after, stands, b->cords / stands, b->suckers / stands);
-    return rate >= bar && after - before <= GROWN_MOST_KB && isfinite(b->sum);
+    bool flat = before > 0 && after > 0 && after - before <= GROWN_MOST_KB;
+    return rate >= bar && flat && isfinite(b->sum);
 }
 
 static struct unit_id unit(struct units *u, const char *name)

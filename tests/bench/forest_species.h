@@ -135,13 +135,11 @@ static inline struct species_table *forest_species(void)
         "function need(name) assert(name == 'forest') return forest end\n"
         "for _, row in ipairs(dofile 'stdlib/species.lua') do forest.add(row) end\n"
         "dofile 'stdlib/biomass.lua' dofile 'stdlib/crowns.lua'\n"
+        "local sprouting = dofile('stdlib/regrowth.lua').sprouting\n"
         "local wildlife = dofile 'stdlib/wildlife.lua'\n"
-        "for _, list in ipairs { dofile('stdlib/regrowth.lua').sprouting, wildlife.mast } do\n"
+        "for _, list in ipairs { sprouting, wildlife.mast } do\n"
         "  for _, row in ipairs(list) do forest.species_fill(row[1], row[2]) end\n"
-        "end\n"
-        "for _, row in ipairs(wildlife.browse_ranks) do\n"
-        "  for i = 3, #row do forest.species_fill(row[i], { browse_rank = row[1], source = row[2] }) end\n"
-        "end";
+        "end\n";
     struct species_table *t = species_table_new();
     lua_State *L = luaL_newstate();
     if (!t || !L) {

@@ -43,10 +43,48 @@ local function quantities(name, object)
     end
 end
 
+local TIMES = { "now", "after", "year 1", "year 2", "year 5", "year 10" }
+local PERCENTS = { "light", "hides_lying", "hides_standing" }
+
+--- What will stand there: times in order, now alone where nothing is cut.
+local function expected(name, stand)
+    for i, row in ipairs(stand.expected) do
+        local label = ("%s, %s"):format(name, row.when)
+        keys(label, row, "when year season use basal_area trees stems height mean_height light "
+            .. "hides_lying hides_standing browse deer_days mast")
+        kit.check(label .. ": in order", row.when == TIMES[i])
+        local years = tonumber(row.when:match("%d+") or row.when == "after" and 0)
+        kit.check(label .. ": its year", row.year == (years or json.null), tostring(row.year))
+        kit.check(label .. ": its season", (row.season == json.null) == ((years or 0) == 0),
+            tostring(row.season))
+        for _, key in ipairs(json.keys(row) or {}) do
+            if type(row[key]) == "table" and row[key] ~= json.null then
+                quantity(label .. "." .. key, row[key])
+            end
+        end
+        for _, key in ipairs(PERCENTS) do
+            kit.check(label .. "." .. key, row[key].low >= 0 and row[key].high <= 100,
+                tostring(row[key].high))
+        end
+    end
+    local count = #stand.expected
+    kit.check(name .. ": as many times", count < 2 or count == #TIMES, tostring(count))
+    for _, row in ipairs(stand.stages) do
+        keys(name .. ": stages", row,
+            "act first_season hides_lying hides_standing best_browse useful_until next_cut")
+        for _, key in ipairs { "hides_lying", "hides_standing", "best_browse", "useful_until" } do
+            local fine = row[key] == json.null or row[key] >= row.first_season
+            kit.check(("%s: %s"):format(name, key), fine)
+        end
+    end
+end
+
 local function stands(plan)
     for _, stand in ipairs(plan.stands) do
         local name = "stand " .. stand.name
-        keys(name, stand, "name known_from area basal_area? trees? diameter? species")
+        keys(name, stand,
+            "name known_from area basal_area? trees? diameter? species expected stages")
+        expected(name, stand)
         quantity(name .. ".area", stand.area)
         for _, row in ipairs(stand.species) do
             keys(name .. " species", row, "species basal_area trees diameter?")

@@ -61,6 +61,30 @@ local function wrong_names()
         true), err)
 end
 
+--- Answers of stands by name, tables of them by their keys, slips of their names.
+local function answers()
+    kit.expect("spinney why plan.rx 'Bench aspen.stocking'", { status = 0, out = "guide" })
+    local out = kit.expect("spinney why plan.rx 'Bench aspen.expected.5'", { status = 0 })
+    for _, key in ipairs { "basal_area", "browse", "height", "hides_standing", "mast", "trees" } do
+        local line = "\n" .. key .. " = "
+        kit.check("expected.5 tells " .. key, ("\n" .. out):find(line, 1, true), out)
+    end
+    local one = kit.expect("spinney why plan.rx 'Bench aspen.expected.5.height'", { status = 0,
+        out = "season 5 after the first cut" })
+    local high = out:match("\nheight = ([%d.]+ ft)")
+    kit.check("one figure of a year is that of the year", high and one:find(high, 1, true), one)
+    out = kit.expect("spinney why plan.rx 'Bench aspen.sale'", { status = 0 })
+    kit.check("a list is told line by line", out:find("\nwhy:\n  1: ", 1, true), out)
+    kit.check("no list is told by its type", not out:find(": table", 1, true), out)
+    out = kit.expect("spinney why plan.rx 'Bench aspen.outlook'", { status = 0 })
+    kit.check("rows are told by their keys", out:find("1:\n  basal_area: ", 1, true), out)
+    kit.check("with their ranges", out:find("\n  stems: [%d,]+ stems/ac %("), out)
+    kit.expect("spinney why plan.rx 'Bench aspen.stokcing'", { status = 2,
+        err = "did you mean \"Bench aspen.stocking\"?" })
+    kit.expect("spinney why plan.rx 'Bench aspen.expected.5.hight'", { status = 2,
+        err = "did you mean \"height\"?" })
+end
+
 local function rules()
     kit.put("layered.rx", kit.plan .. [[
 rule "wet ground" { level = "note", applies_to = { "cut" }, ground = "dry or frozen",
@@ -88,5 +112,6 @@ end
 return function()
     quantities()
     wrong_names()
+    answers()
     rules()
 end

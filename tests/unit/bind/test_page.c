@@ -226,16 +226,37 @@ static void windows_days_and_nothing_print_too(void **state)
            "  none\n");
 }
 
+static void a_heading_may_name_the_unit(void **state)
+{
+    (void)state;
+    prints("local hours = measure(58, 72, 88, 'h')\n"
+           "d:table { columns = { 'act', { 'hours', align = 'number' } },\n"
+           "          rows = { { 'fell', { bare = hours, spread = true } },\n"
+           "                   { 'mow', { bare = hours } },\n"
+           "                   { 'in minutes', { bare = hours:say 'min' } } } }\n"
+           "return page.terminal(d)\n",
+           "  act         hours\n"
+           "  ----------  ----------------\n"
+           "  fell           72 (58 to 88)\n"
+           "  mow            72\n"
+           "  in minutes  4,320\n");
+}
+
 static void what_cannot_be_printed_is_refused_in_words(void **state)
 {
     (void)state;
-    const char *hint = "write a text, a number, a measure, a date, { strong = text } or "
-                       "{ value = measure }";
+    const char *hint = "write a text, a number, a measure, a date, { strong = text }, "
+                       "{ value = measure } or { bare = measure }";
     refuses("d:paragraph { true }", "page-run", "a paper cannot print a boolean", hint);
     refuses("d:paragraph(print)", "page-run", "a paper cannot print a function", hint);
     const char *table = "a paper cannot print a table";
     refuses("d:item { { strong = 3 } }", "page-run", table, hint);
     refuses("d:item { { value = '' } }", "page-run", table, hint);
+    refuses("d:item { { bare = 3 } }", "page-run", table, hint);
+    refuses("d:item { { value = measure(3, 3, 3, 'h'), spread = true } }", "page-run", table,
+            hint);
+    refuses("d:item { { bare = measure(3, 3, 3, 'h'), strong = 'x' } }", "page-run", table,
+            hint);
     refuses("d:item { { strogn = 'x' } }", "page-key",
             "a run of a paper knows no `strogn`", "did you mean `strong`?");
     refuses("d:item { { { { { 'x' } } } } }", "page-run", "runs of text lie 4 lists deep",
@@ -363,6 +384,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_report_writes_every_kind_of_block),
         cmocka_unit_test(windows_days_and_nothing_print_too),
+        cmocka_unit_test(a_heading_may_name_the_unit),
         cmocka_unit_test(what_cannot_be_printed_is_refused_in_words),
         cmocka_unit_test(shapes_of_blocks_are_checked),
         cmocka_unit_test(a_fault_leaves_nothing_half_written),

@@ -8,6 +8,7 @@
 #include "forest/regrowth.h"
 #include "forest/growth.h"
 #include "forest/sprouts.h"
+#include "forest/suckers.h"
 
 #define close_to(value, expected, within)                                                \
     assert_true(fabs((value) - (expected)) <= (within))
@@ -148,12 +149,42 @@ static void equations_are_found_by_name(void **state) {
         double with[FORMULA_WITH_MOST] = { 1, 2, 3 };
         assert_true(regrowth_formula_find(r->of.name) == r);
         assert_true(r->operand_count >= 1 && r->operand_count <= FORMULA_OPERANDS_MOST);
+        assert_true(regrowth_prepare(r, with) >= r->with_count);
         assert_true(isfinite(r->of.value(x, with)));
         for (size_t i = 0; i < r->operand_count; i++)
             assert_true(r->operands[i].name && r->operands[i].unit);
     }
     assert_true(count > 20);
     assert_null(regrowth_formula_find("no such"));
+}
+
+/* What hangs on the plain numbers alone is worked out once: the same comes out. */
+static void prepared_equations_give_the_same(void **state) {
+    (void)state;
+    const struct regrowth_formula *high =
+        regrowth_formula_find("dominant height of suckers");
+    const struct regrowth_formula *sprout = regrowth_formula_find("height of sprouts");
+    const double x[] = { 68, 90, 12, 15, 12, 0 }, y[] = { 3.5, 25, 45, 12 };
+    struct sucker_site site = { .site_index = 68, .residual = 12, .season_left = 0.4 };
+    struct sucker_factors factors = { .pace = 90, .shade_slows = 15, .browse_slows = 12 };
+    for (int year = 1; year <= 15; year++) {
+        double with[FORMULA_WITH_MOST] = { year, 0.4 };
+        assert_int_equal(regrowth_prepare(high, with), 3);
+        close_to(high->of.value(x, with), suckers_dominant(&site, &factors, year), 1e-12);
+        double seasons[FORMULA_WITH_MOST] = { year - 0.6 };
+        assert_int_equal(regrowth_prepare(sprout, seasons), 2);
+        close_to(sprout->of.value(y, seasons), sprouts_height(3.5, year - 0.6, 25, 45, 12),
+                 1e-12);
+    }
+}
+
+/* Powers of whole and of broken seasons, against the library's own. */
+static void shrubs_come_up_by_what_is_missing(void **state) {
+    (void)state;
+    for (double seasons = 0; seasons <= 25; seasons += 0.25)
+        close_to(shrubs_height(8, 28, seasons), 8 * (1 - pow(0.72, seasons)), 1e-12);
+    close_to(shrubs_height(8, 28, 1000), 8, 1e-12);
+    close_to(shrubs_stems(1000, 12, 4, 15), 1000 * pow(0.96, 3), 1e-9);
 }
 
 int main(void) {
@@ -168,6 +199,8 @@ int main(void) {
         cmocka_unit_test(acorns_are_those_of_the_table),
         cmocka_unit_test(room_makes_trees_thicker),
         cmocka_unit_test(equations_are_found_by_name),
+        cmocka_unit_test(prepared_equations_give_the_same),
+        cmocka_unit_test(shrubs_come_up_by_what_is_missing),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -3,6 +3,7 @@
 #include "plan_fixture.h"
 
 #include "plan/export.h"
+#include "plan/outlook.h"
 
 static json_t *exported(struct bench *b)
 {
@@ -57,6 +58,52 @@ static void the_minimum_of_the_plan_is_there_in_order(void **state)
     bench_close(&b);
 }
 
+static void what_will_stand_in_a_stand_is_there(void **state)
+{
+    (void)state;
+    struct bench b;
+    bench_open(&b);
+    uint32_t stand = plan_add_stand(b.plan, "Bench aspen", SPAN_NONE);
+    struct outlook_time *now = outlook_add_time(b.plan, stand, "now");
+    assert_non_null(now);
+    struct outlook_time *time = outlook_add_time(b.plan, stand, "year 5");
+    assert_non_null(time);
+    time->year = 5;
+    time->season = 2031;
+    plan_set_text(b.plan, &time->use, "deer: cover");
+    struct qty height = measure(&b, 13, "ft");
+    plan_set_figure(b.plan, &time->figures, "height", "height", height);
+    plan_set_figure(b.plan, &time->figures, "mean_height", "mean", QTY_NONE);
+    graph_release(b.graph, height);
+    struct outlook_stage *stage = outlook_add_stage(b.plan, stand, "bench-aspen/fell");
+    assert_non_null(stage);
+    stage->years[OUTLOOK_FIRST_SEASON] = 2027;
+    schedule(&b);
+    json_t *root = exported(&b);
+    json_t *in = json_array_get(json_object_get(root, "stands"), 0);
+    json_t *list = json_object_get(in, "expected");
+    assert_int_equal(json_array_size(list), 2);
+    json_t *first = json_array_get(list, 0), *second = json_array_get(list, 1);
+    assert_string_equal(json_string_value(json_object_get(first, "when")), "now");
+    assert_true(json_is_null(json_object_get(first, "year")));
+    assert_true(json_is_null(json_object_get(first, "use")));
+    assert_int_equal(json_integer_value(json_object_get(second, "year")), 5);
+    assert_int_equal(json_integer_value(json_object_get(second, "season")), 2031);
+    assert_string_equal(json_string_value(json_object_get(second, "use")), "deer: cover");
+    json_t *told = json_object_get(second, "height");
+    assert_true(json_number_value(json_object_get(told, "value")) == 13);
+    assert_true(json_is_null(json_object_get(second, "mean_height")));
+    json_t *stages = json_object_get(in, "stages");
+    assert_int_equal(json_array_size(stages), 1);
+    json_t *course = json_array_get(stages, 0);
+    assert_string_equal(json_string_value(json_object_get(course, "act")),
+                        "bench-aspen/fell");
+    assert_int_equal(json_integer_value(json_object_get(course, "first_season")), 2027);
+    assert_true(json_is_null(json_object_get(course, "next_cut")));
+    json_decref(root);
+    bench_close(&b);
+}
+
 static void what_could_not_be_placed_is_listed_with_its_reason(void **state)
 {
     (void)state;
@@ -81,6 +128,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(the_minimum_of_the_plan_is_there_in_order),
+        cmocka_unit_test(what_will_stand_in_a_stand_is_there),
         cmocka_unit_test(what_could_not_be_placed_is_listed_with_its_reason),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
