@@ -24,6 +24,7 @@ return function()
     end
     -- The same watch sees them when they are there.
     local module = kit.built .. "/spinney-maps.so"
+    if not module:find("^/") then module = io.popen("pwd"):read("l") .. "/" .. module end
     loaded = mapped("ASAN_OPTIONS=verify_asan_link_order=0:detect_leaks=0 LD_PRELOAD="
         .. kit.quote(module), "examples/quill-creek/plan.rx")
     for _, name in ipairs { "libgdal", "libgeos", "libproj", "spinney%-maps" } do
