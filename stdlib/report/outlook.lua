@@ -18,8 +18,8 @@ local STANDS = {
 }
 local IS_GOOD_FOR = {
     { "light", "light on the ground, percent", 5, 5, whole = true },
-    { "hides_lying", "hidden of a lying deer, percent", 5, 5, whole = true },
-    { "hides_standing", "hidden of a standing deer, percent", 5, 5, whole = true },
+    { "hides_lying", ("lying deer hidden at %d ft, percent"):format(wildlife.look_from.feet), 5, 5, whole = true },
+    { "hides_standing", ("standing deer hidden at %d ft, percent"):format(wildlife.look_from.feet), 5, 5, whole = true },
     { "browse", "winter browse, lb/ac", 5, 5, whole = true },
     { "mast", "nuts, lb/ac", 2, 2, whole = true },
 }
