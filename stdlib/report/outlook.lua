@@ -16,10 +16,11 @@ local STANDS = {
     { "stems", "young stems an acre", 100, 100, young = true },
     { "height", "height of the highest, ft", 1, 1, young = true },
 }
+local FROM = ("hidden at %d ft, percent"):format(wildlife.look_from.feet)
 local IS_GOOD_FOR = {
     { "light", "light on the ground, percent", 5, 5, whole = true },
-    { "hides_lying", "hidden of a lying deer, percent", 5, 5, whole = true },
-    { "hides_standing", "hidden of a standing deer, percent", 5, 5, whole = true },
+    { "hides_lying", "lying deer " .. FROM, 5, 5, whole = true },
+    { "hides_standing", "standing deer " .. FROM, 5, 5, whole = true },
     { "browse", "winter browse, lb/ac", 5, 5, whole = true },
     { "mast", "nuts, lb/ac", 2, 2, whole = true },
 }

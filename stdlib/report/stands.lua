@@ -27,10 +27,6 @@ local function stocking(stand)
     return of.percent(stand.cruise, { guide = guide.name }), guide.name
 end
 
-local function crown_cover(stand)
-    return need("answers").row("crown_cover").call(stand, {})
-end
-
 --- "68 (bigtooth aspen)" of each species that its site index is told of.
 local function site_index(stand)
     local parts = {}
@@ -56,7 +52,6 @@ local function has_trees(stand) return stand.cruise ~= nil and stand.cruise:has(
 local COLUMNS = {
     { { "stocking, percent", align = "number" }, function(stand) return { bare = stand.full } end },
     { { "by guide", wrap = true }, function(stand) return stand.guide end },
-    { { "crown cover, percent", align = "number" }, function(stand) return { bare = crown_cover(stand) } end },
     { { "height, ft", align = "number" },
       function(stand) return { bare = need("vocabulary/stand").tree_length(stand) } end },
     { { "site index, ft", wrap = true }, site_index },
@@ -68,7 +63,7 @@ local COLUMNS = {
 
 local function is_empty(cell) return cell == nil or cell == "" or type(cell) == "table" and next(cell) == nil end
 
---- What a forester asks next: stocking, cover, height, site, wood. What no stand has is left out.
+--- What a forester asks next: stocking, height, site, wood. What no stand has is left out.
 local function density(d, stands)
     local list, cells = {}, {}
     for _, stand in ipairs(stands) do
