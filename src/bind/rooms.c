@@ -1,11 +1,20 @@
 #include "bind/rooms.h"
 
+#include <lauxlib.h>
+#include <lua-lpeg.h>
 #include <lua.h>
 
 #include "bind/calendar.h"
 #include "bind/measure.h"
 #include "bind/page.h"
 #include "lang/sandbox.h"
+
+/* need "lpeg": for the readers of texts that are written in Lua. Scripts do not see it. */
+static int lpeg_room(lua_State *L)
+{
+    luaL_requiref(L, "lpeg", luaopen_lpeg, false);
+    return 1;
+}
 
 void rooms_open(lua_State *L)
 {
@@ -17,4 +26,6 @@ void rooms_open(lua_State *L)
     sandbox_room(L, "work", work_room);
     sandbox_room(L, "plan", plan_room);
     sandbox_room(L, "page", page_room);
+    sandbox_room(L, "survey", survey_room);
+    sandbox_room(L, "lpeg", lpeg_room);
 }

@@ -86,6 +86,8 @@ struct traverse {
  * more is wanted). */
 bool traverse_run(const struct traverse_ask *ask, struct traverse *out, struct fault *f);
 void traverse_free(struct traverse *t);
+/* The azimuth that was meant: of a call said twice, the same. */
+double traverse_mended(double azimuth, enum traverse_slip slip);
 /* The ring of a closed or led-back traverse as an area, else its line. */
 bool traverse_shape(const struct traverse *t, enum traverse_end end, struct shape *out,
                     struct fault *f);
