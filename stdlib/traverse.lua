@@ -24,7 +24,8 @@ local function known(said, points)
     local near = host.suggest(said.name, names)
     return nil, { id = "traverse-point", from = said.from, to = said.to,
         words = ("there is no corner \"%s\""):format(said.name),
-        hint = near and ("did you mean \"%s\"?"):format(near) or "a corner of the map, or a point that was named before" }
+        hint = near and ("did you mean \"%s\"?"):format(near)
+            or "a corner of the map, or a point that was named before" }
 end
 
 --- Where it starts, and where it should end when that is somewhere else.
@@ -67,7 +68,8 @@ local function check_closure(place, key, text, source, read, run)
     local is_worst = run.one_in < worst
     local words = ("the traverse %s; by compass and pace 1 in %d is usual"):format(M.closure(run), good)
     survey.tell(text, place, key, source, "traverse-miss", read.end_from, read.end_to, words,
-        slip_words(read, run) or is_worst and "a call is missing or misread; a last side not measured: back to start" or nil,
+        slip_words(read, run)
+            or is_worst and "a call is missing or misread; a last side not measured: back to start" or nil,
         not is_worst)
     return not is_worst
 end

@@ -9,7 +9,7 @@
 #include "bind/page.h"
 #include "lang/sandbox.h"
 
-/* need "lpeg": for the readers of texts that are written in Lua. Scripts do not see it. */
+/* need "lpeg": for readers of texts that are written in Lua. Scripts do not see it. */
 static int lpeg_room(lua_State *L)
 {
     luaL_requiref(L, "lpeg", luaopen_lpeg, false);

@@ -1,5 +1,5 @@
-/* need "survey": the built-in Lua's hand on bearings and traverses, and on where a fault is
- * in the text of one. What the text says is read by stdlib/traverse.lua. */
+/* need "survey": the built-in Lua's hand on bearings and traverses, and on where a fault
+ * is in the text of one. What the text says is read by stdlib/traverse.lua. */
 #include <lauxlib.h>
 #include <lua.h>
 #include <math.h>
@@ -22,8 +22,8 @@ static const char *const ids[] = {
     "traverse-start",       "traverse-unit",    NULL
 };
 
-/* tell(text, place, key, source, id, from, to, words, hint, mild): a fault, or when mild a
- * warning, at the bytes [from, to) of the text, counted from 1. */
+/* tell(text, place, key, source, id, from, to, words, hint, mild): a fault, or when mild
+ * a warning, at the bytes [from, to) of the text, counted from 1. */
 static int l_tell(lua_State *L)
 {
     lua_settop(L, 10);
@@ -148,9 +148,9 @@ static void push_traverse(lua_State *L, const struct traverse *t, enum traverse_
     }
 }
 
-/* run(calls, { ending, from, to, declination }): calls of { azimuth, length, magnetic } in
- * degrees and feet; { points, measured, length, miss, miss_azimuth, one_in, area, slip,
- * slip_call }, or nil and the id, words and mend of a fault. */
+/* run(calls, { ending, from, to, declination }): calls of { azimuth, length, magnetic }
+ * in degrees and feet; { points, measured, length, miss, miss_azimuth, one_in, area,
+ * slip, slip_call }, or nil and the id, words and mend of a fault. */
 static int l_run(lua_State *L)
 {
     static const char *const endings[] = { "open", "closed", "back", "tied", NULL };

@@ -36,7 +36,8 @@ end
 
 local function check_part(c, t, index, told, value, before)
     if told and told ~= index then
-        return c:fail(t, t, "traverse-angle", ("%s stand where %s are wanted"):format(PART_WORDS[told], PART_WORDS[index]),
+        return c:fail(t, t, "traverse-angle",
+            ("%s stand where %s are wanted"):format(PART_WORDS[told], PART_WORDS[index]),
             "degrees, minutes, seconds: N 42°30'15\" E")
     elseif index > 1 and value >= 60 then
         return c:fail(t, t, "traverse-angle", ("%s of an angle are below 60"):format(PART_WORDS[index]),
@@ -107,7 +108,8 @@ local function quadrant(c, units)
     local degrees = angle(c, true)
     if not degrees then return nil end
     if not c:meaning(TO) then
-        return c:fail(c:peek(), c:peek(), "traverse-angle", "an angle has degrees, minutes and seconds, no more", M.FORM)
+        return c:fail(c:peek(), c:peek(), "traverse-angle",
+            "an angle has degrees, minutes and seconds, no more", M.FORM)
     end
     if degrees > 90 then
         return c:fail(at, at, "traverse-angle", "an angle from north or south is 90 degrees at most",

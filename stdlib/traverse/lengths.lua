@@ -26,7 +26,8 @@ M.FORM = "130 ft; also chains, links, rods, yards, m and paces"
 local function no_unit(c, number)
     local t = c:peek()
     if number.mark then
-        return c:fail(number, number, "traverse-unit", ("`%s` is part of an angle, and no length"):format(c:typed(number)),
+        return c:fail(number, number, "traverse-unit",
+            ("`%s` is part of an angle, and no length"):format(c:typed(number)),
             ("%s ft, where feet are meant"):format(number.text))
     end
     if t.kind == "word" then

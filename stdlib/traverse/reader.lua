@@ -120,7 +120,8 @@ function statements.pace(c, state)
     local feet = lengths.read(c, nil, most.length)
     if not feet then return nil end
     if feet < PACE_LEAST or feet > PACE_MOST then
-        return c:fail(first, c:peek(-1), "traverse-pace", ("a pace lies between %d and %d ft"):format(PACE_LEAST, PACE_MOST),
+        return c:fail(first, c:peek(-1), "traverse-pace",
+            ("a pace lies between %d and %d ft"):format(PACE_LEAST, PACE_MOST),
             "a step is some 2.5 ft, a pace of both feet some 5")
     end
     state.pace = feet

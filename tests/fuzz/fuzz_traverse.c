@@ -1,6 +1,6 @@
-/* Throws odd bytes at the reader of traverses, and at the arithmetic behind it: every input
- * is either refused with faults inside the text, or gives calls that can be run, adjusted
- * and handed out. */
+/* Throws odd bytes at the reader of traverses, and at the arithmetic behind it: every
+ * input is either refused with faults inside the text, or gives calls that can be run,
+ * adjusted and handed out. */
 #include <math.h>
 #include <stdint.h>
 #include <stdio.h>

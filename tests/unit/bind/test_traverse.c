@@ -3,7 +3,8 @@
 #include "base/source.h"
 
 /* What the script prints; nothing may be wrong with it. */
-static void prints(const char *script, const char *wanted) {
+static void prints(const char *script, const char *wanted)
+{
     struct reading r;
     reading_open(&r, script);
     if (r.host->faults.count > 0)
@@ -14,7 +15,8 @@ static void prints(const char *script, const char *wanted) {
 }
 
 /* Each call of a text, as azimuth and feet. */
-static void reads(const char *text, const char *wanted) {
+static void reads(const char *text, const char *wanted)
+{
     char script[4000];
     snprintf(script, sizeof script,
              "local t = tally { notes = [[%s]], given = { pace = 2.5 } }\n"
@@ -24,7 +26,8 @@ static void reads(const char *text, const char *wanted) {
     prints(script, wanted);
 }
 
-static void bearings_of_all_kinds(void **state) {
+static void bearings_of_all_kinds(void **state)
+{
     (void)state;
     reads("N 42 E 130 ft", "42.0000 130.000\n");
     reads("S 45 30 E 130 ft", "134.5000 130.000\n");
@@ -32,7 +35,8 @@ static void bearings_of_all_kinds(void **state) {
     reads("s10d15w 20 ft", "190.2500 20.000\n");
 }
 
-static void bearings_in_other_dress(void **state) {
+static void bearings_in_other_dress(void **state)
+{
     (void)state;
     reads("N42E 130ft", "42.0000 130.000\n");
     reads("N. 42 E., 130 ft.", "42.0000 130.000\n");
@@ -53,38 +57,44 @@ static void bearings_in_other_dress(void **state) {
           "210.0000 55.000\n210.2600 55.000\n0.0000 1.000\n");
 }
 
-static void lengths_of_all_units(void **state) {
+static void lengths_of_all_units(void **state)
+{
     (void)state;
     reads("N 3.2 chains; N 3 chains 20 links; N 1 ch 1 lk; N 20 rods; N 2 poles 3 ft;"
           "N 1 perch; N 55 paces; N 10 yards; N 100 m; N .5 ft",
           "0.0000 211.200\n0.0000 211.200\n0.0000 66.660\n0.0000 330.000\n0.0000 36.000\n"
           "0.0000 16.500\n0.0000 137.500\n0.0000 30.000\n0.0000 328.084\n0.0000 0.500\n");
-    reads("pace 5 ft\nN 10 paces # the long way\n-- and a remark\n\n;; pace 3 ft; N 2 paces",
+    reads("pace 5 ft\nN 10 paces # the long way\n-- and a remark\n\n;; pace 3 ft; N 2 "
+          "paces",
           "0.0000 50.000\n0.0000 6.000\n");
 }
 
 /* A square of ten chains by the words of a deed, named points and all. */
-static void a_closed_one_is_adjusted(void **state) {
+static void a_closed_one_is_adjusted(void **state)
+{
     (void)state;
-    prints("local t = tally { notes = [[\n"
-           "  from \"NW corner\"\n"
-           "  E 10 chains to \"NE post\"; S 10 chains\n"
-           "  thence W 659 ft, to \"SW post\"; N 40 rods\n"
-           "  close ]], given = { points = { { name = \"NW corner\", x = 100, y = 50 } } } }\n"
-           "print(t.ending, t.closure, #t.points, t.points[5].x, t.points[5].y)\n"
-           "print(string.format(\"%.3f %.1f\", t.area / 43560, t.length))\n"
-           "for _, p in ipairs(t.named) do print(p.name, string.format(\"%.3f %.3f\", p.x, "
-           "p.y)) end\n"
-           "print(t.assumed)",
-           "closed\tmisses by 1.0 ft to due east, 1 in 2639\t5\t100.0\t50.0\n"
-           "9.992 2639.0\n"
-           "NW corner\t100.000 50.000\n"
-           "NE post\t759.750 50.000\n"
-           "SW post\t100.250 -610.000\n"
-           "true\n");
+    prints(
+        "local t = tally { notes = [[\n"
+        "  from \"NW corner\"\n"
+        "  E 10 chains to \"NE post\"; S 10 chains\n"
+        "  thence W 659 ft, to \"SW post\"; N 40 rods\n"
+        "  close ]], given = { points = { { name = \"NW corner\", x = 100, y = 50 } } } "
+        "}\n"
+        "print(t.ending, t.closure, #t.points, t.points[5].x, t.points[5].y)\n"
+        "print(string.format(\"%.3f %.1f\", t.area / 43560, t.length))\n"
+        "for _, p in ipairs(t.named) do print(p.name, string.format(\"%.3f %.3f\", p.x, "
+        "p.y)) end\n"
+        "print(t.assumed)",
+        "closed\tmisses by 1.0 ft to due east, 1 in 2639\t5\t100.0\t50.0\n"
+        "9.992 2639.0\n"
+        "NW corner\t100.000 50.000\n"
+        "NE post\t759.750 50.000\n"
+        "SW post\t100.250 -610.000\n"
+        "true\n");
 }
 
-static void other_endings(void **state) {
+static void other_endings(void **state)
+{
     (void)state;
     prints("local t = tally { notes = [[N 300 ft; E 400 ft; back to start]] }\n"
            "print(t.ending, string.format(\"%.1f\", t.area), t.one_in, t.closure)\n"
@@ -101,19 +111,22 @@ static void other_endings(void **state) {
            "closes exactly\n");
 }
 
-static void the_needle_and_true_north(void **state) {
+static void the_needle_and_true_north(void **state)
+{
     (void)state;
     prints("local function first(t) return string.format(\"%.3f %.3f\", t.points[2].x, "
            "t.points[2].y) end\n"
            "print(first(tally { notes = [[declination 30 W; N 30 E 100 ft]] }))\n"
            "print(first(tally { notes = [[declination 30 W; N 30 E true 100 ft]] }))\n"
            "print(first(tally { notes = [[declination 29°30 E\n true; N 100 ft; ]] }))\n"
-           "print(first(tally { notes = [[N 45 E 100 ft]], given = { declination = -45 } }))",
+           "print(first(tally { notes = [[N 45 E 100 ft]], given = { declination = -45 } "
+           "}))",
            "0.000 100.000\n50.000 86.603\n0.000 100.000\n0.000 100.000\n");
 }
 
 static void fault_is(const char *script, const char *id, const char *at,
-                     const char *message, const char *hint) {
+                     const char *message, const char *hint)
+{
     struct reading r;
     reading_open(&r, script);
     const struct fault *f = &r.host->faults.list[0];
@@ -136,13 +149,15 @@ static void fault_is(const char *script, const char *id, const char *at,
 
 /* One slip in a text; `at` is what the caret lies under. */
 static void slip(const char *text, const char *id, const char *at, const char *message,
-                 const char *hint) {
+                 const char *hint)
+{
     char script[600];
     snprintf(script, sizeof script, "tally { notes = [[ N 1 ft; %s ]] }", text);
     fault_is(script, id, at, message, hint);
 }
 
-static void slips_in_bearings(void **state) {
+static void slips_in_bearings(void **state)
+{
     (void)state;
     slip("N 42 130 ft", "traverse-bearing", "N 42 130 ft",
          "`N 42 130` does not say to which side, east or west",
@@ -176,14 +191,15 @@ static void slips_in_bearings(void **state) {
          "a bearing and a length: N 42 E 130 ft");
 }
 
-static void slips_in_lengths(void **state) {
+static void slips_in_lengths(void **state)
+{
     (void)state;
     slip("N 42 E 130", "traverse-unit", "130", "130 has no unit",
          "130 ft; also chains, links, rods, yards, m and paces");
-    slip("N 42 E 130 chians", "traverse-unit", "chians", "`chians` is no unit of length here",
-         "did you mean `chains`?");
-    slip("N 42 E 130'", "traverse-unit", "130'", "`130'` is part of an angle, and no length",
-         "130 ft, where feet are meant");
+    slip("N 42 E 130 chians", "traverse-unit", "chians",
+         "`chians` is no unit of length here", "did you mean `chains`?");
+    slip("N 42 E 130'", "traverse-unit", "130'",
+         "`130'` is part of an angle, and no length", "130 ft, where feet are meant");
     slip("N 42 E", "traverse-length", " ", "a length is wanted here",
          "130 ft; also chains, links, rods, yards, m and paces");
     slip("N 42 E 1,300 ft", "traverse-length", "1,300",
@@ -200,7 +216,8 @@ static void slips_in_lengths(void **state) {
          "`more or less` is left over here", "a semicolon or a line break between calls");
 }
 
-static void slips_in_what_stands_around(void **state) {
+static void slips_in_what_stands_around(void **state)
+{
     (void)state;
     slip("N 42 E magnetic 130 ft", "traverse-declination", "magnetic",
          "the bearing is magnetic, and how far the needle is off has not been said",
@@ -240,15 +257,16 @@ static void slips_in_what_stands_around(void **state) {
     fault_is("tally { notes = \"\" }", "traverse-empty", "", "a traverse needs a call",
              "N 42 E 130 ft");
     /* Escapes in the string move the bytes; a text that was made has its line told. */
-    fault_is("tally { notes = \"N 1 ft\\n\\tN 42 Q 3 ft\" }", "traverse-bearing", "N 42 Q",
-             "`N 42` does not say to which side, east or west",
+    fault_is("tally { notes = \"N 1 ft\\n\\tN 42 Q 3 ft\" }", "traverse-bearing",
+             "N 42 Q", "`N 42` does not say to which side, east or west",
              "N 42 E leans 42 degrees east from north");
-    fault_is("local made = 'N 1 ft\\ncanoe'\ntally { notes = made }", "traverse-call", "tally",
-             "`canoe` starts no call (line 2 of the notes)",
+    fault_is("local made = 'N 1 ft\\ncanoe'\ntally { notes = made }", "traverse-call",
+             "tally", "`canoe` starts no call (line 2 of the notes)",
              "a bearing and a length: N 42 E 130 ft");
 }
 
-static void all_slips_are_told_together(void **state) {
+static void all_slips_are_told_together(void **state)
+{
     (void)state;
     struct reading r;
     reading_open(&r, "tally { notes = [[\n N 42 3 ft\n N 4 E 9\n S 5 E 4 chians\n"
@@ -256,25 +274,30 @@ static void all_slips_are_told_together(void **state) {
     assert_int_equal(r.host->faults.count, 4);
     reading_close(&r);
     char many[4000] = "tally { notes = [[";
-    for (int i = 0; i < 30; i++) strcat(many, "blue;");
+    for (int i = 0; i < 30; i++)
+        strcat(many, "blue;");
     strcat(many, "]] }");
     reading_open(&r, many);
     assert_int_equal(r.host->faults.count, FAULTS_MOST);
     reading_close(&r);
 }
 
-static void a_miss_is_told_and_its_likely_slip(void **state) {
+static void a_miss_is_told_and_its_likely_slip(void **state)
+{
     (void)state;
-    fault_is("tally { notes = [[E 10 chains; S 10 chains; W 10 chains; S 10 chains; close]] }",
-             "traverse-miss", "close",
-             "the traverse misses by 1320.0 ft to due south, 1 in 2; by compass and pace 1 in 50 "
-             "is usual",
-             "call 2, S 10 chains, may run the other way: due north");
-    fault_is("tally { notes = [[N 400 ft; E 300 ft; S 100 ft; close]] }", "traverse-miss",
-             "close",
-             "the traverse misses by 424.3 ft to N 45° E, 1 in 1; by compass and pace 1 in 50 "
-             "is usual",
-             "a call is missing or misread; a last side not measured: back to start");
+    fault_is(
+        "tally { notes = [[E 10 chains; S 10 chains; W 10 chains; S 10 chains; close]] }",
+        "traverse-miss", "close",
+        "the traverse misses by 1320.0 ft to due south, 1 in 2; by compass and pace 1 in "
+        "50 "
+        "is usual",
+        "call 2, S 10 chains, may run the other way: due north");
+    fault_is(
+        "tally { notes = [[N 400 ft; E 300 ft; S 100 ft; close]] }", "traverse-miss",
+        "close",
+        "the traverse misses by 424.3 ft to N 45° E, 1 in 1; by compass and pace 1 in 50 "
+        "is usual",
+        "a call is missing or misread; a last side not measured: back to start");
     struct reading r; /* one in 20 is only warned of */
     reading_open(&r, "local t = tally { notes = [[N 100 ft; E 100 ft; S 100 ft; W 80 ft; "
                      "close]] } print(#t.points)");
@@ -285,7 +308,8 @@ static void a_miss_is_told_and_its_likely_slip(void **state) {
     reading_close(&r);
 }
 
-static void too_much_is_refused(void **state) {
+static void too_much_is_refused(void **state)
+{
     (void)state;
     struct reading r;
     reading_open(&r, "tally { notes = (\"N 1 ft;\"):rep(1001) }");
@@ -294,15 +318,17 @@ static void too_much_is_refused(void **state) {
     reading_close(&r);
     reading_open(&r, "tally { notes = (\" \"):rep(70000) }");
     assert_int_equal(r.host->faults.count, 1);
-    assert_string_equal(r.host->faults.list[0].message,
-                        "a traverse has at most 65536 bytes; this one has 70000 (line 1 of the "
-                        "notes)");
+    assert_string_equal(
+        r.host->faults.list[0].message,
+        "a traverse has at most 65536 bytes; this one has 70000 (line 1 of the "
+        "notes)");
     reading_close(&r);
     /* The readers' tools are not the scripts'. */
     prints("print(lpeg == nil and need == nil and survey == nil)", "true\n");
 }
 
-int main(void) {
+int main(void)
+{
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(bearings_of_all_kinds),
         cmocka_unit_test(bearings_in_other_dress),

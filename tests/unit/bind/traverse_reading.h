@@ -1,6 +1,6 @@
-/* traverse_reading.h: the reader of traverses inside a whole host, for its tests. The word
- * `tally` is put in its place: tally { notes = [[...]], given = { ... } } reads a traverse
- * and gives what was made of it; faults lie at the bytes of the script.
+/* traverse_reading.h: the reader of traverses inside a whole host, for its tests. The
+ * word `tally` is put in its place: tally { notes = [[...]], given = { ... } } reads a
+ * traverse and gives what was made of it; faults lie at the bytes of the script.
  *
  *     struct reading r;
  *     reading_open(&r, "local t = tally { notes = [[N 42 E 130 ft]] } print(#t.calls)");
@@ -33,14 +33,14 @@ struct reading {
 
 static int reading_install(lua_State *L)
 {
-    static const char words[] =
-        "local host, traverse = need 'host', need 'traverse'\n"
-        "local function tally(t)\n"
-        "  local run = traverse.make(host.here('tally'), 'notes', t.notes, t.given or {})\n"
-        "  if run then run.closure = traverse.closure(run) end\n"
-        "  return run\n"
-        "end\n"
-        "return tally";
+    static const char words[] = "local host, traverse = need 'host', need 'traverse'\n"
+                                "local function tally(t)\n"
+                                "  local run = traverse.make(host.here('tally'), "
+                                "'notes', t.notes, t.given or {})\n"
+                                "  if run then run.closure = traverse.closure(run) end\n"
+                                "  return run\n"
+                                "end\n"
+                                "return tally";
     sandbox_vocabulary(L);
     if (luaL_loadbufferx(L, words, sizeof words - 1, "@stdlib/test.lua", "t") != LUA_OK)
         return lua_error(L);
