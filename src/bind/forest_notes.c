@@ -2,22 +2,19 @@
  * */
 #include <lauxlib.h>
 #include <lua.h>
-#include <stdio.h>
 #include <string.h>
 
 #include "base/fault.h"
 #include "base/suggest.h"
 #include "bind/forest_stock.h"
 #include "bind/forest_trees.h"
+#include "bind/notes.h"
 #include "forest/cruise.h"
 #include "forest/stock.h"
 #include "forest/tally.h"
-#include "lang/face.h"
 #include "lang/finder.h"
 #include "lang/host.h"
-#include "lang/load.h"
 #include "lang/raise.h"
-#include "lang/script.h"
 
 int trees_finish(lua_State *L, struct trees *t, struct fault *f)
 {
@@ -28,73 +25,13 @@ int trees_finish(lua_State *L, struct trees *t, struct fault *f)
     return 1;
 }
 
-/* A text that is not written where it is given: the line in it is told in words. */
-static void tell_line(struct fault *f, const char *text)
-{
-    unsigned line = 1;
-    for (uint32_t i = 0; i < f->at.at; i++)
-        line += text[i] == '\n';
-    size_t length = strlen(f->message);
-    snprintf(f->message + length, sizeof f->message - length, " (line %u of the notes)",
-             line);
-}
-
-/* Cruise notes as they were handed over: inside a string of a script, or the text of a
- * source of their own (a file), which tells faults by itself. */
-struct notes {
-    const char *text;
-    size_t length;
-    struct span call; /* of the primitive */
-    const char *key;  /* that has the text */
-    uint32_t source;  /* of the file; 0 for a string */
-};
-
-static struct notes read_notes(lua_State *L, int text, int place)
-{
-    struct notes n = { .source = 0 };
-    n.text = luaL_checklstring(L, text, &n.length);
-    n.call = face_span(L, place);
-    n.key = luaL_checkstring(L, place + 1);
-    n.source = (uint32_t)luaL_optinteger(L, place + 2, 0);
-    return n;
-}
-
-/* Where bytes of the notes are in what their author wrote. */
-static struct span notes_place(lua_State *L, const struct notes *n, struct span at)
-{
-    struct host *host = host_of(L);
-    if (n->source)
-        return (struct span){ n->source, at.at, at.length };
-    struct script *script = load_script(host, n->call.source);
-    struct span inside = SPAN_NONE;
-    if (script)
-        inside = script_string_at(script, host->sources, n->call, n->key);
-    return inside.source
-               ? script_inside_string(script, host->sources, inside, at.at, at.length)
-               : SPAN_NONE;
-}
-
-/* Tells a fault whose place counts from the start of the notes. */
-static void tell_fault(lua_State *L, const struct notes *n, struct fault *f)
-{
-    struct host *host = host_of(L);
-    struct span at = notes_place(L, n, f->at);
-    if (!at.source)
-        tell_line(f, n->text);
-    f->at = at.source ? at : n->call;
-    if (f->other.length > 0)
-        f->other = notes_place(L, n, f->other);
-    host_chain_tell(L, f);
-    faults_add(&host->faults, f);
-}
-
 static struct tally *notes_tally(lua_State *L, const struct notes *n)
 {
     struct faults all = { 0 };
     struct tally *tally =
         tally_read(n->text, n->length, SPAN_NONE, host_of(L)->species, &all);
     for (size_t i = 0; i < all.count; i++)
-        tell_fault(L, n, &all.list[i]);
+        notes_tell(L, n, &all.list[i]);
     host_of(L)->faults.more += all.more;
     return tally;
 }
@@ -110,7 +47,7 @@ static bool of_stand(lua_State *L, const struct notes *n, const struct tally *ta
         fault_set(&f, "tally-stand", tally->stands[i].at,
                   "these notes are handed over as those of %s alone", stand);
         fault_hint(&f, "tally { notes = [[...]] }, without a name, reads several stands");
-        tell_fault(L, n, &f);
+        notes_tell(L, n, &f);
         return false;
     }
     return true;
@@ -120,7 +57,7 @@ int forest_tally(lua_State *L)
 {
     struct fault f = { 0 };
     const char *stand = luaL_checkstring(L, 2);
-    struct notes n = read_notes(L, 1, 3);
+    struct notes n = notes_read(L, 1, 3);
     struct trees *t = trees_new(L);
     struct tally *tally = notes_tally(L, &n);
     if (!tally || !of_stand(L, &n, tally, stand)) {
@@ -160,7 +97,7 @@ static size_t tell_unknown(lua_State *L, const struct notes *n, const struct tal
             else
                 fault_hint(&f, "describe it before its notes: stand \"%s\" { ... }",
                            name);
-            tell_fault(L, n, &f);
+            notes_tell(L, n, &f);
             unknown++;
         }
         lua_settop(L, top);
@@ -177,7 +114,7 @@ static bool names_stands(lua_State *L, const struct notes *n, const struct tally
     fault_set(&f, "tally-stand", first, "which stand plot %u is of is not said",
               (unsigned)tally->plots[0].number);
     fault_hint(&f, "a line above it: stand Bench aspen");
-    tell_fault(L, n, &f);
+    notes_tell(L, n, &f);
     return false;
 }
 
@@ -227,7 +164,7 @@ static void push_stand(lua_State *L, const struct notes *n, const struct tally *
 int forest_tally_stands(lua_State *L)
 {
     luaL_checktype(L, 2, LUA_TTABLE);
-    struct notes n = read_notes(L, 1, 3);
+    struct notes n = notes_read(L, 1, 3);
     lua_settop(L, 5);
     struct tally **held = hold_tally(L);
     *held = notes_tally(L, &n);

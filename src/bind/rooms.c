@@ -1,5 +1,7 @@
 #include "bind/rooms.h"
 
+#include <lauxlib.h>
+#include <lua-lpeg.h>
 #include <lua.h>
 
 #include "bind/calendar.h"
@@ -14,6 +16,13 @@ static int maps_room(lua_State *L)
     return module_open(L, "maps");
 }
 
+/* need "lpeg": for readers of texts that are written in Lua. Scripts do not see it. */
+static int lpeg_room(lua_State *L)
+{
+    luaL_requiref(L, "lpeg", luaopen_lpeg, false);
+    return 1;
+}
+
 void rooms_open(lua_State *L)
 {
     measure_open(L);
@@ -26,4 +35,6 @@ void rooms_open(lua_State *L)
     sandbox_room(L, "page", page_room);
     sandbox_room(L, "shapes", shapes_room);
     sandbox_room(L, "maps", maps_room);
+    sandbox_room(L, "survey", survey_room);
+    sandbox_room(L, "lpeg", lpeg_room);
 }

@@ -4,11 +4,11 @@
  *     bearing_quadrant(&out, azimuth, BEARING_TO_MINUTES);      // N 42°30' E
  *     double compass = bearing_magnetic(azimuth, -3.5);         // what the needle says
  *
- * An azimuth is in degrees clockwise from north, 0 or more and less than 360. North is the
- * frame's: true north at the property's center (frame.h); meridians draw together, so that
- * 2.5 miles east or west of it true north is off by 2.5 / 3,960 rad times the tangent of
- * the latitude, 0.04 deg at 47 N (arithmetic on the sphere), far less than a hand compass
- * shows.
+ * An azimuth is in degrees clockwise from north, 0 or more and less than 360. North is
+ * the frame's: true north at the property's center (frame.h); meridians draw together, so
+ * that 2.5 miles east or west of it true north is off by 2.5 / 3,960 rad times the
+ * tangent of the latitude, 0.04 deg at 47 N (arithmetic on the sphere), far less than a
+ * hand compass shows.
  *
  * Declination is positive to the east: the needle points that far east of true north, and
  * true = magnetic + declination. It changes with the place and the year: whoever gives it

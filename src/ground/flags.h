@@ -44,9 +44,9 @@ bool flags_add(struct flags *all, enum flag_kind kind, const char *name, struct 
 /* One at the center of the shape; of an area, when that lies outside, well inside. */
 bool flags_center(struct flags *all, const char *name, const struct shape *s,
                   struct fault *f);
-/* "trail 2, start", "trail 2, bend 1", ... "trail 2, end" of each line; "corner 1", ... of
- * each ring (two at least); of points all. Parts of several are told apart: "trail 2 part
- * 1, start". */
+/* "trail 2, start", "trail 2, bend 1", ... "trail 2, end" of each line; "corner 1", ...
+ * of each ring (two at least); of points all. Parts of several are told apart: "trail 2
+ * part 1, start". */
 bool flags_bends(struct flags *all, enum flag_kind kind, const char *name,
                  const struct shape *s, double within_ft, struct fault *f);
 

@@ -28,7 +28,7 @@ void handout_degrees(struct buf *out, double degrees)
     num_fixed(out, degrees, DECIMALS, false);
 }
 
-/* The character at `at`, made fit for any text: what cannot be shown is a question mark. */
+/* The next character, fit for any text: what cannot be shown is a question mark. */
 static size_t take_character(const char *text, size_t left, uint32_t *code)
 {
     size_t step = utf8_next(text, left, code);

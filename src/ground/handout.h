@@ -1,14 +1,14 @@
 /* handout.h: what is handed out to phones and map programs: flags in walking order, and
  * named shapes. Written by gpx.h, kml.h and geojson.h.
  *
- *     struct handout h = { .title = "Quill Creek", .route = "stake-out", .lonlat = frame_lonlat,
+ *     struct handout h = { .title = "Quill Creek", .lonlat = frame_lonlat,
  *                          .flags = flags, .flag_count = 12, .shapes = ... };
  *     if (!gpx_write(&h, &out, f)) ...
  *
  * Places become longitude and latitude (WGS 84, degrees) by a function of the caller's.
- * They are written with seven decimals, about half an inch. The same handout gives the same
- * bytes: no clock, no names of programs' versions. Texts are UTF-8; bytes that are none and
- * characters that steer become question marks, line breaks in names blanks. */
+ * They are written with seven decimals, about half an inch. The same handout gives the
+ * same bytes: no clock, no names of programs' versions. Texts are UTF-8; bytes that are
+ * none and characters that steer become question marks, line breaks in names blanks. */
 #ifndef SPINNEY_GROUND_HANDOUT_H
 #define SPINNEY_GROUND_HANDOUT_H
 

@@ -8,17 +8,17 @@
  *         ... ask.flags[out.stakes[0].flag].name, out.stakes[0].magnetic
  *     stakeout_free(&out);
  *
- * The order: from the start (or, without one, from wherever is best) always to the nearest
- * flag not yet walked to; then, as long as the way gets shorter, stretches of it are walked
- * the other way round (2-opt: Croes 1958) and runs of one to three flags are moved elsewhere
- * (Or 1976; both from memory). The result is not always the shortest way, but no such
- * change makes it shorter: 0.1 percent longer than the shortest in the mean and 10 at worst
- * (600 random cases of 2 to 9 flags). Straight lines are walked: what lies between the
- * flags, water above all, is for whoever walks to see.
+ * The order: from the start (or, without one, from wherever is best) always to the
+ * nearest flag not yet walked to; then, as long as the way gets shorter, stretches of it
+ * are walked the other way round (2-opt: Croes 1958) and runs of one to three flags are
+ * moved elsewhere (Or 1976; both from memory). The result is not always the shortest way,
+ * but no such change makes it shorter: 0.1 percent longer than the shortest in the mean
+ * and 10 at worst (600 random cases of 2 to 9 flags). Straight lines are walked: what
+ * lies between the flags, water above all, is for whoever walks to see.
  *
- * Cost: each round looks at every pair of flags, and rounds grow slowly with their number:
- * 500 flags take some 0.05 s, 2,000, the most, about a second. Deterministic: of changes
- * alike the first in the order of the flags is taken. */
+ * Cost: each round looks at every pair of flags, and rounds grow slowly with their
+ * number: 500 flags take some 0.05 s, 2,000, the most, about a second. Deterministic: of
+ * changes alike the first in the order of the flags is taken. */
 #ifndef SPINNEY_GROUND_STAKEOUT_H
 #define SPINNEY_GROUND_STAKEOUT_H
 

@@ -47,12 +47,17 @@ static bool check_calls(const struct traverse_ask *ask, struct fault *f)
     return true;
 }
 
-static struct point way_of(const struct traverse_ask *ask, size_t i)
+static struct point way_at(const struct traverse_ask *ask, size_t i, double azimuth)
 {
     const struct traverse_call *c = &ask->calls[i];
-    double azimuth =
-        c->magnetic ? bearing_true(c->azimuth, ask->declination) : c->azimuth;
+    if (c->magnetic)
+        azimuth = bearing_true(azimuth, ask->declination);
     return bearing_walk((struct point){ 0, 0 }, azimuth, c->length_ft);
+}
+
+static struct point way_of(const struct traverse_ask *ask, size_t i)
+{
+    return way_at(ask, i, ask->calls[i].azimuth);
 }
 
 static void measure(const struct traverse_ask *ask, struct traverse *t)
@@ -100,17 +105,26 @@ static void adjust(const struct traverse_ask *ask, struct traverse *t)
         t->points[ask->count] = ask->to;
 }
 
-/* What the calls would add up to more, had this slip not been made. */
-static struct point without(enum traverse_slip slip, struct point way)
+double traverse_mended(double azimuth, enum traverse_slip slip)
 {
     switch (slip) {
-    case SLIP_BACKWARD: return (struct point){ -2 * way.x, -2 * way.y };
-    case SLIP_EAST_WEST: return (struct point){ -2 * way.x, 0 };
-    case SLIP_NORTH_SOUTH: return (struct point){ 0, -2 * way.y };
-    case SLIP_TWICE: return (struct point){ -way.x, -way.y };
+    case SLIP_BACKWARD: return bearing_normal(azimuth + 180);
+    case SLIP_EAST_WEST: return bearing_normal(-azimuth);
+    case SLIP_NORTH_SOUTH: return bearing_normal(180 - azimuth);
+    case SLIP_TWICE:
     case SLIP_NONE: break;
     }
-    return (struct point){ 0, 0 };
+    return bearing_normal(azimuth);
+}
+
+/* How far the end would miss had this slip not been made. */
+static double miss_without(const struct traverse_ask *ask, const struct traverse *t,
+                           size_t i, enum traverse_slip slip)
+{
+    struct point way = way_of(ask, i), meant = { 0, 0 };
+    if (slip != SLIP_TWICE)
+        meant = way_at(ask, i, traverse_mended(ask->calls[i].azimuth, slip));
+    return hypot(t->miss_east + meant.x - way.x, t->miss_north + meant.y - way.y);
 }
 
 /* Only a call after one that is the same can be said twice. */
@@ -128,11 +142,9 @@ static void find_slip(const struct traverse_ask *ask, struct traverse *t)
         return;
     double least = fmin(SLIP_LEAVES * t->miss_ft, t->length_ft / TRAVERSE_GOOD_ONE_IN);
     for (size_t i = 0; i < ask->count; i++) {
-        struct point way = way_of(ask, i);
         for (int s = SLIP_BACKWARD; s <= SLIP_TWICE; s++) {
             enum traverse_slip slip = (enum traverse_slip)s;
-            struct point more = without(slip, way);
-            double left = hypot(t->miss_east + more.x, t->miss_north + more.y);
+            double left = miss_without(ask, t, i, slip);
             /* A hair, so that of two alike the first is taken on every machine. */
             if (left < least - 1e-9 * t->length_ft && fits(ask, i, slip)) {
                 least = left;

@@ -1,5 +1,5 @@
-/* traverse.h: a line run by bearing and length, as compass and pace or a deed give it: its
- * points, how far it misses, the compass adjustment, and the area inside.
+/* traverse.h: a line run by bearing and length, as compass and pace or a deed give it:
+ * its points, how far it misses, the compass adjustment, and the area inside.
  *
  *     struct traverse_call calls[] = { { 42, 130, false }, ... };
  *     struct traverse_ask ask = { .calls = calls, .count = 4, .end = TRAVERSE_CLOSED };
@@ -12,15 +12,15 @@
  *
  * A closed traverse should come back to where it began, a tied one should end at a known
  * point; by how much it does not is the misclosure, and the whole length over it the N of
- * "1 in N". The compass (Bowditch) adjustment gives each call its share of the miss by its
- * length: suited to work whose angles and lengths are about equally good, as with hand
- * compass and pace. Area by coordinates. Formulas from memory of surveying textbooks;
- * checked against the worked example of Ghilani and Wolf, Elementary Surveying (traverse
- * of five courses, chapters 10 and 12; its numbers from memory).
+ * "1 in N". The compass (Bowditch) adjustment gives each call its share of the miss by
+ * its length: suited to work whose angles and lengths are about equally good, as with
+ * hand compass and pace. Area by coordinates. Formulas from memory of surveying
+ * textbooks; checked against the worked example of Ghilani and Wolf, Elementary Surveying
+ * (traverse of five courses, chapters 10 and 12; its numbers from memory).
  *
- * Kept for compass and pace: 1 in 50 or better is good enough to lay out a cut, worse than
- * 1 in 10 is a slip and no traverse. Common practice, no source. Never a survey: a line
- * with a neighbor is run by a licensed surveyor.
+ * Kept for compass and pace: 1 in 50 or better is good enough to lay out a cut, worse
+ * than 1 in 10 is a slip and no traverse. Common practice, no source. Never a survey: a
+ * line with a neighbor is run by a licensed surveyor.
  *
  * A miss that one slip would explain is told: a call walked the other way round, east
  * taken for west, north for south, or a call said twice. */
@@ -86,6 +86,8 @@ struct traverse {
  * more is wanted). */
 bool traverse_run(const struct traverse_ask *ask, struct traverse *out, struct fault *f);
 void traverse_free(struct traverse *t);
+/* The azimuth that was meant: of a call said twice, the same. */
+double traverse_mended(double azimuth, enum traverse_slip slip);
 /* The ring of a closed or led-back traverse as an area, else its line. */
 bool traverse_shape(const struct traverse *t, enum traverse_end end, struct shape *out,
                     struct fault *f);

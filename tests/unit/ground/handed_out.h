@@ -40,8 +40,9 @@ static inline void add_part(struct shape *s, bool hole, size_t count,
     assert_true(shape_add_part(s, points, count, hole, &f));
 }
 
-#define PART(s, hole, ...)                                                        \
-    add_part(s, hole, sizeof((const struct point[]){ __VA_ARGS__ }) / sizeof(struct point), \
+#define PART(s, hole, ...)                                                         \
+    add_part(s, hole,                                                              \
+             sizeof((const struct point[]){ __VA_ARGS__ }) / sizeof(struct point), \
              (const struct point[]){ __VA_ARGS__ })
 
 /* All is borrowed from `all`, which must stay where it is. */
@@ -64,18 +65,18 @@ static inline void hand_out(struct handed_out *all)
     PART(&s[1], false, { 0, 0 }, { 0, 100 }, { 100, 100 }, { 100, 0 }); /* clockwise */
     PART(&s[1], true, { 110, 10 }, { 120, 10 }, { 120, 20 }, { 110, 20 });
     PART(&s[1], false, { 100, 0 }, { 200, 0 }, { 200, 100 }, { 100, 100 });
-    PART(&s[1], true, { 0, 50 }, { 10, 40 }, { 10, 60 }); /* touches the rim */
+    PART(&s[1], true, { 0, 50 }, { 10, 40 }, { 10, 60 });        /* touches the rim */
     PART(&s[1], true, { 900, 900 }, { 910, 900 }, { 900, 910 }); /* in nothing */
     PART(&s[2], false, { 50, 50 });
     PART(&s[2], false, { 60, 50 }, { 70, 50 });
     PART(&s[3], false, { 0, 0 }, { 246, 0 }, { 123, 364.8 });
-    const char *const names[5] = { "trail " AWKWARD, "Bench aspen", "den trees", "opening 1",
-                                   "nothing" };
+    const char *const names[5] = { "trail " AWKWARD, "Bench aspen", "den trees",
+                                   "opening 1", "nothing" };
     const char *const kinds[5] = { "trail", "stand", "den tree", "opening", NULL };
     for (int i = 0; i < 5; i++)
         all->named[i] = (struct handout_shape){ names[i], kinds[i], NULL, &s[i] };
-    all->h = (struct handout){ "Quill Creek & co", "stake-out", all->flags, 3,
-                               all->named, 5, on_the_lake, NULL };
+    all->h = (struct handout){ "Quill Creek & co", "stake-out", all->flags,  3,
+                               all->named,         5,           on_the_lake, NULL };
 }
 
 static inline void take_back(struct handed_out *all)

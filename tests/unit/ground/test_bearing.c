@@ -7,7 +7,8 @@
 
 #define near(value, wanted, within) assert_true(fabs((value) - (wanted)) <= (within))
 
-static void azimuths_between_points(void **state) {
+static void azimuths_between_points(void **state)
+{
     (void)state;
     struct point at = { 1000, 2000 };
     near(bearing_between(at, (struct point){ 1000, 2500 }), 0, 0);
@@ -27,7 +28,8 @@ static void azimuths_between_points(void **state) {
     near(bearing_walk(at, 30, 100).x, 1050, 1e-12);
 }
 
-static void declination_east_is_added_to_the_needle(void **state) {
+static void declination_east_is_added_to_the_needle(void **state)
+{
     (void)state;
     near(bearing_true(100, 5), 105, 0);
     near(bearing_true(1, -3.5), 357.5, 0);
@@ -40,7 +42,8 @@ static void declination_east_is_added_to_the_needle(void **state) {
     assert_true(isnan(bearing_normal(INFINITY)));
 }
 
-static void quadrants_and_sixtieths(void **state) {
+static void quadrants_and_sixtieths(void **state)
+{
     (void)state;
     near(bearing_of_quadrant('N', 42, 'E'), 42, 0);
     near(bearing_of_quadrant('S', 45.5, 'E'), 134.5, 0);
@@ -50,7 +53,8 @@ static void quadrants_and_sixtieths(void **state) {
     near(bearing_degrees(10, 15, 30), 10.258333333333333, 1e-12);
 }
 
-static void quadrant_says(double azimuth, enum bearing_step step, const char *wanted) {
+static void quadrant_says(double azimuth, enum bearing_step step, const char *wanted)
+{
     struct buf out;
     buf_init(&out);
     bearing_quadrant(&out, azimuth, step);
@@ -58,7 +62,8 @@ static void quadrant_says(double azimuth, enum bearing_step step, const char *wa
     buf_clear(&out);
 }
 
-static void azimuth_says(double azimuth, enum bearing_step step, const char *wanted) {
+static void azimuth_says(double azimuth, enum bearing_step step, const char *wanted)
+{
     struct buf out;
     buf_init(&out);
     bearing_azimuth(&out, azimuth, step);
@@ -66,7 +71,8 @@ static void azimuth_says(double azimuth, enum bearing_step step, const char *wan
     buf_clear(&out);
 }
 
-static void words(void **state) {
+static void words(void **state)
+{
     (void)state;
     quadrant_says(42.5, BEARING_TO_MINUTES, "N 42°30' E");
     quadrant_says(134.5, BEARING_TO_MINUTES, "S 45°30' E");
@@ -84,7 +90,8 @@ static void words(void **state) {
     azimuth_says(INFINITY, BEARING_TO_SECONDS, "?");
 }
 
-int main(void) {
+int main(void)
+{
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(azimuths_between_points),
         cmocka_unit_test(declination_east_is_added_to_the_needle),

@@ -9,22 +9,25 @@
 
 #define near(value, wanted, within) assert_true(fabs((value) - (wanted)) <= (within))
 
-static void add(struct shape *s, const struct point *points, size_t count) {
+static void add(struct shape *s, const struct point *points, size_t count)
+{
     struct fault f = { .id = NULL };
     assert_true(shape_add_part(s, points, count, false, &f));
 }
 
-#define ADD(s, ...) \
+#define ADD(s, ...)                               \
     add(s, (const struct point[]){ __VA_ARGS__ }, \
         sizeof((const struct point[]){ __VA_ARGS__ }) / sizeof(struct point))
 
 static void bends(struct flags *all, enum flag_kind kind, const char *name,
-                  const struct shape *s, double within) {
+                  const struct shape *s, double within)
+{
     struct fault f = { .id = NULL };
     assert_true(flags_bends(all, kind, name, s, within, &f));
 }
 
-static void a_trail_is_flagged_where_it_bends(void **state) {
+static void a_trail_is_flagged_where_it_bends(void **state)
+{
     (void)state;
     struct shape trail = { .kind = SHAPE_LINES };
     ADD(&trail, { 0, 0 }, { 50, 1 }, { 100, 0 }, { 101, 50 }, { 100, 100 }, { 200, 102 });
@@ -48,7 +51,8 @@ static void a_trail_is_flagged_where_it_bends(void **state) {
 }
 
 /* Whoever walks straight from flag to flag stays near the trail. */
-static void between_the_flags_the_trail_is_near(void **state) {
+static void between_the_flags_the_trail_is_near(void **state)
+{
     (void)state;
     enum { MANY = 400 };
     struct point p[MANY];
@@ -63,7 +67,8 @@ static void between_the_flags_the_trail_is_near(void **state) {
         struct shape walked = { .kind = SHAPE_LINES };
         struct point *q = malloc(all.count * sizeof *q);
         assert_non_null(q);
-        for (size_t i = 0; i < all.count; i++) q[i] = all.list[i].at;
+        for (size_t i = 0; i < all.count; i++)
+            q[i] = all.list[i].at;
         add(&walked, q, all.count);
         for (int i = 0; i < MANY; i++)
             assert_true(shape_distance(&walked, p[i], NULL) <= within + 1e-9);
@@ -74,7 +79,8 @@ static void between_the_flags_the_trail_is_near(void **state) {
     shape_free(&trail);
 }
 
-static void corners_points_and_centers(void **state) {
+static void corners_points_and_centers(void **state)
+{
     (void)state;
     struct shape area = { .kind = SHAPE_AREAS };
     ADD(&area, { 0, 0 }, { 50, 0.5 }, { 100, 0 }, { 100, 100 }, { 0, 100 });
@@ -106,7 +112,8 @@ static void corners_points_and_centers(void **state) {
     flags_free(&all);
 }
 
-static void out_of_memory_adds_nothing(void **state) {
+static void out_of_memory_adds_nothing(void **state)
+{
     (void)state;
     struct shape trail = { .kind = SHAPE_LINES };
     ADD(&trail, { 0, 0 }, { 50, 40 }, { 100, 0 });
@@ -123,12 +130,14 @@ static void out_of_memory_adds_nothing(void **state) {
         assert_int_equal(all.count, made ? 6 : 0);
         assert_int_equal(made, f.id == NULL);
         flags_free(&all);
-        if (made) break;
+        if (made)
+            break;
     }
     shape_free(&trail);
 }
 
-int main(void) {
+int main(void)
+{
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_trail_is_flagged_where_it_bends),
         cmocka_unit_test(between_the_flags_the_trail_is_near),

@@ -2,7 +2,8 @@
 
 #include "ground/kml.h"
 
-static void a_small_one_byte_for_byte(void **state) {
+static void a_small_one_byte_for_byte(void **state)
+{
     (void)state;
     struct handed_out all;
     hand_out(&all);
@@ -42,7 +43,8 @@ static void a_small_one_byte_for_byte(void **state) {
     take_back(&all);
 }
 
-static void holes_are_in_the_ring_that_holds_them(void **state) {
+static void holes_are_in_the_ring_that_holds_them(void **state)
+{
     (void)state;
     struct handed_out all;
     hand_out(&all);
@@ -69,7 +71,8 @@ static void holes_are_in_the_ring_that_holds_them(void **state) {
     take_back(&all);
 }
 
-static void all_of_it_is_well_formed(void **state) {
+static void all_of_it_is_well_formed(void **state)
+{
     (void)state;
     struct handed_out all;
     hand_out(&all);
@@ -85,7 +88,8 @@ static void all_of_it_is_well_formed(void **state) {
     take_back(&all);
 }
 
-int main(void) {
+int main(void)
+{
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_small_one_byte_for_byte),
         cmocka_unit_test(holes_are_in_the_ring_that_holds_them),

@@ -12,30 +12,33 @@
 enum { MANY = 720 };
 static const double pi = 3.14159265358979323846;
 
-static void add(struct shape *s, const struct point *points, size_t count, bool hole) {
+static void add(struct shape *s, const struct point *points, size_t count, bool hole)
+{
     struct fault f = { .id = NULL };
     assert_true(shape_add_part(s, points, count, hole, &f));
 }
 
-#define ADD(s, hole, ...) \
+#define ADD(s, hole, ...)                         \
     add(s, (const struct point[]){ __VA_ARGS__ }, \
         sizeof((const struct point[]){ __VA_ARGS__ }) / sizeof(struct point), hole)
 
-static void circle(struct shape *s, struct point at, double radius, bool hole, int turn) {
+static void circle(struct shape *s, struct point at, double radius, bool hole, int turn)
+{
     struct point rim[MANY];
     for (int i = 0; i < MANY; i++) {
         double angle = turn * 2 * pi * i / MANY;
-        rim[i] =
-            (struct point){ at.x + radius * cos(angle), at.y + radius * sin(angle) };
+        rim[i] = (struct point){ at.x + radius * cos(angle), at.y + radius * sin(angle) };
     }
     add(s, rim, MANY, hole);
 }
 
-static double circle_area(double radius) {
+static double circle_area(double radius)
+{
     return MANY / 2.0 * radius * radius * sin(2 * pi / MANY);
 }
 
-static void areas_and_lengths_of_known_shapes(void **state) {
+static void areas_and_lengths_of_known_shapes(void **state)
+{
     (void)state;
     struct shape s = { .kind = SHAPE_AREAS };
     assert_true(shape_is_empty(&s));
@@ -63,7 +66,8 @@ static void areas_and_lengths_of_known_shapes(void **state) {
     shape_free(&line);
 }
 
-static void centers_and_boxes(void **state) {
+static void centers_and_boxes(void **state)
+{
     (void)state;
     struct shape s = { .kind = SHAPE_AREAS };
     near(shape_center(&s).x, 0, 0);
@@ -95,7 +99,8 @@ static void centers_and_boxes(void **state) {
     shape_free(&dots);
 }
 
-static void the_rim_counts_as_in_and_a_hole_as_out(void **state) {
+static void the_rim_counts_as_in_and_a_hole_as_out(void **state)
+{
     (void)state;
     struct shape s = { .kind = SHAPE_AREAS };
     ADD(&s, false, { 0, 0 }, { 100, 0 }, { 100, 100 }, { 50, 20 }, { 0, 100 });
@@ -126,7 +131,8 @@ static void the_rim_counts_as_in_and_a_hole_as_out(void **state) {
     shape_free(&line);
 }
 
-static void points_along_lines_and_rings(void **state) {
+static void points_along_lines_and_rings(void **state)
+{
     (void)state;
     struct shape line = { .kind = SHAPE_LINES };
     ADD(&line, false, { 9, 9 }, { 8, 9 });
@@ -146,7 +152,8 @@ static void points_along_lines_and_rings(void **state) {
     shape_free(&ring);
 }
 
-static void a_point_well_inside(void **state) {
+static void a_point_well_inside(void **state)
+{
     (void)state;
     struct shape s = { .kind = SHAPE_AREAS };
     circle(&s, (struct point){ 500, 700 }, 100, false, 1);
@@ -156,8 +163,8 @@ static void a_point_well_inside(void **state) {
     assert_true(shape_rim_distance(&s, p, NULL) > 19);
     shape_free(&s);
     /* A crescent, whose center of gravity lies outside, beside a small far square. */
-    ADD(&s, false, { 0, 0 }, { 200, 0 }, { 200, 200 }, { 0, 200 }, { 0, 170 }, { 170, 170 },
-        { 170, 30 }, { 0, 30 });
+    ADD(&s, false, { 0, 0 }, { 200, 0 }, { 200, 200 }, { 0, 200 }, { 0, 170 },
+        { 170, 170 }, { 170, 30 }, { 0, 30 });
     ADD(&s, false, { 0, 9000 }, { 20, 9000 }, { 20, 9020 }, { 0, 9020 });
     p = shape_inside(&s);
     assert_true(shape_has(&s, p));
@@ -170,13 +177,15 @@ static void a_point_well_inside(void **state) {
 }
 
 static uint64_t dice = 88172645463325252u;
-static double roll(double from, double to) {
+static double roll(double from, double to)
+{
     dice ^= dice << 13, dice ^= dice >> 7, dice ^= dice << 17;
     return from + (to - from) * (double)(dice >> 11) / 9007199254740992.0;
 }
 
 /* Stars about a point: inside is known by the angle; sizes by their triangles. */
-static void random_stars_agree_with_what_they_are_made_of(void **state) {
+static void random_stars_agree_with_what_they_are_made_of(void **state)
+{
     (void)state;
     for (int round = 0; round < 300; round++) {
         enum { RAYS = 24 };
@@ -212,7 +221,8 @@ static void random_stars_agree_with_what_they_are_made_of(void **state) {
     }
 }
 
-static void out_of_memory_adds_nothing(void **state) {
+static void out_of_memory_adds_nothing(void **state)
+{
     (void)state;
     struct point corners[3] = { { 0, 0 }, { 1, 0 }, { 0, 1 } };
     for (size_t after = 0;; after++) {
@@ -221,8 +231,8 @@ static void out_of_memory_adds_nothing(void **state) {
         struct fault f = { .id = NULL };
         failing_seen = false;
         failing_after = after;
-        bool made = shape_add_part(&s, corners, 3, false, &f) &&
-                    shape_copy(&s, &copy, &f);
+        bool made =
+            shape_add_part(&s, corners, 3, false, &f) && shape_copy(&s, &copy, &f);
         failing_after = SIZE_MAX;
         assert_int_equal(made, !failing_seen);
         assert_int_equal(made, f.id == NULL);
@@ -238,7 +248,8 @@ static void out_of_memory_adds_nothing(void **state) {
     }
 }
 
-int main(void) {
+int main(void)
+{
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(areas_and_lengths_of_known_shapes),
         cmocka_unit_test(centers_and_boxes),

@@ -15,12 +15,14 @@
 enum { SMALL = 9 };
 
 static uint64_t dice = 88172645463325252u;
-static double roll(double from, double to) {
+static double roll(double from, double to)
+{
     dice ^= dice << 13, dice ^= dice >> 7, dice ^= dice << 17;
     return from + (to - from) * (double)(dice >> 11) / 9007199254740992.0;
 }
 
-static struct stakeout plan(const struct stakeout_ask *ask) {
+static struct stakeout plan(const struct stakeout_ask *ask)
+{
     struct stakeout s;
     struct fault f = { .id = NULL };
     assert_true(stakeout_plan(ask, &s, &f));
@@ -28,7 +30,8 @@ static struct stakeout plan(const struct stakeout_ask *ask) {
     return s;
 }
 
-static void steps_tell_the_way_from_flag_to_flag(void **state) {
+static void steps_tell_the_way_from_flag_to_flag(void **state)
+{
     (void)state;
     const struct flag flags[] = { { .at = { 100, 200 } },
                                   { .at = { 0, 100 } },
@@ -69,12 +72,14 @@ static void steps_tell_the_way_from_flag_to_flag(void **state) {
     stakeout_free(&s);
 }
 
-static double leg(const struct flag *a, const struct flag *b) {
+static double leg(const struct flag *a, const struct flag *b)
+{
     return hypot(a->at.x - b->at.x, a->at.y - b->at.y);
 }
 
 /* The shortest of all ways through the flags, by trying every one. */
-static double shortest(const struct stakeout_ask *ask) {
+static double shortest(const struct stakeout_ask *ask)
+{
     static double best[1 << SMALL][SMALL];
     size_t n = ask->count, all = ((size_t)1 << n) - 1;
     struct flag start = { .at = ask->start ? *ask->start : (struct point){ 0, 0 } };
@@ -82,9 +87,11 @@ static double shortest(const struct stakeout_ask *ask) {
         for (size_t last = 0; last < n; last++) {
             double *here = &best[set][last];
             *here = HUGE_VAL;
-            if (!(set >> last & 1)) continue;
+            if (!(set >> last & 1))
+                continue;
             size_t before = set & ~((size_t)1 << last);
-            if (before == 0) *here = ask->start ? leg(&start, &ask->flags[last]) : 0;
+            if (before == 0)
+                *here = ask->start ? leg(&start, &ask->flags[last]) : 0;
             for (size_t k = 0; k < n; k++)
                 if (before >> k & 1)
                     *here = fmin(*here, best[before][k] +
@@ -97,7 +104,8 @@ static double shortest(const struct stakeout_ask *ask) {
     return least;
 }
 
-static void check_way(const struct stakeout_ask *ask, const struct stakeout *s) {
+static void check_way(const struct stakeout_ask *ask, const struct stakeout *s)
+{
     bool seen[STAKEOUT_FLAGS_MOST] = { false };
     double length = 0;
     struct point before = ask->start ? *ask->start : ask->flags[s->stakes[0].flag].at;
@@ -110,11 +118,13 @@ static void check_way(const struct stakeout_ask *ask, const struct stakeout *s) 
         length += s->stakes[i].distance_ft;
         before = at;
     }
-    if (ask->returns) length += hypot(before.x - ask->start->x, before.y - ask->start->y);
+    if (ask->returns)
+        length += hypot(before.x - ask->start->x, before.y - ask->start->y);
     near(s->length_ft, length, 1e-6);
 }
 
-static void near_the_shortest_on_small_cases(void **state) {
+static void near_the_shortest_on_small_cases(void **state)
+{
     (void)state;
     double sum = 0, worst = 0;
     int cases = 0;
@@ -144,7 +154,8 @@ static void near_the_shortest_on_small_cases(void **state) {
 
 /* Random flags in a square: the shortest round is about 0.7124 sqrt(count times area)
  * (constant by Johnson and others 1996, from memory), a little more for few. */
-static void many_flags_are_ordered_in_good_time(void **state) {
+static void many_flags_are_ordered_in_good_time(void **state)
+{
     (void)state;
     static struct flag flags[STAKEOUT_FLAGS_MOST];
     struct point start = { 0, 0 };
@@ -166,7 +177,8 @@ static void many_flags_are_ordered_in_good_time(void **state) {
     }
 }
 
-static void the_same_flags_the_same_way(void **state) {
+static void the_same_flags_the_same_way(void **state)
+{
     (void)state;
     struct flag flags[64]; /* a square grid: ties everywhere */
     for (int i = 0; i < 64; i++)
@@ -177,13 +189,15 @@ static void the_same_flags_the_same_way(void **state) {
         assert_int_equal(a.stakes[i].flag, b.stakes[i].flag);
     near(a.length_ft, 63 * 50, 200);
     /* Flags at one spot do not keep it busy for ever. */
-    for (int i = 0; i < 64; i++) flags[i].at = (struct point){ 7, 7 };
+    for (int i = 0; i < 64; i++)
+        flags[i].at = (struct point){ 7, 7 };
     struct stakeout c = plan(&ask);
     near(c.length_ft, 0, 0);
     stakeout_free(&a), stakeout_free(&b), stakeout_free(&c);
 }
 
-static void what_is_refused(void **state) {
+static void what_is_refused(void **state)
+{
     (void)state;
     static struct flag flags[STAKEOUT_FLAGS_MOST + 1];
     struct stakeout s;
@@ -210,7 +224,8 @@ static void what_is_refused(void **state) {
     }
 }
 
-int main(void) {
+int main(void)
+{
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(steps_tell_the_way_from_flag_to_flag),
         cmocka_unit_test(near_the_shortest_on_small_cases),

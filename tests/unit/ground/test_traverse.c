@@ -9,9 +9,10 @@
 #include "ground/traverse.h"
 
 #define near(value, wanted, within) assert_true(fabs((value) - (wanted)) <= (within))
-#define COUNT(list) (sizeof(list) / sizeof(list)[0])
+#define COUNT(list)                 (sizeof(list) / sizeof(list)[0])
 
-static struct traverse run(const struct traverse_ask *ask) {
+static struct traverse run(const struct traverse_ask *ask)
+{
     struct traverse t;
     struct fault f = { .id = NULL };
     assert_true(traverse_run(ask, &t, &f));
@@ -20,11 +21,11 @@ static struct traverse run(const struct traverse_ask *ask) {
 }
 
 /* Ghilani and Wolf, Elementary Surveying (13th ed.), chapter 10: the traverse of five
- * courses A to E, its departures and latitudes (table 10.1 and on), balanced by the compass
- * rule, coordinates from A = (10,000.00, 5,000.00); its area in chapter 12. All from
- * memory; courses as azimuths. They are printed to a second: half of one over 2,466 ft is
- * 0.006 ft, and that is how near the numbers must come. Not all come nearer: the miss is
- * 0.077 ft north as remembered, and 0.0754 ft by these courses. */
+ * courses A to E, its departures and latitudes (table 10.1 and on), balanced by the
+ * compass rule, coordinates from A = (10,000.00, 5,000.00); its area in chapter 12. All
+ * from memory; courses as azimuths. They are printed to a second: half of one over 2,466
+ * ft is 0.006 ft, and that is how near the numbers must come. Not all come nearer: the
+ * miss is 0.077 ft north as remembered, and 0.0754 ft by these courses. */
 #define HALF_A_SECOND 0.006
 static const struct traverse_call textbook[] = {
     { 126 + 55 / 60.0 + 17 / 3600.0, 647.25, false },
@@ -34,14 +35,13 @@ static const struct traverse_call textbook[] = {
     { 206 + 9 / 60.0 + 41 / 3600.0, 285.13, false },
 };
 
-static void the_textbook_traverse(void **state) {
+static void the_textbook_traverse(void **state)
+{
     (void)state;
-    static const struct point published[] = { { 10000.00, 5000.00 },
-                                              { 10517.444, 4611.165 },
-                                              { 10523.408, 4408.217 },
-                                              { 10716.289, 5102.239 },
-                                              { 10125.718, 5255.928 },
-                                              { 10000.00, 5000.00 } };
+    static const struct point published[] = {
+        { 10000.00, 5000.00 },   { 10517.444, 4611.165 }, { 10523.408, 4408.217 },
+        { 10716.289, 5102.239 }, { 10125.718, 5255.928 }, { 10000.00, 5000.00 }
+    };
     struct traverse t = run(&(struct traverse_ask){ .from = { 10000, 5000 },
                                                     .calls = textbook,
                                                     .count = COUNT(textbook),
@@ -63,15 +63,14 @@ static void the_textbook_traverse(void **state) {
 }
 
 /* A square of 10 chains whose last side is a foot short and a call off by the needle. */
-static void magnetic_calls_get_the_declination(void **state) {
+static void magnetic_calls_get_the_declination(void **state)
+{
     (void)state;
     const struct traverse_call calls[] = {
         { 3.5, 660, true }, { 90, 660, false }, { 183.5, 660, true }, { 270, 659, false }
     };
-    struct traverse t = run(&(struct traverse_ask){ .calls = calls,
-                                                    .count = 4,
-                                                    .end = TRAVERSE_CLOSED,
-                                                    .declination = -3.5 });
+    struct traverse t = run(&(struct traverse_ask){
+        .calls = calls, .count = 4, .end = TRAVERSE_CLOSED, .declination = -3.5 });
     near(t.measured[1].x, 0, 1e-9);
     near(t.measured[1].y, 660, 1e-9);
     near(t.miss_east, 1, 1e-9);
@@ -83,7 +82,8 @@ static void magnetic_calls_get_the_declination(void **state) {
     traverse_free(&t);
 }
 
-static void open_tied_and_led_back(void **state) {
+static void open_tied_and_led_back(void **state)
+{
     (void)state;
     const struct traverse_call calls[] = { { 90, 300, false }, { 0, 400, false } };
     struct traverse_ask ask = { .from = { 10, 20 }, .calls = calls, .count = 2 };
@@ -114,20 +114,22 @@ static void open_tied_and_led_back(void **state) {
     traverse_free(&t);
 }
 
-static void exact_closure_has_no_ratio_to_tell(void **state) {
+static void exact_closure_has_no_ratio_to_tell(void **state)
+{
     (void)state;
     const struct traverse_call calls[] = {
         { 0, 30, false }, { 90, 40, false }, { 180, 30, false }, { 270, 40, false }
     };
-    struct traverse t = run(
-        &(struct traverse_ask){ .calls = calls, .count = 4, .end = TRAVERSE_CLOSED });
+    struct traverse t =
+        run(&(struct traverse_ask){ .calls = calls, .count = 4, .end = TRAVERSE_CLOSED });
     assert_true(isinf(t.one_in));
     near(t.area_ft2, 1200, 1e-9);
     traverse_free(&t);
 }
 
 /* A pentagon walked with one slip: it is named, whichever call it was. */
-static void one_slip_is_found_out(void **state) {
+static void one_slip_is_found_out(void **state)
+{
     (void)state;
     for (size_t at = 0; at < COUNT(textbook); at++) {
         for (int slip = SLIP_BACKWARD; slip <= SLIP_TWICE; slip++) {
@@ -139,8 +141,10 @@ static void one_slip_is_found_out(void **state) {
                     want = count, calls[count++] = textbook[i];
             }
             double was = textbook[at].azimuth;
-            if (slip == SLIP_BACKWARD) calls[at].azimuth = was + 180;
-            if (slip == SLIP_EAST_WEST) calls[at].azimuth = bearing_normal(-was);
+            if (slip == SLIP_BACKWARD)
+                calls[at].azimuth = was + 180;
+            if (slip == SLIP_EAST_WEST)
+                calls[at].azimuth = bearing_normal(-was);
             if (slip == SLIP_NORTH_SOUTH)
                 calls[at].azimuth = bearing_normal(180 - was);
             struct traverse t = run(&(struct traverse_ask){
@@ -159,7 +163,8 @@ static void one_slip_is_found_out(void **state) {
     }
 }
 
-static void refused(struct traverse_ask ask, const char *id, const char *message) {
+static void refused(struct traverse_ask ask, const char *id, const char *message)
+{
     struct traverse t;
     struct fault f = { .id = NULL };
     assert_false(traverse_run(&ask, &t, &f));
@@ -168,7 +173,8 @@ static void refused(struct traverse_ask ask, const char *id, const char *message
     assert_null(t.points);
 }
 
-static void what_is_no_traverse(void **state) {
+static void what_is_no_traverse(void **state)
+{
     (void)state;
     const struct traverse_call bad[] = { { 0, 10, false }, { 9, -3, false } };
     const struct traverse_call odd[] = { { NAN, 10, false } };
@@ -187,19 +193,22 @@ static void what_is_no_traverse(void **state) {
 }
 
 static uint64_t dice = 88172645463325252u;
-static double roll(double from, double to) {
+static double roll(double from, double to)
+{
     dice ^= dice << 13, dice ^= dice >> 7, dice ^= dice << 17;
     return from + (to - from) * (double)(dice >> 11) / 9007199254740992.0;
 }
 
 /* Of any traverse the adjusted calls add up to nothing, and each was moved by its share. */
-static void random_traverses_close(void **state) {
+static void random_traverses_close(void **state)
+{
     (void)state;
     for (int round = 0; round < 500; round++) {
         struct traverse_call calls[12];
         size_t count = 3 + (size_t)roll(0, 9.99);
         for (size_t i = 0; i < count; i++)
-            calls[i] = (struct traverse_call){ roll(0, 360), roll(1, 900), roll(0, 2) < 1 };
+            calls[i] =
+                (struct traverse_call){ roll(0, 360), roll(1, 900), roll(0, 2) < 1 };
         struct traverse t = run(&(struct traverse_ask){ .from = { 500, -70 },
                                                         .calls = calls,
                                                         .count = count,
@@ -218,7 +227,8 @@ static void random_traverses_close(void **state) {
     }
 }
 
-static void out_of_memory_is_told(void **state) {
+static void out_of_memory_is_told(void **state)
+{
     (void)state;
     for (size_t after = 0;; after++) {
         assert_true(after < 20);
@@ -234,11 +244,13 @@ static void out_of_memory_is_told(void **state) {
         assert_int_equal(made, !failing_seen);
         assert_int_equal(made, f.id == NULL);
         traverse_free(&t);
-        if (made) return;
+        if (made)
+            return;
     }
 }
 
-int main(void) {
+int main(void)
+{
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(the_textbook_traverse),
         cmocka_unit_test(magnetic_calls_get_the_declination),
