@@ -46,6 +46,14 @@ static bool passes(struct view *v, struct across line, double part)
     return true;
 }
 
+/* To the farther end of a cross line. */
+static double across_from(struct point eye, struct across line)
+{
+    struct point left = { line.at.x - line.side.x, line.at.y - line.side.y };
+    struct point right = { line.at.x + line.side.x, line.at.y + line.side.y };
+    return fmax(point_apart(eye, left), point_apart(eye, right));
+}
+
 /* How far one sees ahead from the lane of a cross line between i and i + 1; what does not
  * beat the longest so far is not worked out to the end. */
 static double sees(const struct across *line, size_t count, size_t i, struct across from,
@@ -59,28 +67,32 @@ static double sees(const struct across *line, size_t count, size_t i, struct acr
     while (j < count && passes(&v, line[j], part))
         j++;
     if (j == count)
-        return point_apart(from.at, line[count - 1].at);
+        return across_from(v.eye, line[count - 1]);
     struct across last = j == i + 1 ? from : line[j - 1];
     double sure = 0, step = 0.5;
-    if (point_apart(from.at, line[j].at) <= beat)
+    if (fmax(across_from(v.eye, line[j]), across_from(v.eye, last)) <= beat)
         return 0;
     for (int k = 0; k < HALVINGS; k++, step /= 2) {
         struct view again = v;
         if (passes(&again, between(last, line[j], sure + step), part))
             sure += step;
     }
-    return point_apart(from.at, between(last, line[j], sure + 2 * step).at);
+    return across_from(v.eye, between(last, line[j], sure + 2 * step));
 }
 
+/* Where the trail turns, the way across is longer: to where its sides meet. */
 static void lay_across(const struct point *points, size_t count, double width,
                        struct across *line)
 {
     for (size_t i = 0; i < count; i++) {
-        struct point a = points[i > 0 ? i - 1 : 0];
+        struct point a = points[i > 0 ? i - 1 : 0], p = points[i];
         struct point b = points[i + 1 < count ? i + 1 : count - 1];
-        double length = point_apart(a, b);
-        double scale = length > 0 ? width / 2 / length : 0;
-        line[i] = (struct across){ points[i], { -(b.y - a.y) * scale, (b.x - a.x) * scale } };
+        double u = point_apart(a, p), v = point_apart(p, b), length = point_apart(a, b);
+        double turn = u > 0 && v > 0 ? ((p.x - a.x) * (b.x - p.x) +
+                                        (p.y - a.y) * (b.y - p.y)) / (u * v) : 1;
+        double half = sqrt(fmax(0.1, (1 + turn) / 2)); /* the cosine of half the turn */
+        double scale = length > 0 ? width / 2 / length / half : 0;
+        line[i] = (struct across){ p, { -(b.y - a.y) * scale, (b.x - a.x) * scale } };
     }
 }
 
@@ -92,9 +104,9 @@ double bend_sight(const struct point *points, size_t count, double width, double
     if (!line)
         return HUGE_VAL; /* no trail is passed unseen */
     lay_across(points, count, width, line);
-    /* A line between two lanes is seen from the nearer one, in a trail wider by the rest;
-     * and a little wider, since the cross lines cut the trail's bends short. */
-    double part = (1 + 1.0 / (LANES - 1)) * 1.03;
+    /* A line between two lanes is seen from the nearer one, as if the trail were
+     * so much wider. */
+    double part = 1 + 1.0 / (LANES - 1);
     for (size_t i = 0; i + 1 < count && longest <= enough; i++) {
         double step = point_apart(points[i], points[i + 1]);
         for (int k = 0; k < LANES * PLACES; k++) {
@@ -112,5 +124,5 @@ double bend_sight(const struct point *points, size_t count, double width, double
         }
     }
     free(line);
-    return sqrt(longest * longest + width * width); /* from side to side */
+    return longest;
 }

@@ -69,6 +69,10 @@ int layout_find_route(struct layout_plot *p, struct layout_route *r, struct faul
 /* The way between the rims (and out at the gate). */
 bool layout_cut_way(const struct layout_plot *p, const struct layout_route *r,
                     struct trace *out, struct fault *f);
+/* The longest stretch of the way in the ground of another trail, outside openings, ft. */
+double layout_crowded(const struct layout_plot *p, const struct layout_route *r);
+/* Leads a trail by a place within reach of the far one: 1 done, 0 no way, -1 no memory. */
+int layout_detour(struct layout_plot *p, struct point far, double reach, struct fault *f);
 bool layout_fill_reach(struct layout_plot *p, struct fault *f);
 /* From the farthest cover to a trail or opening, ft. */
 bool layout_measure_reach(struct layout_plot *p, struct fault *f);

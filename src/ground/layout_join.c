@@ -8,21 +8,39 @@
 
 enum { ROUNDS = 4 };
 
-/* Through the vias, one after the other. 1 found, 0 none, -1 out of memory. */
+/* The part of the way from a point on wears the ground: what follows keeps off it. */
+static void wear_from(struct layout_plot *p, const struct trace *way, size_t first, int by)
+{
+    struct trace part = { .points = way->points + first, .count = way->count - first };
+    router_wear(&p->router, &part, p->ground->clear, by);
+}
+
+/* Through the vias, one after the other, and never back along itself. 1 found, 0 none, -1
+ * out of memory. */
 int layout_find_route(struct layout_plot *p, struct layout_route *r, struct fault *f)
 {
     struct point at = p->centers[r->a];
-    int found = 1;
+    const struct point *to = NULL;
+    size_t first[LAYOUT_VIAS + 1] = { 0 };
+    int found = 1, legs = 0;
     r->way.count = 0;
-    for (int i = 0; found > 0 && i < r->via_count; i++) {
-        found = router_find(&p->router, at, r->a, r->b, &r->vias[i], &r->way, f);
-        at = r->vias[i];
+    for (; found > 0 && legs <= r->via_count; legs++) {
+        bool last = legs == r->via_count, out = r->b >= (int)p->openings;
+        to = !last ? &r->vias[legs] : out ? NULL : &p->centers[r->b];
+        first[legs] = r->way.count > 0 ? r->way.count - 1 : 0;
+        found = router_find(&p->router, at, r->a, r->b, to, &r->way, f);
+        if (found <= 0 || last)
+            break;
+        wear_from(p, &r->way, first[legs], 1);
+        at = *to;
     }
-    if (found <= 0)
-        return found;
-    bool out = r->b >= (int)p->openings;
-    return router_find(&p->router, at, r->a, r->b, out ? NULL : &p->centers[r->b], &r->way,
-                       f);
+    size_t count = r->way.count;
+    while (legs-- > 0) {
+        r->way.count = first[legs + 1] + 1;
+        wear_from(p, &r->way, first[legs], -1);
+    }
+    r->way.count = count;
+    return found;
 }
 
 /* From the last cell straight out: to the exit, or to where the cover ends on the way. */
@@ -169,8 +187,7 @@ bool layout_link(struct layout_plot *p, struct fault *f)
     return good;
 }
 
-/* The longest stretch in the ground of another trail, outside its own openings, ft. */
-static double crowded(const struct layout_plot *p, const struct layout_route *r)
+double layout_crowded(const struct layout_plot *p, const struct layout_route *r)
 {
     const struct lattice *at = &p->ground->room.at;
     double run = 0, most = 0, step = at->cell / 2;
@@ -217,7 +234,7 @@ static bool route_all(struct layout_plot *p, const uint8_t *used, double *shared
     for (size_t i = 0; good && i < chosen; i++) {
         r = (struct layout_route){ .a = order[i].a, .b = order[i].b };
         good = layout_find_route(p, &r, f) >= 0;
-        double close = good ? crowded(p, &r) - 4 * p->ground->clear : 0;
+        double close = good ? layout_crowded(p, &r) - 4 * p->ground->clear : 0;
         if (good && close > 0) {
             *shared += close;
             for (size_t e = 0; e < p->link_count; e++)

@@ -2,7 +2,6 @@
 #include <string.h>
 
 #include "base/fault.h"
-#include "base/grow.h"
 #include "ground/layout_inner.h"
 
 enum { ROUNDS = 12, DONE = 256 };
@@ -87,124 +86,6 @@ bool layout_measure_reach(struct layout_plot *p, struct fault *f)
     return true;
 }
 
-/* Ground for a trail within reach of the far cell, as close to the rest as may be. */
-static long via_within(const struct layout_plot *p, long far, double within)
-{
-    const struct lattice *at = &p->near.at;
-    long span = (long)floor(within / at->cell), best = -1;
-    long column = far % at->columns, row = far / at->columns;
-    for (long y = row - span; y <= row + span; y++) {
-        for (long x = column - span; x <= column + span; x++) {
-            if (x < 0 || y < 0 || x >= at->columns || y >= at->rows)
-                continue;
-            long i = y * at->columns + x;
-            double dx = (double)(x - column), dy = (double)(y - row);
-            if ((dx * dx + dy * dy) * at->cell * at->cell > within * within ||
-                !router_is_free(&p->router, i) || p->router.owner[i] > 0)
-                continue;
-            if (best < 0 || p->near.room[i] < p->near.room[best])
-                best = i;
-        }
-    }
-    return best;
-}
-
-/* Some way into its reach, so that rounding the trail off does not lose it again. */
-static long via_for(const struct layout_plot *p, long far, double reach)
-{
-    long via = via_within(p, far, 0.8 * reach);
-    return via >= 0 ? via : via_within(p, far, reach);
-}
-
-static struct point anchor(const struct layout_plot *p, const struct layout_route *r, int i)
-{
-    if (i < 0)
-        return p->centers[r->a];
-    return i < r->via_count ? r->vias[i] : r->way.points[r->way.count - 1];
-}
-
-static double detour(struct point a, struct point b, struct point v)
-{
-    return point_apart(a, v) + point_apart(v, b) - point_apart(a, b);
-}
-
-/* Routes it anew by the via; as it was when there is no way. */
-static int go_by(struct layout_plot *p, struct layout_route *r, int at, struct point via,
-                 struct fault *f)
-{
-    struct layout_route next = *r;
-    next.way = (struct trace){ 0 };
-    for (int i = next.via_count++; i > at; i--)
-        next.vias[i] = next.vias[i - 1];
-    next.vias[at] = via;
-    router_wear(&p->router, &r->way, p->ground->clear, -1);
-    int found = layout_find_route(p, &next, f);
-    if (found > 0) {
-        free(r->way.points);
-        *r = next;
-        r->trail.count = 0; /* to be cut anew */
-    } else {
-        free(next.way.points);
-    }
-    router_wear(&p->router, &r->way, p->ground->clear, 1);
-    return found;
-}
-
-/* A trail of its own, between the two openings nearest to the via. */
-static int go_new(struct layout_plot *p, int a, int b, struct point via, struct fault *f)
-{
-    struct layout_route *routes = grow(p->routes, &p->route_space, p->route_count,
-                                       sizeof *routes);
-    if (!routes)
-        return fault_no_memory(f) ? 1 : -1;
-    p->routes = routes;
-    struct layout_route r = { .a = a, .b = b, .vias = { via }, .via_count = 1 };
-    int found = layout_find_route(p, &r, f);
-    if (found > 0) {
-        routes[p->route_count++] = r;
-        router_wear(&p->router, &r.way, p->ground->clear, 1);
-    } else {
-        free(r.way.points);
-    }
-    return found;
-}
-
-static int reach_by(struct layout_plot *p, struct point via, struct fault *f)
-{
-    double least = HUGE_VAL, first = HUGE_VAL, second = HUGE_VAL;
-    size_t route = 0;
-    int at = 0, a = -1, b = -1;
-    for (size_t i = 0; i < p->route_count; i++) {
-        const struct layout_route *r = &p->routes[i];
-        for (int k = 0; k <= r->via_count && r->via_count < LAYOUT_VIAS; k++) {
-            double d = detour(anchor(p, r, k - 1), anchor(p, r, k), via);
-            if (d < least) {
-                least = d;
-                route = i;
-                at = k;
-            }
-        }
-    }
-    for (int i = 0; i < (int)p->openings; i++) {
-        double d = point_apart(p->centers[i], via);
-        if (d < first) {
-            second = first;
-            b = a;
-            first = d;
-            a = i;
-        } else if (d < second) {
-            second = d;
-            b = i;
-        }
-    }
-    int found = 0;
-    if (least < HUGE_VAL && least <= first + second)
-        found = go_by(p, &p->routes[route], at, via, f);
-    if (found == 0 && b >= 0)
-        found = go_new(p, a, b, via, f);
-    return found;
-}
-
 struct far_cell {
     float room;
     int32_t cell;
@@ -237,8 +118,7 @@ static bool one_round(struct layout_plot *p, double reach, struct far_cell *far,
             apart = point_apart(done[k], c) > 2.2 * reach;
         if (!apart)
             continue;
-        long via = via_for(p, far[i].cell, reach);
-        int did = via < 0 ? 0 : reach_by(p, lattice_center(at, via), f);
+        int did = layout_detour(p, c, reach, f);
         if (did < 0)
             return false;
         given_up[far[i].cell] = did == 0;

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "ground/outline.h"
+#include "ground/routes.h"
 #include "stand_fixture.h"
 
 static struct fault fault;
@@ -219,6 +220,53 @@ static bool lacks(const struct layout *out, enum layout_what ask)
     return false;
 }
 
+/* The check of mapped layouts has nothing against it. Each opening is a shape there. */
+static void check_as_if_mapped(const struct stand *s, const struct layout *out)
+{
+    enum { MOST = 16 };
+    struct shape openings[MOST] = { 0 };
+    const struct shape *list[MOST], *keep = &s->keep;
+    struct shape ground = { .kind = SHAPE_AREAS }; /* the stand less its wet spot */
+    struct net_trail trails = { &out->trails, s->ask.trail_width };
+    struct net_exit exits[STAND_EXITS];
+    struct routes_shun shun = { &s->road, s->shun.least, s->shun.least };
+    struct routes found;
+    size_t count = out->openings.part_count;
+    assert_true(count <= MOST);
+    assert_true(shape_copy(&s->cover, &ground, &fault));
+    assert_true(shape_add_part(&ground, keep->points, keep->point_count, true, &fault));
+    for (size_t i = 0; i < count; i++) {
+        size_t corners;
+        const struct point *rim = part_of(&out->openings, i, &corners);
+        openings[i].kind = SHAPE_AREAS;
+        assert_true(shape_add_part(&openings[i], rim, corners, false, &fault));
+        list[i] = &openings[i];
+    }
+    for (size_t i = 0; i < s->ask.exit_count; i++)
+        exits[i] = (struct net_exit){ s->exits[i].line, 0 };
+    struct routes_ask ask = {
+        .net = { .trails = &trails, .trail_count = 1, .openings = list,
+                 .opening_count = count, .exits = exits, .exit_count = s->ask.exit_count,
+                 .snap = 2 },
+        .cover = &ground, .shuns = &shun, .shun_count = 1, .keep_outs = &keep,
+        .keep_out_count = 1, .ways_out = s->ask.ways_out, .reach = s->ask.reach,
+        .sight = s->ask.sight };
+    assert_true(routes_check(&ask, &found, &fault));
+    if (!lacks(out, LAYOUT_WAYS_OUT))
+        assert_int_equal(found.short_of_ways, 0);
+    assert_int_equal(found.dead_ends.count, 0);
+    assert_int_equal(found.near.count, 0);
+    assert_int_equal(found.through.count, 0);
+    if (!lacks(out, LAYOUT_SIGHT))
+        assert_int_equal(found.sights.count, 0);
+    if (!lacks(out, LAYOUT_REACH))
+        assert_true(found.farthest.distance <= s->ask.reach + 0.5);
+    routes_free(&found);
+    shape_free(&ground);
+    for (size_t i = 0; i < count; i++)
+        shape_free(&openings[i]);
+}
+
 /* Every ask is met, or said to fail: looked at again from the shapes alone. */
 static void layouts_keep_to_what_was_asked(void **state)
 {
@@ -256,6 +304,7 @@ static void layouts_keep_to_what_was_asked(void **state)
                              s.ask.ways_out);
         if (!lacks(&out, LAYOUT_REACH))
             check_reach(&s, &out, s.ask.reach);
+        check_as_if_mapped(&s, &out);
         met += out.trouble_count == 0;
         layout_free(&out);
         stand_free(&s);
