@@ -29,8 +29,8 @@
  * Cover is the stand less its keep-outs: so far goes `reach`, setbacks included. Time
  * grows with the cells, and with openings x links in step 4 up to a fixed effort; asks
  * that are not met take several times as long, since what would meet them is tried.
- * tests/bench/bench_layout prints the time. The same asks and seed give the same layout.
- * */
+ * tests/bench/bench_layout prints the time. The same asks and seed give the same
+ * layout. */
 #ifndef SPINNEY_GROUND_LAYOUT_H
 #define SPINNEY_GROUND_LAYOUT_H
 
