@@ -104,8 +104,8 @@ static void round_off(const struct bend_ask *ask, struct trace *t)
 }
 
 /* How far to the side each point goes: waves that vary, flat at both ends. */
-static void waves(struct bend_ask *ask, size_t count, double step, double wave, double wide,
-                  double *aside)
+static void waves(struct bend_ask *ask, size_t count, double step, double wave,
+                  double wide, double *aside)
 {
     double phase = TURN * chance_unit(&ask->chance), length = wave, strong = wide;
     double total = step * (double)(count - 1);

@@ -1,14 +1,15 @@
-/* bend.h: a trail as it is cut: rounded at its turns, swinging where one would see too far.
+/* bend.h: a trail as it is cut: rounded at its turns, swinging where one would see too
+ * far.
  *
  *     struct bend_ask ask = { .router = &r, .a = 0, .b = 3, .width = 6, .sight = 75,
  *                             .chance = seed };
  *     bend_trail(&ask, &straight, &trail, f);
  *     bend_sight(trail.points, trail.count, 6, HUGE_VAL, NULL);      // ft
  *
- * The way is walked in short steps, rounded (each point to the middle of its neighbours, a
- * few times), and shifted to the sides in waves. Waves are gentle at first; as long as the
- * sight is longer than asked they are made shorter and wider. A point that would come into
- * a wall or an opening is shifted less. The trail keeps both ends. */
+ * The way is walked in short steps, rounded (each point to the middle of its neighbours,
+ * a few times), and shifted to the sides in waves. Waves are gentle at first; as long as
+ * the sight is longer than asked they are made shorter and wider. A point that would come
+ * into a wall or an opening is shifted less. The trail keeps both ends. */
 #ifndef SPINNEY_GROUND_BEND_H
 #define SPINNEY_GROUND_BEND_H
 
@@ -28,9 +29,9 @@ struct bend_ask {
 bool bend_trail(const struct bend_ask *ask, const struct trace *way, struct trace *out,
                 struct fault *f);
 /* The longest straight line that stays within the trail's width, ft: never too short; too
- * long by a quarter of a step between the points, and as if the trail were a quarter wider.
- * Looks no farther once it is longer than `enough`. `where` (NULL or) gets where it begins.
- * O(steps x steps in sight). */
+ * long by a quarter of a step between the points, and as if the trail were a quarter
+ * wider. Looks no farther once it is longer than `enough`. `where` (NULL or) gets where
+ * it begins. O(steps x steps in sight). */
 double bend_sight(const struct point *points, size_t count, double width, double enough,
                   struct point *where);
 /* The line anew, its points at even steps of about `step`, both ends kept. */

@@ -18,9 +18,10 @@ struct view {
 
 static struct across between(struct across a, struct across b, double t)
 {
-    struct across c = { { a.at.x + t * (b.at.x - a.at.x), a.at.y + t * (b.at.y - a.at.y) },
-                        { a.side.x + t * (b.side.x - a.side.x),
-                          a.side.y + t * (b.side.y - a.side.y) } };
+    struct across c = {
+        { a.at.x + t * (b.at.x - a.at.x), a.at.y + t * (b.at.y - a.at.y) },
+        { a.side.x + t * (b.side.x - a.side.x), a.side.y + t * (b.side.y - a.side.y) }
+    };
     return c;
 }
 
@@ -60,7 +61,8 @@ static double sees(const struct across *line, size_t count, size_t i, struct acr
                    double lane, double part, double beat)
 {
     struct view v = { .low = -HUGE_VAL, .high = HUGE_VAL };
-    v.eye = (struct point){ from.at.x + lane * from.side.x, from.at.y + lane * from.side.y };
+    v.eye =
+        (struct point){ from.at.x + lane * from.side.x, from.at.y + lane * from.side.y };
     v.side = from.side;
     v.ahead = (struct point){ from.side.y, -from.side.x };
     size_t j = i + 1;

@@ -90,7 +90,8 @@ static void seed(struct field *a, int32_t wall)
     long last = -1;
     for (long i = 0; i <= steps; i++) {
         double t = steps > 0 ? (double)i / (double)steps : 0;
-        struct point p = { w->a.x + t * (w->b.x - w->a.x), w->a.y + t * (w->b.y - w->a.y) };
+        struct point p = { w->a.x + t * (w->b.x - w->a.x),
+                           w->a.y + t * (w->b.y - w->a.y) };
         long cell = lattice_nearest(&a->at, p);
         if (cell == last)
             continue;

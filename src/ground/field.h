@@ -3,17 +3,18 @@
  *     struct field room = { 0 };
  *     field_wall(&room, a, b, 100, f);         // stay 100 ft off this line
  *     if (!field_make(&room, at, f)) ...
- *     double feet = field_room(&room, p);      // to the nearest wall less what is kept off it
+ *     double feet = field_room(&room, p);  // to the nearest wall, less its `off`
  *     field_clear(&room);
  *
  * Walls are stretches (or points), each with the distance to stay off it. Each cell keeps
  * the wall nearest to it, passed on from neighbour to neighbour in two sweeps (vector
- * distance maps: Danielsson 1980, "Euclidean distance mapping", Computer Graphics and Image
- * Processing 14; the eight-neighbour form from memory); the distance itself is worked out
- * from the wall, so it is that of the ground and not of cells. Where walls cross, one that
- * is nearest only to a sliver between cells can be lost, and is then missing beyond, far from
- * the walls. With `twice` each cell also passes on the second nearest, and that is very
- * rare; what must be sure asks field_sure. O(cells + wall length). */
+ * distance maps: Danielsson 1980, "Euclidean distance mapping", Computer Graphics and
+ * Image Processing 14; the eight-neighbour form from memory); the distance itself is
+ * worked out from the wall, so it is that of the ground and not of cells. Where walls
+ * cross, one that is nearest only to a sliver between cells can be lost, and is then
+ * missing beyond, far from the walls. With `twice` each cell also passes on the second
+ * nearest, and that is very rare; what must be sure asks field_sure. O(cells + wall
+ * length). */
 #ifndef SPINNEY_GROUND_FIELD_H
 #define SPINNEY_GROUND_FIELD_H
 

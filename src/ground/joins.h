@@ -1,22 +1,24 @@
-/* joins.h: which links to cut, so that every opening has its ways out at the least length.
+/* joins.h: which links to cut, so that every opening has its ways out at the least
+ * length.
  *
  *     struct joins net = { .openings = 8, .exits = 3, .links = links, .link_count = 30 };
  *     if (!joins_begin(&net, f)) ...
- *     joins_count(&net, used, 4, 2);             // routes out of opening 4, at most 2 looked for
+ *     joins_count(&net, used, 4, 2);    // routes out of opening 4, 2 at most
  *     joins_choose(&net, 2, seed, used, f);      // the links to cut
  *     joins_end(&net);
  *
- * A way out is a route to an exit; the ways of one opening share no link and go to different
- * exits. Their number is a maximum flow (Menger 1927; Ford and Fulkerson 1956): every link
- * carries one, either way, every exit takes one. Links that go to an exit end there.
+ * A way out is a route to an exit; the ways of one opening share no link and go to
+ * different exits. Their number is a maximum flow (Menger 1927; Ford and Fulkerson 1956):
+ * every link carries one, either way, every exit takes one. Links that go to an exit end
+ * there.
  *
- * Choosing: all links, then those taken away that can be missed, longest first; then parts of
- * the net, small balls of links, are filled up and thinned out again in an order by chance,
- * and what is shorter is kept (a little longer, now and then: simulated annealing,
- * Kirkpatrick, Gelatt and Vecchi 1983, Science 220). Taking a link away can only fail the
- * openings it began or ended at: a set of openings with too few links out of it holds one of
- * them. So a try costs two flows, O(ways x links). The work is bounded by `effort`, links
- * looked at; what is chosen depends on nothing but links and seed. */
+ * Choosing: all links, then those taken away that can be missed, longest first; then
+ * parts of the net, small balls of links, are filled up and thinned out again in an order
+ * by chance, and what is shorter is kept (a little longer, now and then: simulated
+ * annealing, Kirkpatrick, Gelatt and Vecchi 1983, Science 220). Taking a link away can
+ * only fail the openings it began or ended at: a set of openings with too few links out
+ * of it holds one of them. So a try costs two flows, O(ways x links). The work is bounded
+ * by `effort`, links looked at; what is chosen depends on nothing but links and seed. */
 #ifndef SPINNEY_GROUND_JOINS_H
 #define SPINNEY_GROUND_JOINS_H
 

@@ -17,7 +17,8 @@ struct lattice lattice_over(struct shape_box box, double cell, long margin)
 }
 
 /* Where a ring crosses the middle of a row: turns over the cells east of it. */
-static void cross(const struct lattice *at, struct point a, struct point b, uint8_t *turns)
+static void cross(const struct lattice *at, struct point a, struct point b,
+                  uint8_t *turns)
 {
     if (a.y > b.y) {
         struct point t = a;

@@ -2,7 +2,7 @@
  *
  *     struct lattice at = lattice_over(shape_box(&stand), 8, 2);
  *     uint8_t *mask = calloc(lattice_count(&at), 1);
- *     lattice_fill(&at, &stand, mask, 1, f);           // cells whose centre is in the stand
+ *     lattice_fill(&at, &stand, mask, 1, f);      // cells whose centre is in the stand
  *     long cell = lattice_cell(&at, p);                // -1 outside
  *
  * Rows go north, cells of a row east. Feet. */

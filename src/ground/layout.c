@@ -27,8 +27,9 @@ static bool makes_sense(const struct layout_ask *ask, struct fault *f)
     if (!ask->openings && !(ask->width > 0))
         return fault_set(f, "layout-width", SPAN_NONE, "how wide are the openings?");
     if (!ask->openings && ask->count == 0 && !(ask->share > 0) && !(ask->spacing > 0))
-        return fault_set(f, "layout-count", SPAN_NONE,
-                         "how many openings: a count, a share of the stand, or a spacing");
+        return fault_set(
+            f, "layout-count", SPAN_NONE,
+            "how many openings: a count, a share of the stand, or a spacing");
     if (ask->ways_out > 0 && !(ask->trail_width > 0))
         return fault_set(f, "layout-trail-width", SPAN_NONE, "how wide are the trails?");
     double most = !ask->openings && ask->count > 0

@@ -4,8 +4,8 @@
  *         .shuns = shuns, .shun_count = 1, .width = 40, .count = 8, .ways_out = 2,
  *         .reach = 150, .sight = 75, .trail_width = 6, .seed = 1 };
  *     struct layout out;
- *     if (!layout_design(&ask, &out, f)) ...      // out of memory, or an ask without sense
- *     for (i < out.trouble_count) puts(out.troubles[i].words);    // asks that are not met
+ *     if (!layout_design(&ask, &out, f)) ...   // out of memory, or an ask without sense
+ *     for (i < out.trouble_count) puts(out.troubles[i].words);  // asks that are not met
  *     layout_free(&out);
  *
  * Feet, in the property's frame. The steps, for each of a few candidates:
@@ -17,14 +17,20 @@
  *    (links.h), along the shortest way over the cells (router.h).
  * 4. Choice: the least length that leaves every opening its ways out (joins.h).
  * 5. Trails: each link routed again, off the trails that are there already; a link that
- *    finds no room of its own is struck out and the choice made again.
- * 6. Reach: while some of the cover is too far from all, the trail that has the least detour
- *    goes by there, or a new trail does.
+ *    finds no ground of its own counts as longer and the choice is made again.
+ * 6. Reach: while some of the cover is too far from all, the trail that has the least
+ *    detour goes by there, or a new trail does.
  * 7. Bends: trails swing so that nobody sees farther along one than asked (bend.h).
- * Then it is checked, and the candidate that fails the fewest asks at the least cost is
- * kept: cost is the feet of trail, times 2 less how evenly the openings lie (0 to 1).
- * Time grows with the cells, and with openings x links in step 4 up to a fixed effort:
- * tests/bench/bench_layout prints it. The same asks and seed give the same layout. */
+ * 8. Check: reach, sights, and ways out are taken from the trails as cut; of trails that
+ *    share ground (in a narrow neck) the ways of an opening may take one only.
+ * The candidate that fails the fewest asks at the least cost is kept: cost is the feet of
+ * trail, times 2 less how evenly the openings lie (0 to 1).
+ *
+ * Cover is the stand less its keep-outs: so far goes `reach`, setbacks included. Time
+ * grows with the cells, and with openings x links in step 4 up to a fixed effort; asks
+ * that are not met take several times as long, since what would meet them is tried.
+ * tests/bench/bench_layout prints the time. The same asks and seed give the same
+ * layout. */
 #ifndef SPINNEY_GROUND_LAYOUT_H
 #define SPINNEY_GROUND_LAYOUT_H
 
@@ -58,7 +64,8 @@ struct layout_ask {
     size_t exit_count;
     const struct layout_shun *shuns;
     size_t shun_count;
-    const struct shape *openings; /* NULL, or openings that are there: nothing is placed */
+    const struct shape
+        *openings;  /* NULL, or openings that are there: nothing is placed */
     double width;   /* of an opening, on the mean */
     double area;    /* ft2 of one; 0: as the width gives */
     size_t count;   /* of openings; or */

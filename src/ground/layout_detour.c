@@ -37,11 +37,13 @@ static double leg(struct point a, struct point via, struct point b)
     double u = point_apart(a, via), v = point_apart(via, b);
     if (u <= 0 || v <= 0)
         return u + v;
-    double turn = ((a.x - via.x) * (b.x - via.x) + (a.y - via.y) * (b.y - via.y)) / (u * v);
+    double turn =
+        ((a.x - via.x) * (b.x - via.x) + (a.y - via.y) * (b.y - via.y)) / (u * v);
     return u + v + (turn > 0 ? turn * turn * (u + v) : 0);
 }
 
-static struct point anchor(const struct layout_plot *p, const struct layout_route *r, int i)
+static struct point anchor(const struct layout_plot *p, const struct layout_route *r,
+                           int i)
 {
     if (i < 0)
         return p->centers[r->a];
@@ -82,8 +84,8 @@ static void offer_new(const struct layout_plot *p, struct point via, struct opti
                          near[i] < near[k] ? near[k] : near[i], via });
 }
 
-/* Spots on rings around the far cell, some way into its reach, so that rounding a trail off
- * does not lose it again; when none has ground for a trail, farther out. */
+/* Spots on rings around the far cell, some way into its reach, so that rounding a trail
+ * off does not lose it again; when none has ground for a trail, farther out. */
 static void look_for(const struct layout_plot *p, struct point far, double reach,
                      struct options *o)
 {
@@ -94,7 +96,8 @@ static void look_for(const struct layout_plot *p, struct point far, double reach
             struct point q = { far.x + part[k] * reach * cos(turn),
                                far.y + part[k] * reach * sin(turn) };
             long cell = lattice_cell(&p->near.at, q);
-            if (cell < 0 || !router_is_free(&p->router, cell) || p->router.owner[cell] > 0)
+            if (cell < 0 || !router_is_free(&p->router, cell) ||
+                p->router.owner[cell] > 0)
                 continue;
             offer_routes(p, lattice_center(&p->near.at, cell), o);
             offer_new(p, lattice_center(&p->near.at, cell), o);

@@ -8,6 +8,7 @@ enum { CELLS = 9000, CELLS_MOST = 6000000 };
 void layout_survey_free(struct layout_ground *g)
 {
     free(g->cover);
+    free(g->free);
     field_clear(&g->room);
     field_clear(&g->gates);
     free(g->gate_of);
@@ -33,8 +34,8 @@ static bool walls_of(struct layout_ground *g, struct fault *f)
     for (size_t i = 0; good && i < ask->keep_out_count; i++)
         good = field_walls(&g->room, &ask->keep_outs[i], 0, f);
     for (size_t i = 0; good && i < ask->tree_count; i++)
-        good = field_wall(&g->room, ask->trees[i].at, ask->trees[i].at, ask->trees[i].radius,
-                          f);
+        good = field_wall(&g->room, ask->trees[i].at, ask->trees[i].at,
+                          ask->trees[i].radius, f);
     for (size_t i = 0; good && i < ask->shun_count; i++)
         good = field_walls(&g->room, ask->shuns[i].line, ask->shuns[i].least, f);
     return good;
@@ -44,14 +45,13 @@ static bool walls_of(struct layout_ground *g, struct fault *f)
 static bool faces(const struct layout_ground *g, struct point p, double within)
 {
     const struct lattice *at = &g->room.at;
-    double need = g->ask->trail_width / 2 + 0.25 * at->cell;
-    struct point low = { p.x - within, p.y - within }, high = { p.x + within, p.y + within };
+    struct point low = { p.x - within, p.y - within },
+                 high = { p.x + within, p.y + within };
     long first = lattice_nearest(at, low), last = lattice_nearest(at, high);
     for (long row = first / at->columns; row <= last / at->columns; row++) {
         for (long x = first % at->columns; x <= last % at->columns; x++) {
             long i = row * at->columns + x;
-            if (g->cover[i] && g->room.room[i] >= need &&
-                point_apart(lattice_center(at, i), p) <= within)
+            if (g->free[i] && point_apart(lattice_center(at, i), p) <= within)
                 return true;
         }
     }
@@ -187,11 +187,14 @@ bool layout_survey(struct layout_ground *g, const struct layout_ask *ask, struct
     g->room.twice = true;
     g->clear = fmax(2.5 * ask->trail_width, 12);
     g->cover = calloc(count, 1);
-    bool good = g->cover != NULL || fault_no_memory(f);
+    g->free = calloc(count, 1);
+    bool good = (g->cover && g->free) || fault_no_memory(f);
     good = good && lattice_fill(&at, ask->cover, g->cover, 1, f);
     for (size_t i = 0; good && i < ask->keep_out_count; i++)
         good = lattice_fill(&at, &ask->keep_outs[i], g->cover, 0, f);
     good = good && walls_of(g, f) && field_make(&g->room, at, f);
+    if (good)
+        router_free_cells(&g->room, g->cover, ask->trail_width / 2, g->free);
     for (size_t i = 0; good && i < count; i++)
         g->area += g->cover[i] ? at.cell * at.cell : 0;
     return good && find_gates(g, f);

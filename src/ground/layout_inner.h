@@ -11,6 +11,7 @@
 struct layout_ground {
     const struct layout_ask *ask;
     uint8_t *cover;       /* of each cell: in the cover, and in no keep-out */
+    uint8_t *free;        /* of each cell: there is room for a trail */
     struct field room;    /* to all that trails and openings keep off */
     struct field gates;   /* stretches of exits */
     int *gate_of;         /* of each of those stretches */
@@ -52,7 +53,8 @@ struct layout_plot {
     struct layout_score score;
 };
 
-bool layout_survey(struct layout_ground *g, const struct layout_ask *ask, struct fault *f);
+bool layout_survey(struct layout_ground *g, const struct layout_ask *ask,
+                   struct fault *f);
 void layout_survey_free(struct layout_ground *g);
 
 /* Openings: placed, or as given. */
@@ -71,13 +73,17 @@ bool layout_cut_way(const struct layout_plot *p, const struct layout_route *r,
                     struct trace *out, struct fault *f);
 /* The longest stretch of the way in the ground of another trail, outside openings, ft. */
 double layout_crowded(const struct layout_plot *p, const struct layout_route *r);
-/* Leads a trail by a place within reach of the far one: 1 done, 0 no way, -1 no memory. */
+/* Leads a trail by a place within reach of the far one: 1 done, 0 no way, -1 no memory.
+ * */
 int layout_detour(struct layout_plot *p, struct point far, double reach, struct fault *f);
 bool layout_fill_reach(struct layout_plot *p, struct fault *f);
 /* From the farthest cover to a trail or opening, ft. */
 bool layout_measure_reach(struct layout_plot *p, struct fault *f);
 /* Cuts the routes that have no trail yet. */
 bool layout_bend(struct layout_plot *p, struct fault *f);
+/* The ways out of the trails as cut: of trails that share ground, the ways of an opening
+ * may take one only. Sets p->ways. */
+bool layout_check_ways(struct layout_plot *p, struct fault *f);
 bool layout_plot_make(struct layout_plot *p, struct fault *f);
 void layout_plot_free(struct layout_plot *p);
 

@@ -9,7 +9,8 @@
 enum { ROUNDS = 4 };
 
 /* The part of the way from a point on wears the ground: what follows keeps off it. */
-static void wear_from(struct layout_plot *p, const struct trace *way, size_t first, int by)
+static void wear_from(struct layout_plot *p, const struct trace *way, size_t first,
+                      int by)
 {
     struct trace part = { .points = way->points + first, .count = way->count - first };
     router_wear(&p->router, &part, p->ground->clear, by);
@@ -82,8 +83,9 @@ bool layout_cut_way(const struct layout_plot *p, const struct layout_route *r,
     out->count = 0;
     while (first + 1 < last && outline_has(rim, count, way->points[first + 1]))
         first++;
-    struct point start = outline_crossing(rim, count, way->points[first],
-                                          way->points[first + 1 <= last ? first + 1 : last]);
+    struct point start =
+        outline_crossing(rim, count, way->points[first],
+                         way->points[first + 1 <= last ? first + 1 : last]);
     bool leaves = r->b >= (int)p->openings;
     struct point end = way->points[last];
     if (leaves) {
@@ -150,8 +152,10 @@ static bool measure_links(struct layout_plot *p, int (*pairs)[2], size_t count,
 /* How many ways each opening can have at the most; which have too few. */
 static bool count_ways(struct layout_plot *p, uint8_t *lacks, bool *any, struct fault *f)
 {
-    struct joins net = { .openings = (int)p->openings, .exits = (int)p->ground->gate_count,
-                        .links = p->links, .link_count = p->link_count };
+    struct joins net = { .openings = (int)p->openings,
+                         .exits = (int)p->ground->gate_count,
+                         .links = p->links,
+                         .link_count = p->link_count };
     uint8_t *used = malloc(p->link_count + 1);
     bool good = (joins_begin(&net, f) && used) || fault_no_memory(f);
     int wanted = (int)p->ground->ask->ways_out;
@@ -179,9 +183,10 @@ bool layout_link(struct layout_plot *p, struct fault *f)
            measure_links(p, pairs, count, f) && count_ways(p, lacks, &any, f);
     /* Where neighbours are too few, their neighbours too. */
     for (int round = 0; good && any && round < 2; round++)
-        good = links_widen(lacks, (int)p->openings,
-                           (int)(p->openings + p->ground->gate_count), &pairs, &count, f) &&
-               measure_links(p, pairs, count, f) && count_ways(p, lacks, &any, f);
+        good =
+            links_widen(lacks, (int)p->openings,
+                        (int)(p->openings + p->ground->gate_count), &pairs, &count, f) &&
+            measure_links(p, pairs, count, f) && count_ways(p, lacks, &any, f);
     free(pairs);
     free(lacks);
     return good;
@@ -214,8 +219,8 @@ static int by_length(const void *x, const void *y)
     return a->a != b->a ? a->a - b->a : a->b - b->b;
 }
 
-/* Routes what is used, short ones first. A link without ground of its own is made longer by
- * what it shares, so that the next choice knows. */
+/* Routes what is used, short ones first. A link without ground of its own is made longer
+ * by what it shares, so that the next choice knows. */
 static bool route_all(struct layout_plot *p, const uint8_t *used, double *shared,
                       struct fault *f)
 {

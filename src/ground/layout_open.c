@@ -23,13 +23,15 @@ size_t layout_wanted(const struct layout_ground *g)
     if (ask->count > 0)
         return ask->count;
     if (ask->share > 0)
-        return (size_t)fmax(1, floor(ask->share * g->area / layout_opening_area(ask) + 0.5));
+        return (size_t)fmax(1,
+                            floor(ask->share * g->area / layout_opening_area(ask) + 0.5));
     /* Points that keep so far apart cannot be more than that, and some at the rim. */
     double s = ask->spacing;
     return (size_t)(1.1547 * g->area / (s * s) + 4 * sqrt(g->area) / s) + 2;
 }
 
-static bool make_room(struct layout_plot *p, size_t count, size_t corners, struct fault *f)
+static bool make_room(struct layout_plot *p, size_t count, size_t corners,
+                      struct fault *f)
 {
     p->centers = calloc(count + 1, sizeof *p->centers);
     p->rims = calloc(corners + 1, sizeof *p->rims);
@@ -102,7 +104,7 @@ bool layout_open(struct layout_plot *p, struct fault *f)
     const struct layout_ground *g = p->ground;
     if (!(g->ask->openings ? take_given(p, f) : place(p, f)))
         return false;
-    p->router = (struct router){ .room = &g->room, .cover = g->cover,
+    p->router = (struct router){ .room = &g->room, .free = g->free,
                                  .half = g->ask->trail_width / 2,
                                  .openings = (int)p->openings };
     if (!router_begin(&p->router, f))

@@ -69,7 +69,8 @@ bool layout_plot_make(struct layout_plot *p, struct fault *f)
     if (p->openings > 0 && ask->ways_out > 0) {
         if (!layout_link(p, f) || !layout_join(p, f))
             return false;
-        if (!layout_bend(p, f) || (ask->reach > 0 && !layout_fill_reach(p, f)))
+        if (!layout_bend(p, f) || (ask->reach > 0 && !layout_fill_reach(p, f)) ||
+            !layout_check_ways(p, f))
             return false;
     }
     if (!layout_measure_reach(p, f))

@@ -6,7 +6,8 @@
 
 enum { ROUNDS = 12, DONE = 256 };
 
-/* Trails and rims of openings as walls of p->near: what is far from them is far from all. */
+/* Trails and rims of openings as walls of p->near: what is far from them is far
+ * from all. */
 static bool find_near(struct layout_plot *p, struct fault *f)
 {
     bool good = true;
@@ -14,8 +15,8 @@ static bool find_near(struct layout_plot *p, struct fault *f)
     for (size_t i = 0; good && i < p->openings; i++) {
         size_t first = p->rim_first[i], count = p->rim_first[i + 1] - first;
         for (size_t k = 0; good && k < count; k++)
-            good = field_wall(&p->near, p->rims[first + k], p->rims[first + (k + 1) % count],
-                              0, f);
+            good = field_wall(&p->near, p->rims[first + k],
+                              p->rims[first + (k + 1) % count], 0, f);
     }
     for (size_t i = 0; good && i < p->route_count; i++) {
         const struct trace *t = p->routes[i].trail.count > 0 ? &p->routes[i].trail
@@ -78,7 +79,8 @@ bool layout_measure_reach(struct layout_plot *p, struct fault *f)
             long i = row * at->columns + x;
             bool beside = g->cover[i - 1] || g->cover[i] || g->cover[i + 1] ||
                           g->cover[i - at->columns] || g->cover[i + at->columns];
-            if (beside && p->router.owner[i] == 0 && p->near.room[i] >= most - 1.5 * cell &&
+            if (beside && p->router.owner[i] == 0 &&
+                p->near.room[i] >= most - 1.5 * cell &&
                 p->near.room[i] + 0.71 * cell > p->score.reach)
                 look_closer(p, i);
         }

@@ -121,7 +121,8 @@ static bool tell_ways(const struct layout_plot *p, struct layout *out, bool reme
                       struct fault *f)
 {
     const struct layout_ask *ask = p->ground->ask;
-    double asked = (double)ask->ways_out, least = asked, exits = (double)p->ground->gate_count;
+    double asked = (double)ask->ways_out, least = asked,
+           exits = (double)p->ground->gate_count;
     size_t worst = 0;
     for (size_t i = 0; i < p->openings; i++) {
         if (p->ways[i] < least) {
@@ -137,19 +138,24 @@ static bool tell_ways(const struct layout_plot *p, struct layout *out, bool reme
     if (exits < asked) {
         say(t->words, sizeof t->words, "% ways out to different exits are asked, but the "
             "cover has only % exits", (double[]){ asked, exits });
-        say(t->remedy, sizeof t->remedy, exits > 0 ? "% ways out, or another edge to leave "
-            "by" : "an edge to leave by", &exits);
+        say(t->remedy, sizeof t->remedy,
+            exits > 0 ? "% ways out, or another edge to leave by"
+                      : "an edge to leave by",
+            &exits);
         return true;
     }
-    say(t->words, sizeof t->words, "% of % openings have fewer than % ways out; opening % "
-        "has %", (double[]){ (double)t->how_many, (double)p->openings, asked,
-                             (double)worst + 1, least });
+    say(t->words, sizeof t->words,
+        "% of % openings have fewer than % ways out; opening % has %",
+        (double[]){ (double)t->how_many, (double)p->openings, asked, (double)worst + 1,
+                    least });
     if (!remedies)
         return true;
-    if (least > 0)
+    struct layout_ask once = *ask;
+    once.ways_out = (size_t)least;
+    if (least > 0 && helps(&once, LAYOUT_WAYS_OUT, &good, f))
         say(t->remedy, sizeof t->remedy, "% ways out", &least);
     say_closer(ask, t, &good, f);
-    struct layout_ask once = *ask;
+    once = *ask;
     once.count = p->openings - t->how_many;
     if (once.count > 0 && !ask->openings && helps(&once, LAYOUT_WAYS_OUT, &good, f)) {
         double count = (double)once.count;
@@ -168,8 +174,9 @@ static bool tell_reach(const struct layout_plot *p, struct layout *out, bool rem
     struct layout_trouble *t = add(out, LAYOUT_REACH, ask->reach, p->score.reach);
     t->where = p->farthest;
     t->how_many = 1;
-    say(t->words, sizeof t->words, "some cover is % ft from any trail or opening, more than "
-        "% ft", (double[]){ ceil(p->score.reach), ask->reach });
+    say(t->words, sizeof t->words,
+        "some cover is % ft from any trail or opening, more than % ft",
+        (double[]){ ceil(p->score.reach), ask->reach });
     if (!remedies)
         return true;
     struct layout_ask once = *ask;
@@ -195,7 +202,8 @@ static bool tell_sight(const struct layout_plot *p, struct layout *out, bool rem
         if (p->routes[i].sight >= p->score.sight)
             t->where = p->routes[i].sight_at;
     }
-    say(t->words, sizeof t->words, "along % trails one sees farther than % ft: up to % ft",
+    say(t->words, sizeof t->words,
+        "along % trails one sees farther than % ft: up to % ft",
         (double[]){ (double)t->how_many, ask->sight, ceil(p->score.sight) });
     if (!remedies)
         return true;

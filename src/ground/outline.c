@@ -12,7 +12,8 @@ double outline_area(const struct point *rim, size_t count)
     double twice = 0;
     for (size_t i = 0; i < count; i++) {
         struct point a = rim[i], b = rim[(i + 1) % count];
-        twice += (a.x - rim[0].x) * (b.y - rim[0].y) - (b.x - rim[0].x) * (a.y - rim[0].y);
+        twice +=
+            (a.x - rim[0].x) * (b.y - rim[0].y) - (b.x - rim[0].x) * (a.y - rim[0].y);
     }
     return twice / 2;
 }
@@ -33,7 +34,8 @@ void outline_make(struct point center, double width, double area, uint64_t *chan
         double angle = TURN * i / OUTLINE_POINTS, r = 1;
         for (int k = 0; k < 4; k++)
             r += strength[k] * cos((k + 2) * angle + turn[k]);
-        flat[i] = (struct point){ width / 2 * r * cos(angle), width / 2 * r * sin(angle) };
+        flat[i] =
+            (struct point){ width / 2 * r * cos(angle), width / 2 * r * sin(angle) };
     }
     double stretch = area > 0 ? area / outline_area(flat, OUTLINE_POINTS) : 1;
     for (int i = 0; i < OUTLINE_POINTS; i++) {

@@ -82,9 +82,32 @@ void router_disown(struct router *r)
     memset(r->worn, 0, count);
 }
 
+/* In narrow ground the middle of a cell need not be the middle of the way: it is looked
+ * for a little off the nearest wall. */
+static bool has_way(const struct field *room, long cell, double half)
+{
+    struct point c = lattice_center(&room->at, cell);
+    const struct wall *w = &room->walls[room->nearest[cell]];
+    struct point from = wall_nearest(w, c);
+    double off = point_apart(from, c), lack = half + 0.2 - room->room[cell];
+    if (off <= 0 || lack > room->at.cell)
+        return false;
+    struct point q = { c.x + (c.x - from.x) / off * lack,
+                       c.y + (c.y - from.y) / off * lack };
+    return lattice_cell(&room->at, q) == cell && field_room(room, q) >= half + 0.1;
+}
+
+void router_free_cells(const struct field *room, const uint8_t *cover, double half,
+                       uint8_t *out)
+{
+    for (long i = 0; i < (long)lattice_count(&room->at); i++)
+        out[i] = cover[i] && room->nearest[i] >= 0 &&
+                 (room->room[i] >= half + 0.25 * room->at.cell || has_way(room, i, half));
+}
+
 bool router_is_free(const struct router *r, long cell)
 {
-    return r->cover[cell] && r->room->room[cell] >= r->half + 0.25 * r->room->at.cell;
+    return r->free[cell] != 0;
 }
 
 double router_price(const struct router *r, long cell, int a, int b, bool trails)
@@ -101,7 +124,8 @@ double router_price(const struct router *r, long cell, int a, int b, bool trails
 
 bool router_push(struct router *r, float key, long cell, struct fault *f)
 {
-    struct router_entry *heap = grow(r->heap, &r->heap_space, r->heap_count, sizeof *heap);
+    struct router_entry *heap =
+        grow(r->heap, &r->heap_space, r->heap_count, sizeof *heap);
     if (!heap)
         return fault_no_memory(f);
     r->heap = heap;
@@ -139,7 +163,8 @@ void router_wear(struct router *r, const struct trace *t, double off, int by)
     const struct lattice *at = &r->room->at;
     long span = (long)ceil(off / at->cell);
     long last = -1;
-    /* A cell counts once for each of the trail's cells that is close: many, at most 255. */
+    /* A cell counts once for each of the trail's cells that is close: many, at most 255.
+     * */
     for (size_t i = 1; i < t->count; i++) {
         struct point a = t->points[i - 1], b = t->points[i];
         long steps = (long)ceil(point_apart(a, b) / at->cell) + 1;

@@ -1,15 +1,15 @@
 /* router.h: ways over the ground from opening to opening, or out.
  *
- *     struct router r = { .room = &field, .cover = mask, .half = 3 };
+ *     struct router r = { .room = &field, .free = free_cells, .half = 3 };
  *     if (!router_begin(&r, f)) ...
  *     router_own(&r, 0, rim, count);                // the cells of opening 0
  *     router_find(&r, from, 0, 2, &trace, f);       // 1: found; 0: no way; -1: no memory
  *     router_wear(&r, &trace, 20, 1);               // later ways keep 20 ft off it
  *
  * Places are openings, then gates (stretches of exits). The way is the cheapest over the
- * cells (A*: Hart, Nilsson and Raphael 1968, IEEE Trans. Syst. Sci. Cybern. 4), then pulled
- * straight where that costs no more. A foot costs up to twice as much close to a wall, and
- * several times as much close to another trail; other openings are closed.
+ * cells (A*: Hart, Nilsson and Raphael 1968, IEEE Trans. Syst. Sci. Cybern. 4), then
+ * pulled straight where that costs no more. A foot costs up to twice as much close to a
+ * wall, and several times as much close to another trail; other openings are closed.
  * O(cells looked at x log). */
 #ifndef SPINNEY_GROUND_ROUTER_H
 #define SPINNEY_GROUND_ROUTER_H
@@ -28,7 +28,7 @@ struct router_entry {
 
 struct router {
     const struct field *room;
-    const uint8_t *cover;
+    const uint8_t *free; /* of each cell: there is room for a trail */
     double half;     /* half the width of a trail: the room that it needs */
     int32_t *owner;  /* of each cell: an opening + 1 */
     int32_t *gate;   /* of each cell: a gate + 1 */
@@ -41,6 +41,9 @@ struct router {
     size_t heap_count, heap_space;
 };
 
+/* Which cells of the cover have room for a trail, half of whose width is given. */
+void router_free_cells(const struct field *room, const uint8_t *cover, double half,
+                       uint8_t *out);
 bool router_begin(struct router *r, struct fault *f);
 void router_end(struct router *r);
 void router_own(struct router *r, int opening, const struct point *rim, size_t count);

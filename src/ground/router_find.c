@@ -9,7 +9,6 @@ struct hunt {
     struct router *r;
     int a, b;
     long target; /* a cell, or -1: any of gate b */
-    struct point to;
 };
 
 static double to_go(const struct hunt *h, long cell)
@@ -128,10 +127,8 @@ int router_find(struct router *r, struct point from, int a, int to,
                 const struct point *to_point, struct trace *out, struct fault *f)
 {
     struct hunt h = { .r = r, .a = a, .b = to, .target = -1 };
-    if (to_point) {
+    if (to_point)
         h.target = lattice_nearest(&r->room->at, *to_point);
-        h.to = *to_point;
-    }
     long end = hunt_down(&h, lattice_nearest(&r->room->at, from), f);
     if (end < 0)
         return end == -1 ? 0 : -1;

@@ -5,12 +5,12 @@
  *     struct point centers[60];
  *     long found = spots_place(&ask, centers, f);     // fewer than 60: so many fit
  *
- * Every centre has `radius` of room, and two centres are `apart` at the least. The first are
- * darts, each the best of a few (Mitchell 1991, "Spectrally optimal sampling for
- * distribution ray tracing", SIGGRAPH); then each moves to the middle of the ground that is
- * nearest to it, again and again (Lloyd 1982, IEEE Trans. Inform. Theory 28), and a little
- * aside by chance. When the darts leave too few that are far enough apart, the ground is
- * packed from one side. O(turns x cells + count^2). */
+ * Every centre has `radius` of room, and two centres are `apart` at the least. The first
+ * are darts, each the best of a few (Mitchell 1991, "Spectrally optimal sampling for
+ * distribution ray tracing", SIGGRAPH); then each moves to the middle of the ground that
+ * is nearest to it, again and again (Lloyd 1982, IEEE Trans. Inform. Theory 28), and a
+ * little aside by chance. When the darts leave too few that are far enough apart, the
+ * ground is packed from one side. O(turns x cells + count^2). */
 #ifndef SPINNEY_GROUND_SPOTS_H
 #define SPINNEY_GROUND_SPOTS_H
 

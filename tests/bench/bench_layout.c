@@ -1,10 +1,10 @@
 /* bench_layout: openings and trails laid out, time against acres.
  *
  * The bars, on one core: 100 acres with 60 openings in 2 s and 300 MB; 10 acres with 8
- * openings in 0.1 s. Three ways to leave, a road to stay 100 ft off, two ways out of every
- * opening, a reach of 150 ft and a sight of 75 ft. Then 1 to 1,000 acres with an opening
- * every 1.7 acres, and how fast the time grows: time ~ acres to the power printed. Time of
- * the processor; the least of RUNS, fewer for large stands. */
+ * openings in 0.1 s. Three ways to leave, a road to stay 100 ft off, two ways out of
+ * every opening, a reach of 150 ft and a sight of 75 ft. Then 1 to 1,000 acres with an
+ * opening every 1.7 acres, and how fast the time grows: time ~ acres to the power
+ * printed. Time of the processor; the least of RUNS, fewer for large stands. */
 #include <math.h>
 #include <stdio.h>
 #include <sys/resource.h>
@@ -42,7 +42,8 @@ static bool make_stand(struct stand *s, double acres, struct fault *f)
     *s = (struct stand){ .cover = { .kind = SHAPE_AREAS } };
     for (int i = 0; i < CORNERS; i++) {
         double a = 6.283185307 * i / CORNERS;
-        double q = r * (1 + 0.18 * sin(2 * a + 1) + 0.08 * sin(3 * a) + 0.02 * sin(11 * a));
+        double q =
+            r * (1 + 0.18 * sin(2 * a + 1) + 0.08 * sin(3 * a) + 0.02 * sin(11 * a));
         rim[i] = (struct point){ q * cos(a), q * sin(a) };
     }
     bool good = shape_add_part(&s->cover, rim, CORNERS, false, f);
@@ -90,8 +91,8 @@ static bool bar(double acres, size_t openings, double most, struct fault *f)
 {
     size_t failed = 0;
     double time = lay_out(acres, openings, RUNS, &failed, f);
-    printf("%.0f acres, %zu openings: %.3f s (bar: %.1f)%s\n", acres, openings, time, most,
-           failed > 0 ? ", NOT all asks met" : "");
+    printf("%.0f acres, %zu openings: %.3f s (bar: %.1f)%s\n", acres, openings, time,
+           most, failed > 0 ? ", NOT all asks met" : "");
     return time >= 0 && time <= most && failed == 0;
 }
 

@@ -27,14 +27,15 @@ static inline void stand_rim(double acres, uint64_t *chance, struct point *rim)
     }
     for (int i = 0; i < STAND_CORNERS; i++) {
         double a = 6.283185307 * i / STAND_CORNERS;
-        double q = r * (1 + wave[0] * sin(2 * a + turn[0]) + wave[1] * sin(3 * a + turn[1]) +
-                        0.04 * (chance_unit(chance) - 0.5));
+        double q =
+            r * (1 + wave[0] * sin(2 * a + turn[0]) + wave[1] * sin(3 * a + turn[1]) +
+                 0.04 * (chance_unit(chance) - 0.5));
         rim[i] = (struct point){ 500 + q * cos(a), -300 + q * sin(a) };
     }
 }
 
-static inline bool stand_line(struct shape *s, const struct point *rim, int from, int count,
-                              struct fault *f)
+static inline bool stand_line(struct shape *s, const struct point *rim, int from,
+                              int count, struct fault *f)
 {
     struct point line[STAND_CORNERS];
     for (int i = 0; i < count; i++)
@@ -50,11 +51,13 @@ static inline bool stand_make(struct stand *s, double acres, size_t exits, uint6
 {
     struct point rim[STAND_CORNERS], wet[8];
     uint64_t chance = seed;
-    *s = (struct stand){ .cover = { .kind = SHAPE_AREAS }, .keep = { .kind = SHAPE_AREAS } };
+    *s = (struct stand){ .cover = { .kind = SHAPE_AREAS },
+                         .keep = { .kind = SHAPE_AREAS } };
     stand_rim(acres, &chance, rim);
     bool good = shape_add_part(&s->cover, rim, STAND_CORNERS, false, f);
     double r = sqrt(acres * 43560 / 3.14159265);
-    double away = r * (0.2 + 0.2 * chance_unit(&chance)), at = 6.28 * chance_unit(&chance);
+    double away = r * (0.2 + 0.2 * chance_unit(&chance)),
+           at = 6.28 * chance_unit(&chance);
     for (int i = 0; i < 8; i++) {
         double q = r * (0.12 + 0.06 * chance_unit(&chance));
         wet[i].x = 500 + away * cos(at) + q * cos(0.785398 * i);

@@ -56,8 +56,8 @@ static void a_wall_outside_counts_too(void **state)
     fault_clear(&f);
     struct field a = { 0 };
     struct shape_box box = { 0, 0, 100, 100 };
-    assert_true(field_wall(&a, (struct point){ -60, -500 }, (struct point){ -60, 900 }, 100,
-                           &f));
+    assert_true(
+        field_wall(&a, (struct point){ -60, -500 }, (struct point){ -60, 900 }, 100, &f));
     assert_true(field_make(&a, lattice_over(box, 5, 0), &f));
     assert_true(fabs(field_room(&a, (struct point){ 70, 33 }) - 30) < 1e-9);
     assert_true(fabs(field_room(&a, (struct point){ 10, 97 }) + 30) < 1e-9);

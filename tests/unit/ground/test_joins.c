@@ -78,8 +78,8 @@ static void the_choice_is_close_to_the_shortest(void **state)
         }
         joins_end(&net);
     }
-    print_message("%d nets: length %.4f of the shortest on the mean, %.4f at most\n", count,
-                  sum / count, worst);
+    print_message("%d nets: length %.4f of the shortest on the mean, %.4f at most\n",
+                  count, sum / count, worst);
     assert_true(count > 60);
     assert_true(sum / count <= 1.10);
 }

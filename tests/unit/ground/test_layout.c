@@ -69,7 +69,8 @@ static double to_rim(const struct layout *out, size_t opening, struct point p)
     return d;
 }
 
-/* In the cover, off what is shunned, through no other opening, from rim to rim or exit. */
+/* In the cover, off what is shunned, through no other opening, from rim to rim or exit.
+ * */
 static void check_trail(const struct stand *s, const struct layout *out, size_t i)
 {
     const struct layout_trail *t = &out->trail[i];
@@ -104,12 +105,13 @@ static void check_trail(const struct stand *s, const struct layout *out, size_t 
     assert_true(fabs(length - t->length) < 1e-6);
 }
 
-/* The longest stretch of one trail whose ground another trail has too (their edges touch),
- * but for the first feet at an opening or exit of both. */
+/* The longest stretch of one trail whose ground another trail has too (their edges
+ * touch), but for the first feet at an opening or exit of both. */
 static double shared(const struct stand *s, const struct layout *out, size_t i, size_t j)
 {
     size_t n, m;
-    const struct point *a = part_of(&out->trails, i, &n), *b = part_of(&out->trails, j, &m);
+    const struct point *a = part_of(&out->trails, i, &n),
+                       *b = part_of(&out->trails, j, &m);
     struct shape other = { .kind = SHAPE_LINES };
     assert_true(shape_add_part(&other, b, m, false, &fault));
     double run = 0, most = 0;
@@ -119,7 +121,7 @@ static double shared(const struct stand *s, const struct layout *out, size_t i, 
             struct point q = { a[k].x + d / step * (a[k + 1].x - a[k].x),
                                a[k].y + d / step * (a[k + 1].y - a[k].y) };
             bool at_end = apart(q, a[0]) < 15 || apart(q, a[n - 1]) < 15;
-            bool in = !at_end && shape_distance(&other, q, NULL) < s->ask.trail_width / 2;
+            bool in = !at_end && shape_distance(&other, q, NULL) < s->ask.trail_width;
             run = in ? run + 1 : 0;
             most = fmax(most, run);
         }
@@ -128,7 +130,8 @@ static double shared(const struct stand *s, const struct layout *out, size_t i, 
     return most;
 }
 
-/* Routes from one opening that share no trail, to different exits; found by trying all. */
+/* Routes from one opening that share no trail, to different exits; found by trying all.
+ * */
 static int routes(const struct layout *out, uint8_t *gone, unsigned exits, uint64_t seen,
                   long place, long start, int most)
 {
@@ -136,8 +139,9 @@ static int routes(const struct layout *out, uint8_t *gone, unsigned exits, uint6
         return 0;
     if (place < 0) {
         unsigned exit = 1u << (-1 - place);
-        return exits & exit ? 0
-                            : 1 + routes(out, gone, exits | exit, 0, start, start, most - 1);
+        return exits & exit
+                   ? 0
+                   : 1 + routes(out, gone, exits | exit, 0, start, start, most - 1);
     }
     int best = 0;
     seen |= (uint64_t)1 << place;
@@ -156,8 +160,8 @@ static int routes(const struct layout *out, uint8_t *gone, unsigned exits, uint6
     return best;
 }
 
-/* The longest straight line within a trail, by trying lines between all pairs of points of
- * its sides and middle. */
+/* The longest straight line within a trail, by trying lines between all pairs of points
+ * of its sides and middle. */
 static double longest_sight(const struct layout *out, size_t i, double width)
 {
     size_t n;
@@ -277,8 +281,8 @@ static void layouts_keep_to_what_was_asked(void **state)
         struct stand s;
         struct layout out;
         size_t exits = 2 + chance_below(&chance, 3);
-        assert_true(stand_make(&s, 3 + 12 * chance_unit(&chance), exits, 1000 + (uint64_t)n,
-                               &fault));
+        assert_true(stand_make(&s, 3 + 12 * chance_unit(&chance), exits,
+                               1000 + (uint64_t)n, &fault));
         s.ask.count = 2 + chance_below(&chance, 6);
         s.ask.ways_out = 2 + chance_below(&chance, exits > 2 ? 2 : 1);
         s.ask.reach = 160 + 60 * chance_unit(&chance);
@@ -289,7 +293,8 @@ static void layouts_keep_to_what_was_asked(void **state)
         for (size_t i = 0; i < out.trails.part_count; i++) {
             check_trail(&s, &out, i);
             if (n % 3 == 0 && !lacks(&out, LAYOUT_SIGHT))
-                assert_true(longest_sight(&out, i, s.ask.trail_width) <= s.ask.sight + 1e-6);
+                assert_true(longest_sight(&out, i, s.ask.trail_width) <=
+                            s.ask.sight + 1e-6);
             for (size_t j = 0; j < i; j++) {
                 double both = fmax(shared(&s, &out, i, j), shared(&s, &out, j, i));
                 pairs++;
@@ -299,9 +304,11 @@ static void layouts_keep_to_what_was_asked(void **state)
         if (!lacks(&out, LAYOUT_COUNT))
             assert_int_equal(out.openings.part_count, s.ask.count);
         uint8_t gone[256] = { 0 };
-        for (size_t i = 0; i < out.openings.part_count && !lacks(&out, LAYOUT_WAYS_OUT); i++)
-            assert_int_equal(routes(&out, gone, 0, 0, (long)i, (long)i, (int)s.ask.ways_out),
-                             s.ask.ways_out);
+        for (size_t i = 0; i < out.openings.part_count && !lacks(&out, LAYOUT_WAYS_OUT);
+             i++)
+            assert_int_equal(
+                routes(&out, gone, 0, 0, (long)i, (long)i, (int)s.ask.ways_out),
+                s.ask.ways_out);
         if (!lacks(&out, LAYOUT_REACH))
             check_reach(&s, &out, s.ask.reach);
         check_as_if_mapped(&s, &out);

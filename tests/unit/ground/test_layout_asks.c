@@ -10,7 +10,8 @@
 
 static struct fault fault;
 
-static const struct layout_trouble *trouble(const struct layout *out, enum layout_what ask)
+static const struct layout_trouble *trouble(const struct layout *out,
+                                            enum layout_what ask)
 {
     for (size_t i = 0; i < out->trouble_count; i++)
         if (out->troubles[i].ask == ask)
@@ -18,8 +19,8 @@ static const struct layout_trouble *trouble(const struct layout *out, enum layou
     return NULL;
 }
 
-/* The links of real stands, all choices of them tried. Without asks of reach and sight the
- * trails are those of the choice, rounded off. */
+/* The links of real stands, all choices of them tried. Without asks of reach and sight
+ * the trails are those of the choice, rounded off. */
 static void trails_are_close_to_the_shortest_there_are(void **state)
 {
     (void)state;
@@ -51,8 +52,9 @@ static void trails_are_close_to_the_shortest_there_are(void **state)
         layout_survey_free(&g);
         stand_free(&s);
     }
-    print_message("%d stands: choice %.4f, trails as cut %.4f of the shortest, on the mean\n",
-                  count, chosen / count, cut / count);
+    print_message(
+        "%d stands: choice %.4f, trails as cut %.4f of the shortest, on the mean\n",
+        count, chosen / count, cut / count);
     assert_true(count > 50);
     assert_true(chosen / count <= 1.10);
     assert_true(cut / count <= 1.10);
@@ -91,8 +93,9 @@ static void too_few_exits_are_told(void **state)
     const struct layout_trouble *t = trouble(&out, LAYOUT_WAYS_OUT);
     assert_non_null(t);
     assert_true(t->asked == 3 && t->got == 2 && t->how_many == 3);
-    assert_string_equal(t->words, "3 ways out to different exits are asked, but the cover "
-                                  "has only 2 exits");
+    assert_string_equal(t->words,
+                        "3 ways out to different exits are asked, but the cover "
+                        "has only 2 exits");
     assert_string_equal(t->remedy, "2 ways out, or another edge to leave by");
     layout_free(&out);
     stand_free(&s);
@@ -169,6 +172,44 @@ static void one_edge_may_be_several_exits(void **state)
     assert_true(ends >= 2);
     layout_free(&out);
     stand_free(&s);
+}
+
+/* Two stands joined by a neck, both exits on the western one: a second trail needs ground
+ * of its own. */
+static size_t without_two_ways(double neck, struct layout *out)
+{
+    struct point rim[] = { { 0, 0 }, { 400, 0 }, { 400, 200 - neck / 2 },
+                           { 500, 200 - neck / 2 }, { 500, 0 }, { 900, 0 }, { 900, 400 },
+                           { 500, 400 }, { 500, 200 + neck / 2 }, { 400, 200 + neck / 2 },
+                           { 400, 400 }, { 0, 400 } };
+    struct shape cover = { .kind = SHAPE_AREAS }, south = { .kind = SHAPE_LINES };
+    struct shape north = { .kind = SHAPE_LINES };
+    struct layout_exit exits[] = { { &south, 0, 0 }, { &north, 0, 0 } };
+    assert_true(shape_add_part(&cover, rim, 12, false, &fault));
+    assert_true(shape_add_part(&south, rim, 2, false, &fault));
+    assert_true(shape_add_part(&north, rim + 10, 2, false, &fault));
+    struct layout_ask ask = { .cover = &cover, .exits = exits, .exit_count = 2,
+                              .width = 40, .count = 4, .ways_out = 2,
+                              .trail_width = 6, .seed = 1 };
+    assert_true(layout_design(&ask, out, &fault));
+    shape_free(&cover);
+    shape_free(&south);
+    shape_free(&north);
+    const struct layout_trouble *t = trouble(out, LAYOUT_WAYS_OUT);
+    return t ? t->how_many : 0;
+}
+
+static void a_neck_too_narrow_for_two_trails_is_told(void **state)
+{
+    (void)state;
+    struct layout out;
+    assert_int_equal(without_two_ways(80, &out), 0);
+    layout_free(&out);
+    assert_int_equal(without_two_ways(9, &out), 2);
+    const struct layout_trouble *t = trouble(&out, LAYOUT_WAYS_OUT);
+    assert_true(t->got == 1 && t->where.x > 400);
+    assert_non_null(strstr(t->words, "2 of 4 openings have fewer than 2 ways out"));
+    layout_free(&out);
 }
 
 static void openings_that_are_there_are_joined_as_they_are(void **state)
@@ -261,6 +302,7 @@ int main(void)
         cmocka_unit_test(a_setback_wider_than_the_reach_is_told),
         cmocka_unit_test(a_sight_shorter_than_the_trail_is_wide_is_told),
         cmocka_unit_test(one_edge_may_be_several_exits),
+        cmocka_unit_test(a_neck_too_narrow_for_two_trails_is_told),
         cmocka_unit_test(openings_that_are_there_are_joined_as_they_are),
         cmocka_unit_test(asks_without_sense_are_faults),
         cmocka_unit_test(nothing_fits_where_nothing_can),
