@@ -1,42 +1,11 @@
 #include "../unit.h"
-#include "woods.h"
+#include "woods_stand.h"
 
 #include "base/buf.h"
 #include "forest/density.h"
 #include "forest/eye.h"
 #include "quantity/explain.h"
 #include "quantity/spread.h"
-
-struct wood {
-    struct species_table *species;
-    struct inventory *inv;
-    struct stock *all;
-    struct units *units;
-    struct graph *g;
-    struct fault f;
-};
-
-static struct wood wood_with(struct species_table *t, struct inventory *inv) {
-    struct wood w = { .species = t, .inv = inv, .units = units_new(),
-                      .f = { .id = NULL } };
-    assert_non_null(inv);
-    w.all = stock_of(w.inv, &w.f);
-    w.g = graph_new(w.units);
-    return w;
-}
-
-static struct wood wood_of(const char *text) {
-    struct species_table *t = woods_table();
-    return wood_with(t, woods_cruise(t, text));
-}
-
-static void wood_clear(struct wood *w) {
-    graph_free(w->g);
-    units_free(w->units);
-    stock_free(w->all);
-    inventory_free(w->inv);
-    species_table_free(w->species);
-}
 
 static struct stock_pick pick(struct wood *w, const char *word) {
     struct stock_pick p = stock_pick_all();

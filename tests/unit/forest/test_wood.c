@@ -1,38 +1,11 @@
 #include "../unit.h"
-#include "woods.h"
+#include "woods_stand.h"
 
 #include "forest/stem.h"
 #include "forest/tree_volume.h"
 #include "forest/volume.h"
 #include "forest/wood.h"
 #include "quantity/spread.h"
-
-struct wood {
-    struct species_table *species;
-    struct inventory *inv;
-    struct stock *all;
-    struct units *units;
-    struct graph *g;
-    struct fault f;
-};
-
-static struct wood wood_of(const char *text) {
-    struct wood w = { .species = woods_table(),
-                      .units = units_new(),
-                      .f = { .id = NULL } };
-    w.inv = woods_cruise(w.species, text);
-    w.all = stock_of(w.inv, &w.f);
-    w.g = graph_new(w.units);
-    return w;
-}
-
-static void wood_clear(struct wood *w) {
-    graph_free(w->g);
-    units_free(w->units);
-    stock_free(w->all);
-    inventory_free(w->inv);
-    species_table_free(w->species);
-}
 
 /* An acre's, in the unit it is said in. */
 static double asked(struct wood *w, const struct wood_ask *ask,

@@ -2,7 +2,6 @@
 #include "figures.h"
 
 #include <math.h>
-#include <time.h>
 
 #include "quantity/draws.h"
 #include "quantity/explain.h"
@@ -318,34 +317,6 @@ static void what_does_not_fit_is_refused(void **state)
     assert_true(are_twins(t, shared(t, 1, 2, 3, huge, 2), shared(t, 1, 2, 3, small, 2)));
 }
 
-/* Twenty causes, ten leaves, drawn together: under 3 ms of processor time, at the best of
- * twenty runs, where nothing watches every access. */
-static void ten_leaves_of_twenty_causes_are_drawn_at_once(void **state)
-{
-    struct table *t = *state;
-    struct cause causes[20];
-    struct qty leaves[10];
-    for (uint32_t l = 0; l < 10; l++) {
-        for (uint32_t c = 0; c < 20; c++)
-            causes[c] = (struct cause){ graph_key("c", c, 0), 1 + (l * 7 + c * 3) % 11 };
-        leaves[l] = shared(t, 1, 2 + l, 30, causes, 20);
-    }
-    uint32_t node = graph_node_of(t->g, graph_sum(t->g, leaves, 10, &t->f));
-    double best = INFINITY;
-    for (int run = 0; run < 20; run++) {
-        clock_t start = clock();
-        struct draws *d = draws_of(t->g, &node, 1, &t->f);
-        double took = (double)(clock() - start) / CLOCKS_PER_SEC;
-        assert_non_null(d);
-        draws_free(d);
-        best = fmin(best, took);
-    }
-    print_message("  drawn in %.2f ms\n", best * 1e3);
-#ifndef __SANITIZE_ADDRESS__
-    assert_true(best < 0.003);
-#endif
-}
-
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -360,7 +331,6 @@ int main(void)
         TABLE_TEST(a_leaf_without_a_name_is_one_row_too),
         TABLE_TEST(why_reads_as_for_a_range),
         TABLE_TEST(what_does_not_fit_is_refused),
-        TABLE_TEST(ten_leaves_of_twenty_causes_are_drawn_at_once),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
