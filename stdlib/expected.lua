@@ -322,6 +322,12 @@ function M.check(record, place)
             ("what will stand in \"%s\" hangs on the dates of its acts, which are known "
             .. "when the script has ended"):format(record.name), "ask in the function of a rule or in a report")
     end
+    for _, act in ipairs(run.acts) do
+        if act.stand == record and act.state == "unplaced" and act.taken then
+            host.warning(place, nil, "expected-undated", ("%s has no date, so what stands in \"%s\" is told as if it "
+                .. "were not done"):format(act.id, record.name), "a crew that can do it, or a window that fits, gives it one")
+        end
+    end
 end
 
 --- Planted stock of a stand: height of each kind in a growing season since planting.

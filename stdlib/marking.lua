@@ -38,21 +38,12 @@ local function in_order(record, stock)
     return good
 end
 
---- How many species a word means: the narrower word has the last say.
-local function breadth(word)
-    local count = 0
-    for _, name in ipairs(forest.species_names()) do
-        if forest.species_among(word, name) then count = count + 1 end
-    end
-    return count
-end
-
 local function set_limits(values, pick, how)
     how.limits_only = not values.species and not values.at_least
     how.limits = { not how.limits_only and { "all", pick.from or 0 } or nil }
     pick.from = nil
     local rows = {}
-    for i, row in ipairs(values.limits) do rows[i] = { row.word, row.inches, breadth(row.word) } end
+    for i, row in ipairs(values.limits) do rows[i] = { row.word, row.inches, forest.species_breadth(row.word) } end
     table.sort(rows, function(a, b)
         if a[3] ~= b[3] then return a[3] > b[3] end
         return a[1] < b[1]

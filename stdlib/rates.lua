@@ -22,15 +22,6 @@ function M.find(name, unit, place)
     return entry
 end
 
---- How many species of the table a word means: the narrower word is the better match.
-local function breadth(word)
-    local count = 0
-    for _, name in ipairs(forest.species_names()) do
-        if forest.species_among(word, name) then count = count + 1 end
-    end
-    return count
-end
-
 local by_species = {} -- for each base: { name, word, breadth } of rates such as "felling, oak"
 
 local function species_rates(base)
@@ -39,7 +30,7 @@ local function species_rates(base)
     for _, name in ipairs(run.rates:list()) do
         local word = name:sub(1, #base + 2) == base .. ", " and name:sub(#base + 3)
         if word and forest.species_known(word) then
-            list[#list + 1] = { name = name, word = word, breadth = breadth(word) }
+            list[#list + 1] = { name = name, word = word, breadth = forest.species_breadth(word) }
         end
     end
     by_species[base] = list

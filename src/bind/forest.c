@@ -215,6 +215,23 @@ static int l_species_names(lua_State *L)
     return 1;
 }
 
+/* species_breadth(word): how many species of the table it means; the narrower of two words
+ * has the last say. 0 of a word that is none. */
+static int l_species_breadth(lua_State *L)
+{
+    size_t length;
+    const char *word = luaL_checklstring(L, 1, &length);
+    struct species_set set;
+    struct fault f = { 0 };
+    const struct species_table *t = table_of(L);
+    lua_Integer count = 0;
+    if (species_select(t, word, length, &set, &f))
+        for (size_t i = 0; i < species_count(t); i++)
+            count += species_set_has(&set, i);
+    lua_pushinteger(L, count);
+    return 1;
+}
+
 /* species_among(word, group): do the two words share a species? Unknown words share
  * none. */
 static int l_species_among(lua_State *L)
@@ -263,18 +280,26 @@ static int l_species_info(lua_State *L)
 int forest_room(lua_State *L)
 {
     static const luaL_Reg functions[] = {
-        { "species_add", l_species_add },     { "species_known", l_species_known },
-        { "species_one", l_species_one },     { "species_near", l_species_near },
-        { "species_names", l_species_names }, { "species_among", l_species_among },
-        { "species_info", l_species_info },   { "species_fill", l_species_fill },
-        { "species_trait", l_species_trait }, { "tally", forest_tally },
-        { "estimate", forest_estimate },      { "tally_stands", forest_tally_stands },
-        { "notes", forest_notes },            { NULL, NULL },
+        { "species_add", l_species_add },
+        { "species_known", l_species_known },
+        { "species_one", l_species_one },
+        { "species_near", l_species_near },
+        { "species_names", l_species_names },
+        { "species_among", l_species_among },
+        { "species_breadth", l_species_breadth },
+        { "species_info", l_species_info },
+        { "species_fill", l_species_fill },
+        { "species_trait", l_species_trait },
+        { "tally", forest_tally },
+        { "estimate", forest_estimate },
+        { "tally_stands", forest_tally_stands },
+        { "notes", forest_notes },
+        { NULL, NULL },
     };
     static const luaL_Reg *const parts[] = {
-        forest_cruise_functions,    forest_density_functions, forest_precision_functions,
-        forest_volume_functions,    forest_wood_functions,    forest_site_functions,
-        forest_regrowth_functions,  forest_wildlife_functions
+        forest_cruise_functions,   forest_density_functions, forest_precision_functions,
+        forest_volume_functions,   forest_wood_functions,    forest_site_functions,
+        forest_regrowth_functions, forest_wildlife_functions
     };
     luaL_newlib(L, functions);
     for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++)

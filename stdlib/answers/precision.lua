@@ -1,6 +1,7 @@
 --- How sure a stand's figures are: intervals, and the plots that would make them surer; totals
 --- over several stands with their error.
 local answers = need "answers"
+local confidence = need "confidence"
 local forest = need "forest"
 local host = need "host"
 local quantity = need "quantity"
@@ -20,26 +21,11 @@ local OF_KEY = { "of", kind = "choice", of = { "basal area", "trees", "cords", "
     default = "basal area", says = "what: so much an acre, or the share of the basal area" }
 local SPECIES = { "species", kind = "list", of = "species", says = "only these species; all without it" }
 local FROM = { "at_least", kind = "diameter", says = "only trees of this diameter and more" }
-local function confidence_key(percent)
-    return { "confidence", kind = "share", default = quantity.leaf(percent, "percent"),
-        says = "how often in a hundred such an interval is meant to hold the truth" }
-end
-
---- The confidence as a part of 1; told when it is none.
-local function confidence_of(values, place)
-    local percent = quantity.number(values.confidence, "percent")
-    if percent < 50 or percent > 99.9 then
-        host.raise(place, "confidence", "key-bounds", ("`confidence` is %s; it lies between 50 and 99.9 percent")
-            :format(tostring(values.confidence)))
-    end
-    return percent / 100
-end
-
-local function precision(record, trees, values, confidence, place)
+local function precision(record, trees, values, level, place)
     local pick = { species = values.species, from = values.at_least and quantity.number(values.at_least, "in") }
     -- Cords at the likely tree length: the plots say nothing of how high trees are.
     local ask = values.of == "cords" and need("products").ask(record, nil, place) or nil
-    return forest.precision(trees, values.of, pick, confidence, ask)
+    return forest.precision(trees, values.of, pick, level, ask)
 end
 
 --- Words for where the error comes from, and for where none can be told.
@@ -58,10 +44,10 @@ local function words_of(row, percent, trees)
 end
 
 local function interval(record, values, place)
-    local confidence = confidence_of(values, place)
+    local level = confidence.of(values, place)
     local trees = answers.trees(record, place)
-    local row = precision(record, trees, values, confidence, place)
-    local of, words = OF[values.of], words_of(row, confidence * 100, trees)
+    local row = precision(record, trees, values, level, place)
+    local of, words = OF[values.of], words_of(row, level * 100, trees)
     local function leaf(number)
         if not number then return nil end
         return quantity.leaf(number * (of.times or 1), of.unit,
@@ -86,8 +72,8 @@ local function within_of(values, place)
 end
 
 local function plots_needed(record, values, place)
-    local confidence, within = confidence_of(values, place), within_of(values, place)
-    local row = precision(record, answers.trees(record, place), values, confidence, place)
+    local level, within = confidence.of(values, place), within_of(values, place)
+    local row = precision(record, answers.trees(record, place), values, level, place)
     if row.plots < 2 or not row.told or row.value <= 0 then
         local why = row.plots == 0 and "no plots were taken" or row.value <= 0 and "there is nothing of it on the plots"
             or row.plots == 1 and "there is one plot" or "all plots agree exactly"
@@ -102,18 +88,18 @@ local function plots_needed(record, values, place)
         host.raise(place, "population", "sample-population", ("a whole of %d plots needs no plan"):format(
             values.population), "population = 250, as many plots as the stand holds")
     end
-    return forest.plots_needed(row.cv / 100, within, confidence, values.population or 0)
+    return forest.plots_needed(row.cv / 100, within, level, values.population or 0)
 end
 
 local M = {
     { name = "interval", main = "of",
       says = "mean, standard error, coefficient of variation and confidence interval of a figure: { mean, error, cv, low, high, plots, words }",
-      keys = { OF_KEY, SPECIES, FROM, confidence_key(95) },
+      keys = { OF_KEY, SPECIES, FROM, confidence.key(95) },
       example = "s:interval { of = \"basal area\", species = \"red oak\" }", call = interval },
     { name = "plots_needed", main = "within",
       says = "how many plots in all such a stand needs for a wanted precision",
       keys = { { "within", kind = "share", needed = true, says = "how far the mean may be off, of itself" },
-          OF_KEY, SPECIES, FROM, confidence_key(90),
+          OF_KEY, SPECIES, FROM, confidence.key(90),
           { "population", kind = "count", says = "how many such plots the whole stand holds; endless without it" } },
       example = "s:plots_needed { within = 10 percent, of = \"trees\" }",
       call = plots_needed },
@@ -124,12 +110,12 @@ local M = {
 -- @param values { of, species, from, confidence }
 -- @return { total (with its draws), error, low, high, freedom, words }
 function M.total(records, values, place)
-    local confidence, of = confidence_of(values, place), OF[values.of]
+    local level, of = confidence.of(values, place), OF[values.of]
     local rows, parts, one, judged, left_out = {}, {}, {}, 0, {}
     local pick = { species = values.species, from = values.at_least and quantity.number(values.at_least, "in") }
     for _, record in ipairs(records) do
         if record.cruise and record.area then
-            local row = precision(record, record.cruise, values, confidence, place)
+            local row = precision(record, record.cruise, values, level, place)
             local told = row.plots > 0
             rows[#rows + 1] = { weight = quantity.number(record.area, "ac"), mean = row.value, count = row.plots,
                 -- By eye: half the span between its 10th and 90th percentiles, as a normal has it.
@@ -150,8 +136,8 @@ function M.total(records, values, place)
         host.raise(place, nil, "stand-unknown-trees", "nothing is said of the trees of any stand",
             "give the stands a tally, or species, diameter and basal_area by eye")
     end
-    local all = forest.strata(rows, confidence)
-    local words = { ("%d stand%s weighted by their acres, %g percent"):format(#rows, #rows == 1 and "" or "s", confidence * 100) }
+    local all = forest.strata(rows, level)
+    local words = { ("%d stand%s weighted by their acres, %g percent"):format(#rows, #rows == 1 and "" or "s", level * 100) }
     if #one > 0 then words[#words + 1] = "no error can be told: one plot, or plots that agree exactly, in " .. table.concat(one, ", ") end
     if judged > 0 then words[#words + 1] = ("%d judged by eye"):format(judged) end
     if #left_out > 0 then words[#words + 1] = "left out, as nothing is said of the trees: " .. table.concat(left_out, ", ") end
@@ -168,6 +154,6 @@ end
 --- What `property:total { ... }` takes.
 M.total_row = { name = "total", main = "of", example = "p:total { of = \"cords\", confidence = 90 percent }",
     says = "a total over all stands, with its error and interval: { total, error, low, high, freedom, words }",
-    keys = { { "of", kind = "choice", of = TOTALS, default = "cords", says = "what" }, SPECIES, FROM, confidence_key(90) } }
+    keys = { { "of", kind = "choice", of = TOTALS, default = "cords", says = "what" }, SPECIES, FROM, confidence.key(90) } }
 
 return M

@@ -1,21 +1,12 @@
 --- The handbook on sampling: what plots say of a whole, how many are needed.
+local confidence = need "confidence"
 local forest = need "forest"
 local host = need "host"
 local quantity = need "quantity"
 
 local FREESE = "Freese 1962, Elementary Forest Sampling, USDA Agriculture Handbook 232 (formulas from memory)"
 
-local function confidence_of(values, place)
-    local percent = quantity.number(values.confidence, "percent")
-    if percent < 50 or percent > 99.9 then
-        host.raise(place, "confidence", "key-bounds", ("`confidence` is %s; it lies between 50 and 99.9 percent")
-            :format(tostring(values.confidence)))
-    end
-    return percent / 100
-end
-
-local CONFIDENCE = { "confidence", kind = "share", default = quantity.leaf(95, "percent"),
-    says = "how often in a hundred such an interval is meant to hold the truth" }
+local CONFIDENCE = confidence.key(95)
 local POPULATION = { "population", kind = "number", says = "how many such plots the whole holds; endless without it" }
 
 --- The values as numbers of the first one's unit.
@@ -48,7 +39,7 @@ end
 
 local function sample(values, place)
     local list, unit = numbers_of(values.values, "values", place)
-    local confidence = confidence_of(values, place)
+    local level = confidence.of(values, place)
     if values.population and values.population < #list then
         host.raise(place, "population", "sample-population", ("%d plots cannot be of a whole of %g"):format(#list, values.population))
     end
@@ -59,14 +50,14 @@ local function sample(values, place)
         out.words = "one plot: no error can be told"
         return out
     end
-    local t = forest.student_t(confidence, #list - 1)
+    local t = forest.student_t(level, #list - 1)
     out.deviation, out.error = give(math.sqrt(row.variance)), give(row.error)
     out.variance = row.variance -- in the square of the unit
     out.cv = quantity.leaf(row.cv, "percent", FREESE)
     out.low, out.high = give(row.mean - t * row.error), give(row.mean + t * row.error)
     out.t = t
     out.words = ("%d plots, Student's t with %d degree%s of freedom, %g percent"):format(#list, #list - 1,
-        #list == 2 and "" or "s", confidence * 100)
+        #list == 2 and "" or "s", level * 100)
     return out
 end
 
@@ -74,7 +65,7 @@ local function student_t(values, place)
     if values.freedom < 1 or values.freedom > 1000000 then
         host.raise(place, "freedom", "key-bounds", "`freedom` lies between 1 and 1,000,000: one less than the plots")
     end
-    return forest.student_t(confidence_of(values, place), values.freedom)
+    return forest.student_t(confidence.of(values, place), values.freedom)
 end
 
 local function plots_needed(values, place)
@@ -87,7 +78,7 @@ local function plots_needed(values, place)
         host.raise(place, "population", "sample-population", ("a whole of %g plots needs no plan"):format(
             values.population), "population = 250, as many plots as the whole holds")
     end
-    return forest.plots_needed(cv / 100, within / 100, confidence_of(values, place), values.population or 0)
+    return forest.plots_needed(cv / 100, within / 100, confidence.of(values, place), values.population or 0)
 end
 
 local function strata_faults(row, i, place)
@@ -117,10 +108,10 @@ local function strata(values, place)
     if #rows == 0 then
         host.raise(place, "strata", "strata-row", "`strata` is empty", "strata = { { area = 12 ac, values = { 20, 24 } }, ... }")
     end
-    local confidence = confidence_of(values, place)
-    local all = forest.strata(rows, confidence)
+    local level = confidence.of(values, place)
+    local all = forest.strata(rows, level)
     local differ = all.told and all.freedom < math.huge
-    local words = differ and ("%d strata, %.1f degrees of freedom, %g percent"):format(#rows, all.freedom, confidence * 100)
+    local words = differ and ("%d strata, %.1f degrees of freedom, %g percent"):format(#rows, all.freedom, level * 100)
         or all.told and "plots agree exactly in each stratum: no error can be told"
         or "a stratum has one plot: no error can be told"
     if not differ then all.error, all.low, all.high, all.freedom = nil, nil, nil, nil end
