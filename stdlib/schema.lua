@@ -102,7 +102,7 @@ local function unknown(place, declared, name, value)
 end
 
 --- A key that is needed and not there: left out, or given a name that is nothing.
-local function missing(place, declared, spec)
+function M.missing(place, declared, spec)
     local name = spec[1]
     local typed = not declared.at and host.typed(place, name)
     if typed then
@@ -135,7 +135,7 @@ function M.check(place, declared, given)
         local name = spec[1]
         if given[name] == nil then
             if spec.needed then
-                missing(place, declared, spec)
+                M.missing(place, declared, spec)
             else
                 out[name] = spec.default
             end

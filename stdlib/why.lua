@@ -112,7 +112,7 @@ end
 
 --- What a line of a script would give: `handbook.plot_radius { size = 0.1 ac }`.
 local function question(name)
-    if not name:find("[({:]") then return nil end
+    if not name:find('[({:"]') then return nil end
     return function() return host.evaluate("what is asked", name, "the question") end
 end
 
@@ -188,7 +188,7 @@ function M.text(name)
         return value and explained(value, name)
     end
     local value = ask()
-    if value ~= nil then return explained(value, name:find("[({:]") and "what is asked" or name) end
+    if value ~= nil then return explained(value, name:find('[({:"]') and "what is asked" or name) end
     host.fault(nil, nil, "why-unknown", "that gives nothing", "spinney help why")
     return nil
 end

@@ -5,8 +5,12 @@
 #include <string.h>
 
 #include "base/fault.h"
+#include "ground/apart.h"
 #include "lang/limits.h"
 #include "lang/raise.h"
+
+/* Instructions that a point takes as long as, about. */
+enum { TICKS_A_POINT = 20 };
 
 static const char SHAPE[] = "shape";
 static const char *const kind_words[] = { "point", "line", "area", NULL };
@@ -155,6 +159,19 @@ static int l_rim_distance(lua_State *L)
     return 1 + push_point(L, nearest);
 }
 
+/* apart(other): ft between the two, 0 when they touch or overlap; inf for empty ones. */
+static int l_apart(lua_State *L)
+{
+    struct fault f = { 0 };
+    const struct shape *a = shape_at_index(L, 1), *b = shape_at_index(L, 2);
+    double ft;
+    limits_charge(L, TICKS_A_POINT * (1 + a->point_count + b->point_count));
+    if (!shape_apart(a, b, &ft, &f))
+        fault_raise(L, &f);
+    lua_pushnumber(L, ft);
+    return 1;
+}
+
 static int l_parts(lua_State *L)
 {
     const struct shape *s = shape_at_index(L, 1);
@@ -191,6 +208,7 @@ static void open_metatable(lua_State *L)
         { "has", l_has },
         { "distance", l_distance },
         { "rim_distance", l_rim_distance },
+        { "apart", l_apart },
         { "parts", l_parts },
         { NULL, NULL },
     };

@@ -134,6 +134,20 @@ static int l_within(lua_State *L)
     return 0;
 }
 
+/* placed(place, key, f, ...): calls f. What goes wrong in it, which knows nothing of the
+ * script, is told at that key; the answer is nothing then. */
+static int l_placed(lua_State *L)
+{
+    struct fault f = { 0 };
+    if (host_call(L, lua_gettop(L) - 3, LUA_MULTRET, &f))
+        return lua_gettop(L) - 2;
+    if (fault_is_set(&host_of(L)->limits->stop))
+        fault_raise(L, &f);
+    f.at = key_span(L, 1, 2);
+    host_told(host_of(L), &f);
+    return 0;
+}
+
 void face_told_open(lua_State *L)
 {
     static const luaL_Reg functions[] = {
@@ -143,6 +157,7 @@ void face_told_open(lua_State *L)
         { "raise_faults", face_raise_faults },
         { "fault_count", l_fault_count },
         { "within", l_within },
+        { "placed", l_placed },
         { NULL, NULL },
     };
     luaL_setfuncs(L, functions, 0);

@@ -23,7 +23,9 @@ local M = {
           also = { ["trout stream"] = "kind = \"stream\", trout = true", creek = "kind = \"stream\"",
               brook = "kind = \"stream\"", river = "kind = \"stream\"", pond = "kind = \"lake\"",
               boundary = "kind = \"property line\"", fence = "kind = \"property line\", certainty = \"old fence\"" } },
-        { "beside", kind = "list", of = "stand_later", says = "stands it touches or runs through; they may be described further down" },
+        { "map", kind = "map", says = "its name in the property's map, or a traverse along it",
+          example = "\"Quill Creek\"" },
+        { "beside", kind = "list", of = "stand_later", says = "stands it touches or runs through; they may be described further down. A map tells it by itself" },
         { "length", kind = "length", says = "how far it runs beside them" },
         { "width", kind = "length", says = "width of a stream" },
         { "slope", kind = "slope", says = "slope of the ground down to it" },
@@ -71,6 +73,10 @@ function M.finish()
     end
 end
 
+--- What a kind of feature must be on a map; the others may be anything.
+local FORMS = { ["property line"] = "line", ["utility line"] = "line", trail = "line", ["den tree"] = "point",
+    nest = "point", seat = "point", gate = "point", corner = "point", well = "point" }
+
 function M.make(place, name, values)
     for _, feature in ipairs(run.features) do
         if feature.name == name then
@@ -79,6 +85,14 @@ function M.make(place, name, values)
         end
     end
     local record = { name = name, place = place, values = values, kind_of = values.kind }
+    if values.map then
+        local shape, floats = need("map").take(values.map, FORMS[values.kind], place, "map")
+        if floats then
+            host.fault(place, "map", "traverse-afloat", "a feature needs a place, and this traverse starts at no known corner",
+                "start its calls with from \"NW corner\", a corner that the map or another feature gives a place")
+        end
+        record.shape = shape
+    end
     run.features[#run.features + 1] = record
     return objects.new(Feature, record)
 end

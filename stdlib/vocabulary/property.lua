@@ -1,7 +1,23 @@
 --- property: the land a plan is for.
 local host = need "host"
 local objects = need "objects"
+local kinds = need "kinds"
+local quantity = need "quantity"
 local run = need "run"
+
+--- Where the wind mostly comes from, a bearing, and how far it turns to both sides together.
+kinds.wind = {
+    says = "where it comes from and how far it turns: { from = 250 deg, spread = 40 deg }",
+    take = function(value, _, place, key)
+        if type(value) ~= "table" or objects.record(value) then return nil end
+        return need("schema").check(place, { kind = "wind", at = key, keys = {
+            { "from", kind = "angle", needed = true, least = quantity.leaf(0, "deg"), most = quantity.leaf(360, "deg"),
+              says = "the bearing it comes from, from true north", example = "250 deg" },
+            { "spread", kind = "angle", least = quantity.leaf(0, "deg"), most = quantity.leaf(180, "deg"),
+              default = quantity.leaf(60, "deg", "common practice, no source"), says = "the angle it turns over in all" },
+        } }, value)
+    end,
+}
 
 local LATEST = 2170 -- a plan looks years ahead, and the calendar ends with 2200
 
@@ -15,6 +31,14 @@ local M = {
         { "walked", kind = "date", says = "the day it was walked; the plan starts the day after" },
         { "starts", kind = "date", says = "the first day of work, when not the day after the walk" },
         { "owner", kind = "text", says = "whom the plan is for" },
+        { "map", kind = "map_files", says = "its map: GeoJSON, GPX, KML, Shapefile or GeoPackage; several: { \"farm.geojson\", \"track.gpx\", { file = \"lots.shp\", field = \"LABEL\" } }",
+          example = "\"farm.geojson\"" },
+        { "outline", kind = "map", says = "name of the whole property in the map: no stand may lie outside it" },
+        { "declination", kind = "angle", least = quantity.leaf(-40, "deg"), most = quantity.leaf(40, "deg"),
+          says = "how far a compass points east of true north; west is below zero: -3.5 deg" },
+        { "pace", kind = "length", least = quantity.leaf(1, "ft"), most = quantity.leaf(6, "ft"),
+          says = "length of the walker's pace, the step of both feet or of one as they count it" },
+        { "wind", kind = "wind", says = "where the wind mostly comes from in the hunting weeks: { from = 250 deg, spread = 40 deg }" },
         { "lines", kind = "table", says = "how well each property line is known: { north = \"surveyed\", east = \"old fence\" }" },
         { "goals", kind = "list", of = "text", says = "what the owner wants, first things first" },
         { "budget", kind = "money", says = "what the owner means to spend" },
@@ -71,7 +95,6 @@ function M.make(place, name, values)
         local known = false
         for _, good in ipairs(M.line_words) do known = known or good == word end
         if not known then
-            local kinds = need "kinds"
             local near = type(word) == "string" and host.suggest(word, M.line_words)
             host.fault(place, { "lines", tostring(side) }, "line-words", ("the %s line is %s; a line is %s"):format(
                 tostring(side), type(word) == "string" and "\"" .. word .. "\"" or kinds.describe(word),
@@ -87,6 +110,8 @@ function M.make(place, name, values)
     end
     local record = { name = name, place = place, values = values }
     run.property = record
+    if values.map then need("map").open(place, values.map) end
+    if values.outline then record.shape = need("map").take(values.outline, "area", place, "outline") end
     if values.region then need("regions").load(values.region, place) end
     return objects.new(Property, record)
 end

@@ -24,7 +24,9 @@ local M = {
     also = { acres = "area", acreage = "area", size = "area", cruise = "tally", height = "tree_length" },
     says = "a piece of woodland or field treated as one; described by a tally, by eye, or not walked",
     keys = {
-        { "area", kind = "area", needed = true, least = quantity.leaf(0.01, "ac"), says = "its area", example = "3.4 ac" },
+        { "area", kind = "area", least = quantity.leaf(0.01, "ac"), says = "its area, or `map`: its name in the property's map", example = "3.4 ac" },
+        { "map", kind = "map", says = "its name in the property's map, or a traverse round it: its area comes from there",
+          example = "\"Bench aspen\"" },
         { "tally", kind = "text", says = "cruise notes: baf 10 / radius 24 ft / size 1/10 ac, then a line a plot",
           example = "[[ baf 10\nplot 1: red oak 12 14 ]]" },
         { "species", kind = "table", says = "by eye: shares of the basal area, { [\"bigtooth aspen\"] = 60 percent, [\"red maple\"] = 40 percent }" },
@@ -174,7 +176,29 @@ function Stand.call(record, given)
     return need("prelude").make_again(M, record.name, given)
 end
 
-function M.make(place, name, values)
+--- How far an area that is told may be from the map's, before somebody should look.
+local APART = 0.02
+
+--- The stand's shape and area, from the map, and what was told of its area beside it.
+local function read_map(record, values)
+    local map = need "map"
+    local shape, floats = map.take(values.map, "area", record.place, "map")
+    if not shape then return end
+    if not floats then
+        record.shape = shape
+        local property = run.property
+        shape = map.fit_stand(record, property and property.shape, run.stands)
+        if not shape then return end
+    end
+    record.area = map.acres(shape, "area of " .. record.name)
+    local told = values.area
+    if told and math.abs(quantity.number(told, "ac") / quantity.number(record.area, "ac") - 1) > APART then
+        host.warning(record.place, "area", "area-apart", ("`area` is %s, and the map makes it %s, which is used"):format(
+            tostring(told), quantity.short(record.area)), "take `area` out, or draw the stand again")
+    end
+end
+
+function M.make(place, name, values, given)
     for _, stand in ipairs(run.stands) do
         if stand.name == name then
             host.fault(place, nil, "name-taken", ("stand \"%s\" is already described at %s"):format(name,
@@ -182,7 +206,13 @@ function M.make(place, name, values)
         end
     end
     local record = { name = name, place = place, values = values }
-    if values.area then record.area = quantity.name(values.area, "area of " .. name) end
+    if values.map then
+        read_map(record, values)
+    elseif values.area then
+        record.area = quantity.name(values.area, "area of " .. name)
+    elseif given.area == nil and given.map == nil then
+        need("schema").missing(place, M, need("schema").key(M, "area"))
+    end
     if values.tally and values.species then
         host.fault(place, "species", "stand-twice", "a stand has a tally or is judged by eye, not both",
             "take out `species`, or `tally`")
