@@ -115,6 +115,7 @@ struct plan_act {
     uint32_t fallback_of;
     uint32_t along;              /* done with that act, same crew, same days */
     char *skill;                 /* it asks for, "" for none */
+    bool first;                  /* to be done before others */
     bool has_fixed, has_earliest, has_latest;
     struct date fixed, earliest, latest;
     /* results of the schedule */
@@ -135,6 +136,7 @@ struct plan_crew {
     char *name;
     int people;
     double hours_each_week;      /* of each person */
+    double rate;                 /* USD for an hour of one person, the likely value */
     bool has_from, has_to;
     struct date from, to;
     struct yearly off;

@@ -89,6 +89,7 @@ static void fill_crew(const struct plan_crew *from, struct schedule_crew *to)
 {
     to->name = from->name;
     to->people = from->people;
+    to->rate = from->rate;
     to->hours_each = from->hours_each_week - from->travel_hours / from->people;
     if (to->hours_each < 0)
         to->hours_each = 0;
@@ -158,6 +159,7 @@ static void fill_job(const struct plan *plan, size_t index, struct draft *d,
     if (job->has_condition)
         job->condition = (size_t)act->condition;
     job->earliest = (struct schedule_day_given){ act->has_earliest, act->earliest };
+    job->first = act->first;
     job->latest = (struct schedule_day_given){ act->has_latest, act->latest };
     job->fixed = (struct schedule_day_given){ act->has_fixed, act->fixed };
     job->done = act->state == ACT_DONE;

@@ -5,9 +5,14 @@
 
 #include "base/fault.h"
 
+size_t dayset_words(int days)
+{
+    return ((size_t)days + 63) / 64;
+}
+
 static size_t words_of(const struct dayset *a)
 {
-    return ((size_t)a->days + 63) / 64;
+    return dayset_words(a->days);
 }
 
 bool dayset_init(struct dayset *a, struct date first, int days, struct fault *f)

@@ -11,6 +11,8 @@
 #ifndef SPINNEY_WORK_DAYSET_H
 #define SPINNEY_WORK_DAYSET_H
 
+#include <stddef.h>
+
 #include "calendar/window.h"
 
 struct fault;
@@ -21,6 +23,8 @@ struct dayset {
     uint64_t *words;
 };
 
+/* Words that so many days take, for sets whose words are the caller's. */
+size_t dayset_words(int days);
 bool dayset_init(struct dayset *a, struct date first, int days, struct fault *f);
 void dayset_clear(struct dayset *a);
 /* No day at all. */

@@ -1,5 +1,5 @@
-/* schedule.h: puts every job in the earliest week that its windows, its crew's hours, its
- * notices and what must come before it allow, and says why for those that fit nowhere.
+/* schedule.h: puts every job in a week that its windows, its crew's hours, its notices and
+ * what must come before it allow, and says why for those that fit nowhere.
  *
  *     struct schedule_task all = { .start = walked, .jobs = jobs, .job_count = n,
  *                                  .crews = crews, .crew_count = 2 };
@@ -9,10 +9,20 @@
  *     else buf_puts(&out, r->reason);
  *     schedule_free(s);
  *
- * Jobs are taken in the order of the plan, what a job waits for before it, and each is
- * put in the earliest week with free hours; a job that must follow another within so many
- * days may push that one later. Nothing is moved otherwise: the result is feasible and
- * explainable, not the best there could be. Same input, same schedule.
+ * What is wanted, of two schedules that keep all limits, is the one with
+ *   1. fewer jobs that are not placed (a job whose stand-in is placed counts less),
+ *   2. fewer that stop half-way until another season,
+ *   3. an earlier finish of the jobs marked first, their days added up,
+ *   4. less cost of crews,
+ *   5. fewer seasons by which jobs are later than they need be,
+ *   6. weeks more evenly full, by the squares of how full they are,
+ *   7. an earlier finish of all.
+ * Jobs are taken in an order, what a job waits for before it, and each is put in the
+ * earliest week with free hours, so that it keeps what is left of its season; a job that
+ * must follow another within so many days may push that one later. The order of the plan
+ * and a few rules of thumb are tried first, then changes of the best one, up to `tries`
+ * schedules or until no better one can be (schedule_search.c). Never by the clock: same
+ * input and seed, same schedule.
  *
  * Hours are person-hours. In a week a crew has people x hours_each, a seventh less for
  * every day it is off; in a day at most SCHEDULE_DAY_HOURS a person. */
@@ -21,6 +31,7 @@
 
 #include <stdbool.h>
 #include <stddef.h>
+#include <stdint.h>
 
 #include "calendar/window.h"
 
@@ -107,6 +118,7 @@ struct schedule_job {
     bool done; /* was really done, `was`: nothing is asked of it */
     struct schedule_span was;
 
+    bool first;       /* the plan wants it done as early as can be, before others */
     bool in_one_week; /* may not be split over weeks (days: not over a gap) */
     const struct schedule_after *after;
     size_t after_count;
@@ -125,6 +137,7 @@ struct schedule_crew {
     const char *name;
     int people;
     double hours_each; /* a week */
+    double rate;       /* what an hour of one person costs; 0 for the owner's own */
     struct schedule_day_given from, to;
     struct yearly off;
     const struct schedule_span *days_off;
@@ -139,6 +152,8 @@ struct schedule_task {
     size_t crew_count;
     const struct schedule_condition *conditions;
     size_t condition_count;
+    uint64_t seed;
+    size_t tries; /* schedules to try; 0: as many as suit the plan's size */
 };
 
 enum schedule_state {

@@ -133,6 +133,24 @@ bool fit_group(struct solver *s, const struct wish *w, const struct dayset *open
     return false;
 }
 
+bool fit_soonest(struct solver *s, const struct wish *w, const struct dayset *open,
+                 const size_t *crews, size_t crew_count, int pause, int *start,
+                 int *finish)
+{
+    bool found = false;
+    for (size_t i = 0; i < (w->group->nobody ? 1 : crew_count); i++) {
+        size_t crew = w->group->nobody ? SCHEDULE_NONE : crews[i];
+        if (!fit_crew(s, w, open, crew, pause, &s->trial))
+            continue;
+        if (!found || s->trial.start < *start)
+            *start = s->trial.start;
+        if (!found || s->trial.finish < *finish)
+            *finish = s->trial.finish;
+        found = true;
+    }
+    return found;
+}
+
 /* A group whose start the plan states. It gets that date; what stands against it is told
  * afterwards. The work falls on open days when the date itself is one, else on any. */
 void fit_fixed(struct solver *s, struct group *g, struct trial *out)
@@ -143,12 +161,12 @@ void fit_fixed(struct solver *s, struct group *g, struct trial *out)
     out->start = out->finish = g->fixed_day;
     if (g->fixed_day < s->begin || g->fixed_day >= s->days)
         return;
-    group_open_days(s, g);
-    if (!dayset_has(&s->open, g->fixed_day)) {
-        dayset_empty(&s->open);
-        dayset_add(&s->open, solver_date(s, s->begin), solver_date(s, s->days - 1));
+    if (dayset_has(group_open(s, g), g->fixed_day)) {
+        dayset_copy(&s->keep, group_open(s, g));
+    } else {
+        dayset_empty(&s->keep);
+        dayset_add(&s->keep, solver_date(s, s->begin), solver_date(s, s->days - 1));
     }
-    dayset_copy(&s->keep, &s->open);
     struct wish w = { .group = g,
                       .from = g->fixed_day,
                       .latest_start = g->fixed_day,

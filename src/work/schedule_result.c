@@ -115,16 +115,16 @@ static void tell_season(struct solver *s, size_t job)
     r->weeks_left = 0;
     if (start < s->begin || finish >= s->days)
         return;
-    group_open_days(s, &s->groups[s->group_of[job]]);
-    int end = season_end(&s->open, finish), latest = s->days;
+    const struct dayset *open = group_open(s, &s->groups[s->group_of[job]]);
+    int end = season_end(open, finish), latest = s->days;
     if (j->latest.given)
         latest = solver_day(s, j->latest.date);
     if (end >= s->days && latest >= s->days) {
         r->weeks_left = -1;
     } else {
         int last = end < latest ? end : latest;
-        for (int d = dayset_next(&s->open, finish + 1); d < s->days && d <= last;
-             d = dayset_next(&s->open, d - d % 7 + 7))
+        for (int d = dayset_next(open, finish + 1); d < s->days && d <= last;
+             d = dayset_next(open, d - d % 7 + 7))
             r->weeks_left++;
     }
     if (!j->has_condition)
@@ -134,7 +134,7 @@ static void tell_season(struct solver *s, size_t job)
     int days = 0;
     for (int d = start; d < s->days && d < start + YEAR_DAYS && (d <= end || d <= finish);
          d++) {
-        if (!dayset_has(&s->open, d))
+        if (!dayset_has(open, d))
             continue;
         sum += c->chance[date_civil(solver_date(s, d)).month - 1];
         days++;
@@ -165,7 +165,7 @@ struct schedule *schedule_new(const struct schedule_task *task, struct fault *f)
         return NULL;
     }
     struct solver s;
-    bool fine = solver_init(&s, task, f) && solver_order(&s, f) && solver_place(&s, f) &&
+    bool fine = solver_init(&s, task, f) && solver_order(&s, f) && solver_search(&s, f) &&
                 solver_tell(&s, f);
     out->told = s.told;
     out->count = task->job_count;

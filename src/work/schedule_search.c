@@ -1,0 +1,352 @@
+/* Tries orders of placing and crews. A schedule is made from a key for each group: of the
+ * groups that wait for nothing any more the one with the lowest key is placed next, as
+ * early as it can be (serial generation: Kolisch 1996, from memory); what others wait for
+ * is as urgent as the most urgent of these. First come a few rules of thumb for the keys,
+ * then changes of the best one by chance: a group is brought forward, two change places,
+ * a group is left to one crew. What is no worse is kept. */
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/fault.h"
+#include "work/schedule_parts.h"
+
+struct choice {
+    double *key;
+    size_t *wanted;
+};
+
+struct search {
+    struct solver *s;
+    struct bound *bounds;
+    struct choice now, best;
+    double *urgent;   /* keys, as low as those of what waits for them */
+    size_t *waits;    /* how many groups a group still waits for */
+    size_t *heap;     /* groups that wait for nothing */
+    size_t *after, *after_at; /* what waits for a group */
+    size_t heap_count;
+    struct score best_score, bound;
+    size_t tries, most;
+    uint64_t random;
+};
+
+/* ---- numbers by chance ---- */
+
+/* xorshift64* (Vigna 2016; its constants from memory): the same on every machine. */
+static uint64_t next_random(uint64_t *state)
+{
+    *state ^= *state >> 12;
+    *state ^= *state << 25;
+    *state ^= *state >> 27;
+    return *state * UINT64_C(0x2545f4914f6cdd1d);
+}
+
+static size_t below(struct search *a, size_t count)
+{
+    return (size_t)((next_random(&a->random) >> 33) % count);
+}
+
+/* ---- from keys to an order ---- */
+
+static bool is_before(const struct search *a, size_t g, size_t h)
+{
+    return a->urgent[g] < a->urgent[h] || (a->urgent[g] == a->urgent[h] && g < h);
+}
+
+static void heap_put(struct search *a, size_t g)
+{
+    size_t at = a->heap_count++;
+    for (; at > 0 && is_before(a, g, a->heap[(at - 1) / 2]); at = (at - 1) / 2)
+        a->heap[at] = a->heap[(at - 1) / 2];
+    a->heap[at] = g;
+}
+
+static size_t heap_take(struct search *a)
+{
+    size_t top = a->heap[0], last = a->heap[--a->heap_count], at = 0;
+    for (size_t child; (child = 2 * at + 1) < a->heap_count; at = child) {
+        if (child + 1 < a->heap_count && is_before(a, a->heap[child + 1], a->heap[child]))
+            child++;
+        if (!is_before(a, a->heap[child], last))
+            break;
+        a->heap[at] = a->heap[child];
+    }
+    a->heap[at] = last;
+    return top;
+}
+
+/* Does it wait for itself? It is never placed, and nothing need wait for it. */
+static bool goes_round(const struct solver *s, size_t g)
+{
+    return s->told[s->groups[g].first].r.why == SCHEDULE_CYCLE;
+}
+
+static void order_put(struct search *a, size_t *count, size_t g)
+{
+    struct solver *s = a->s;
+    s->place[g] = *count;
+    s->order[(*count)++] = g;
+    for (size_t i = a->after_at[g]; i < a->after_at[g + 1]; i++)
+        if (--a->waits[a->after[i]] == 0 && !goes_round(s, a->after[i]))
+            heap_put(a, a->after[i]);
+}
+
+/* s->order is such an order before, too: what waits stands behind. */
+static void order_make(struct search *a)
+{
+    struct solver *s = a->s;
+    for (size_t g = 0; g < s->group_count; g++)
+        a->urgent[g] = a->now.key[g];
+    for (size_t k = s->group_count; k-- > 0;) {
+        size_t g = s->order[k];
+        for (size_t i = s->before_at[g]; i < s->before_at[g + 1]; i++)
+            a->urgent[s->before[i]] = fmin(a->urgent[s->before[i]], a->urgent[g]);
+    }
+    a->heap_count = 0;
+    for (size_t g = 0; g < s->group_count; g++) {
+        a->waits[g] = s->before_at[g + 1] - s->before_at[g];
+        if (a->waits[g] == 0 && !goes_round(s, g))
+            heap_put(a, g);
+    }
+    size_t count = 0;
+    for (size_t g = 0; g < s->group_count; g++)
+        if (goes_round(s, g))
+            order_put(a, &count, g);
+    while (a->heap_count > 0)
+        order_put(a, &count, heap_take(a));
+}
+
+static bool try_now(struct search *a, struct score *score, struct fault *f)
+{
+    struct solver *s = a->s;
+    order_make(a);
+    for (size_t g = 0; g < s->group_count; g++)
+        s->groups[g].wanted = a->now.wanted[g];
+    a->tries++;
+    if (!solver_place(s, f))
+        return false;
+    *score = score_of(s, a->bounds);
+    return true;
+}
+
+static void choice_copy(const struct search *a, struct choice *to, const struct choice *from)
+{
+    memcpy(to->key, from->key, a->s->group_count * sizeof *to->key);
+    memcpy(to->wanted, from->wanted, a->s->group_count * sizeof *to->wanted);
+}
+
+/* ---- rules of thumb ---- */
+
+/* Nothing better is to be had where it counts. */
+static bool is_enough(const struct search *a)
+{
+    for (int i = 0; i < SCORE_UNEVEN; i++)
+        if (a->best_score.of[i] > a->bound.of[i] + 1e-6)
+            return false;
+    return true;
+}
+
+
+enum rule { RULE_PLAN, RULE_DEADLINE, RULE_SCARCE, RULE_LONGEST, RULES };
+
+static double key_by(const struct search *a, enum rule rule, size_t g)
+{
+    const struct solver *s = a->s;
+    const struct group *group = &s->groups[g];
+    const struct dayset *open = group_open(s, group);
+    int deadline = s->days;
+    switch (rule) {
+    case RULE_DEADLINE:
+        for (size_t job = group->first; job != SCHEDULE_NONE; job = s->next[job]) {
+            const struct schedule_job *j = &s->task->jobs[job];
+            if (j->latest.given && solver_day(s, j->latest.date) < deadline)
+                deadline = solver_day(s, j->latest.date);
+        }
+        if (a->bounds[g].possible) {
+            int end = season_end(open, a->bounds[g].start);
+            deadline = end < deadline ? end : deadline;
+        }
+        return deadline;
+    case RULE_SCARCE: return dayset_count(open, 0, s->days - 1);
+    case RULE_LONGEST: return -group->hours;
+    case RULE_PLAN:
+    case RULES: break;
+    }
+    return (double)group->first;
+}
+
+static int by_key(const void *a, const void *b)
+{
+    const double *const *x = a, *const *y = b;
+    if (**x != **y)
+        return **x < **y ? -1 : 1;
+    return *x < *y ? -1 : *x > *y;
+}
+
+/* Keys become places in a row, those marked first in front: so that a change is a change
+ * of places whatever the rule counted. */
+static bool keys_rank(struct search *a, struct fault *f)
+{
+    const struct solver *s = a->s;
+    size_t n = s->group_count;
+    const double **row = malloc((n + 1) * sizeof *row);
+    double *rank = malloc((n + 1) * sizeof *rank);
+    if (!row || !rank) {
+        free(row);
+        free(rank);
+        return fault_no_memory(f);
+    }
+    for (size_t g = 0; g < n; g++)
+        row[g] = &a->now.key[g];
+    qsort(row, n, sizeof *row, by_key);
+    for (size_t i = 0; i < n; i++) {
+        size_t g = (size_t)(row[i] - a->now.key);
+        bool first = false;
+        for (size_t job = s->groups[g].first; job != SCHEDULE_NONE; job = s->next[job])
+            first |= s->task->jobs[job].first;
+        rank[g] = (double)i - (first ? (double)n : 0);
+    }
+    memcpy(a->now.key, rank, n * sizeof *rank);
+    free(row);
+    free(rank);
+    return true;
+}
+
+static bool try_rules(struct search *a, struct fault *f)
+{
+    struct solver *s = a->s;
+    struct score score;
+    for (int rule = RULE_PLAN; rule < RULES && a->tries < a->most && (rule == RULE_PLAN || !is_enough(a)); rule++) {
+        for (size_t g = 0; g < s->group_count; g++)
+            a->now.key[g] = key_by(a, (enum rule)rule, g);
+        s->quiet = rule != RULE_PLAN; /* it may be the only one */
+        if (!keys_rank(a, f) || !try_now(a, &score, f))
+            return false;
+        if (rule == RULE_PLAN || score_compare(&score, &a->best_score) < 0) {
+            a->best_score = score;
+            choice_copy(a, &a->best, &a->now);
+        }
+    }
+    return true;
+}
+
+/* ---- changes by chance ---- */
+
+static void want_some_crew(struct search *a, size_t g)
+{
+    const struct solver *s = a->s;
+    const struct schedule_job *j = &s->task->jobs[s->groups[g].first];
+    size_t count = j->who == SCHEDULE_LISTED ? j->crew_count : s->task->crew_count;
+    if (s->groups[g].nobody || count < 2)
+        return;
+    size_t pick = below(a, count + 1);
+    a->now.wanted[g] = pick == count               ? SCHEDULE_NONE
+                       : j->who == SCHEDULE_LISTED ? j->crews[pick]
+                                                   : pick;
+}
+
+static void change(struct search *a)
+{
+    size_t n = a->s->group_count, g = below(a, n), h = below(a, n);
+    double *key = a->now.key;
+    switch (below(a, 4)) {
+    case 0: {
+        double kept = key[g];
+        key[g] = key[h];
+        key[h] = kept;
+        break;
+    }
+    case 1: want_some_crew(a, g); break;
+    default:
+        key[g] = key[h] - 0.5; /* just before it */
+        break;
+    }
+}
+
+static bool climb(struct search *a, struct fault *f)
+{
+    struct score score;
+    a->s->quiet = true;
+    while (a->tries < a->most && !is_enough(a)) {
+        choice_copy(a, &a->now, &a->best);
+        for (size_t i = 1 + below(a, 3); i > 0; i--)
+            change(a);
+        if (!try_now(a, &score, f))
+            return false;
+        if (score_compare(&score, &a->best_score) <= 0) {
+            a->best_score = score;
+            choice_copy(a, &a->best, &a->now);
+        }
+    }
+    return true;
+}
+
+/* ---- the whole ---- */
+
+/* How many schedules suit a plan: small ones can be tried often. */
+static size_t tries_for(size_t groups)
+{
+    size_t tries = groups ? 36000 / groups : 1;
+    return tries < 100 ? 100 : tries > 600 ? 600 : tries;
+}
+
+static bool search_init(struct search *a, struct solver *s, struct fault *f)
+{
+    size_t n = s->group_count + 1;
+    *a = (struct search){ .s = s, .most = s->task->tries };
+    if (a->most == 0)
+        a->most = tries_for(s->group_count);
+    a->random = (s->task->seed + 1) * UINT64_C(0x9e3779b97f4a7c15);
+    a->bounds = calloc(n, sizeof *a->bounds);
+    a->now.key = calloc(2 * n, sizeof *a->now.key);
+    a->best.key = a->now.key ? a->now.key + n : NULL;
+    a->now.wanted = calloc(2 * n, sizeof *a->now.wanted);
+    a->best.wanted = a->now.wanted ? a->now.wanted + n : NULL;
+    a->urgent = calloc(n, sizeof *a->urgent);
+    a->waits = calloc(n, sizeof *a->waits);
+    a->heap = calloc(n, sizeof *a->heap);
+    a->after = calloc(s->tie_count + 1, sizeof *a->after);
+    a->after_at = calloc(n + 1, sizeof *a->after_at);
+    if (!a->bounds || !a->now.key || !a->now.wanted || !a->urgent || !a->waits ||
+        !a->heap || !a->after || !a->after_at)
+        return fault_no_memory(f);
+    for (size_t g = 0; g < s->group_count; g++)
+        a->now.wanted[g] = a->best.wanted[g] = SCHEDULE_NONE;
+    for (size_t i = 0; i < s->tie_count; i++)
+        a->after_at[s->ties[i].before + 2]++;
+    for (size_t g = 2; g < n + 1; g++)
+        a->after_at[g] += a->after_at[g - 1];
+    for (size_t i = 0; i < s->tie_count; i++)
+        a->after[a->after_at[s->ties[i].before + 1]++] = s->ties[i].after;
+    return true;
+}
+
+static void search_clear(struct search *a)
+{
+    free(a->bounds);
+    free(a->now.key);
+    free(a->now.wanted);
+    free(a->urgent);
+    free(a->waits);
+    free(a->heap);
+    free(a->after);
+    free(a->after_at);
+}
+
+bool solver_search(struct solver *s, struct fault *f)
+{
+    struct search a;
+    struct score score;
+    bool fine = search_init(&a, s, f) && bounds_find(s, a.bounds, f);
+    if (fine) {
+        a.bound = score_bound(s, a.bounds);
+        fine = try_rules(&a, f) && climb(&a, f);
+        s->quiet = false;
+        if (a.tries > 1) {
+            choice_copy(&a, &a.now, &a.best);
+            fine = fine && try_now(&a, &score, f);
+        }
+    }
+    search_clear(&a);
+    return fine;
+}
