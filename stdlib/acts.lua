@@ -34,6 +34,9 @@ M.keys = {
     { "first", kind = "flag", says = "do this as early as can be, before others" },
 }
 
+--- For acts whose ground may be an area of the map: `mapped = true` in their declaration.
+local MAP = { "map", kind = "map", says = "the part of the stand it is done in, as an area of the property's map or a traverse round it" }
+
 local Act = { kind = "act", article = "an" }
 --- What a script or a rule may ask of an act: its keys as given, `kind`, `id`, `stand`,
 --- `start`, `finish` (dates, once scheduled), and its quantities once settled.
@@ -67,6 +70,7 @@ function M.declare(declared)
     end
     for _, spec in ipairs(M.keys) do
         if not own[spec[1]] then keys[#keys + 1] = spec end
+        if spec[1] == "part" and declared.mapped then keys[#keys + 1] = MAP end
     end
     declared.keys = keys
     declared.act = true
