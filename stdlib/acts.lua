@@ -138,6 +138,7 @@ function M.new(declared, place, name, values, given)
     record.id = run.act_id(stand, name or declared.kind)
     record.title = declared.title and declared.title(record) or (name or declared.kind)
     run.acts[#run.acts + 1] = record
+    run.draws = run.draws or values.map ~= nil
     if run.current then run.current.acts[#run.current.acts + 1] = record end
     local instead = values.otherwise
     if instead and instead.fallback_of then

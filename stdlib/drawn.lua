@@ -68,13 +68,15 @@ local function take_area(record)
     return record.shape ~= nil or record.afloat ~= nil
 end
 
---- Keys that say by numbers what `map` says.
-local function refuse_beside(record, keys, words)
+--- Are there keys that say by numbers what `map` says? Then that is told.
+local function says_twice(record, keys, words)
     for _, key in ipairs(keys) do
         if record.given[key] ~= nil then
             acts.fault(record, key, "key-twice", ("`map` and `%s` each say %s"):format(key, words), "keep one of them")
+            return true
         end
     end
+    return false
 end
 
 --- A shape less what was taken before, and all that is taken then.
@@ -206,13 +208,12 @@ function M.keep(record)
     local shape = map.take(values.map, nil, record.place, "map")
     if not shape then return nil end
     if shape:kind() == "point" then
-        refuse_beside(record, { "area", "count" }, "how many trees stay")
+        if says_twice(record, { "area", "count" }, "how many trees stay") then return nil end
         record.trees = within(record, shape)
         if not record.trees then return nil end
         return "trees", quantity.leaf(#record.trees:parts(), "trees", shape:words())
     end
-    refuse_beside(record, { "area" }, "how much ground stays")
-    if not take_area(record) then return nil end
+    if says_twice(record, { "area" }, "how much ground stays") or not take_area(record) then return nil end
     return "clump", map.acres(record.shape or record.afloat)
 end
 
@@ -246,8 +247,9 @@ end
 
 local function draw_opening(record)
     if not record.values.map then return end
-    refuse_beside(record, { "count", "per_acre", "share", "area", "length" }, "how many openings there are, and how large")
-    take_area(record)
+    if not says_twice(record, { "count", "per_acre", "share", "area", "length" }, "how many openings there are, and how large") then
+        take_area(record)
+    end
 end
 
 local function draw_trail(record)
@@ -269,8 +271,7 @@ end
 local function draw_ground(record)
     local part = record.values.part
     if record.values.map then
-        refuse_beside(record, { "part", "area" }, "on which ground")
-        if not take_area(record) then return end
+        if says_twice(record, { "part", "area" }, "on which ground") or not take_area(record) then return end
     elseif part and part.shaped then
         record.shape = need("parts").shape(record.stand, part, record.place)
         if not record.shape then return end

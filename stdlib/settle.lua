@@ -178,7 +178,7 @@ function M.run(mode)
     if #run.acts > WATCHED then host.watch() end
     need("past").apply()
     settle_ground()
-    if run.property.values.map then need("drawn").draw() end
+    if run.property.values.map or run.draws then need("drawn").draw() end
     settle_quantities()
     test_suits()
     if host.fault_count() > 0 then return end

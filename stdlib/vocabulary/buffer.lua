@@ -146,7 +146,7 @@ local declared = acts.declare({
 })
 
 function declared.make(place, name, values, given)
-    if not values.width and given.width == nil and not values.map then
+    if not values.width and given.width == nil and given.map == nil then
         need("schema").missing(place, declared, need("schema").key(declared, "width"))
     end
     if values.inside and values.stand and values.inside ~= values.stand then
