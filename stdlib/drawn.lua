@@ -15,6 +15,8 @@ local NUMBER = "h/h" -- both units fall away
 --- What is told beside a shape and is off by more than this is worth a word: common practice,
 --- no source.
 local APART = 0.10
+--- Of openings that are drawn, what may lie in buffers and kept clumps unsaid: likewise.
+local MOST_IN_KEPT = 0.01
 --- Of an act's shape, what may lie outside its stand unsaid: the rounding of two maps.
 local LEAST_TOLD = 0.001
 
@@ -247,8 +249,18 @@ end
 
 local function draw_opening(record)
     if not record.values.map then return end
-    if not says_twice(record, { "count", "per_acre", "share", "area", "length" }, "how many openings there are, and how large") then
-        take_area(record)
+    if says_twice(record, { "count", "per_acre", "share", "area", "length" }, "how many openings there are, and how large")
+        or not take_area(record) or not record.shape then
+        return
+    end
+    local stand = record.stand
+    if not stand.shape or map.cover(stand) == stand.shape then return end
+    local inside = 1 - record.shape:intersection(map.cover(stand)):area() / record.shape:area()
+    if inside > MOST_IN_KEPT then
+        need("rules").find({ level = "caution", rule = "ground", act = record, stand = stand,
+            message = ("%d percent of the openings lie in buffers in which nothing is done, or in a kept clump"):format(
+                math.floor(inside * 100 + 0.5)),
+            ask = "the consultant who planned it", source = "the plan itself" })
     end
 end
 
