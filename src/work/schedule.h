@@ -153,7 +153,11 @@ struct schedule_task {
     const struct schedule_condition *conditions;
     size_t condition_count;
     uint64_t seed;
-    size_t tries; /* schedules to try; 0: as many as suit the plan's size */
+    size_t tries; /* schedules to make at most; 0: as many as suit the plan's size */
+    /* For tests: is told every schedule that is made on the way; NULL for nobody. */
+    void (*watch)(void *watcher, const struct schedule_task *task,
+                  const struct schedule *s);
+    void *watcher;
 };
 
 enum schedule_state {
@@ -202,11 +206,18 @@ struct schedule_result {
     const char *conflict;  /* fixed date: crew, order, hours in its way; NULL for none */
 };
 
+/* How the schedule came about. */
+struct schedule_outcome {
+    size_t tries; /* schedules made, the first one and the one returned among them */
+    bool proven;  /* no schedule is better in 1 to 5 of what is wanted */
+};
+
 /* Borrows nothing: `task` may go once it returns. Names and words are copied where kept.
  * Faults: memory. Indices and lags out of range are the caller's mistake (asserted). */
 struct schedule *schedule_new(const struct schedule_task *task, struct fault *f);
 void schedule_free(struct schedule *s);
 const struct schedule_result *schedule_of(const struct schedule *s, size_t job);
+struct schedule_outcome schedule_outcome(const struct schedule *s);
 
 /* Checks a schedule from the definitions above, without what made it: hours, windows,
  * lags, crews, notices. Returns true when all holds, else appends the first breach to

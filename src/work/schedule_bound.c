@@ -96,6 +96,20 @@ static void bound_group(struct solver *s, const struct group *g, struct bound *b
     b->cost = g->hours * least;
 }
 
+/* Whether what stands in for something is done hangs on that; so does what follows it. */
+static bool may_be_needless(const struct solver *s, size_t g, const struct bound *bounds)
+{
+    for (size_t job = s->groups[g].first; job != SCHEDULE_NONE; job = s->next[job]) {
+        struct schedule_after after;
+        if (s->first_for[job] != SCHEDULE_NONE)
+            return true;
+        for (size_t i = 0; job_after(s->task, job, i, &after); i++)
+            if (s->group_of[after.job] != g && bounds[s->group_of[after.job]].needless)
+                return true;
+    }
+    return false;
+}
+
 bool bounds_find(struct solver *s, struct bound *bounds, struct fault *f)
 {
     size_t *crews = malloc((s->task->crew_count + 1) * sizeof *crews);
@@ -103,6 +117,8 @@ bool bounds_find(struct solver *s, struct bound *bounds, struct fault *f)
         return fault_no_memory(f);
     for (size_t k = 0; k < s->group_count; k++)
         bound_group(s, &s->groups[s->order[k]], bounds, crews);
+    for (size_t k = 0; k < s->group_count; k++)
+        bounds[s->order[k]].needless = may_be_needless(s, s->order[k], bounds);
     free(crews);
     return true;
 }

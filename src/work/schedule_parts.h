@@ -69,6 +69,7 @@ struct job_told {
 struct schedule {
     struct job_told *told;
     size_t count;
+    struct schedule_outcome outcome;
 };
 
 struct solver {
@@ -96,6 +97,7 @@ struct solver {
     struct trial best, trial;
     bool quiet;   /* only tries: no words are made of what does not fit */
     bool residue; /* hours were taken back: sums may be off by their rounding */
+    struct schedule_outcome outcome;
     struct fault *f;
 };
 
@@ -150,6 +152,7 @@ bool solver_place(struct solver *s, struct fault *f);
 /* schedule_bound.c: what no schedule can beat. */
 struct bound {
     bool possible;     /* can it be placed at all, if it stood alone? */
+    bool needless;     /* may come out as not needed: stands in, or follows such a one */
     bool pauses;       /* not without stopping half-way until another season */
     int start, finish; /* no earlier, if so */
     double cost;       /* of its crew's hours, no less */

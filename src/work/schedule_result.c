@@ -19,6 +19,21 @@ void job_told_clear(struct job_told *told)
     *told = (struct job_told){ .reason = NULL };
 }
 
+/* What was told of the job before is told anew. */
+static void details_clear(struct job_told *told)
+{
+    free(told->forbidden);
+    free(told->conflict);
+    free(told->days);
+    free(told->weeks);
+    free(told->filings);
+    told->forbidden = told->conflict = NULL;
+    told->r.forbidden = told->r.conflict = NULL;
+    told->days = told->weeks = NULL;
+    told->filings = NULL;
+    told->r.filing_count = 0;
+}
+
 /* The job's share of the days its group works, and the weeks they add up to. */
 static bool tell_days(struct solver *s, size_t job)
 {
@@ -148,6 +163,7 @@ bool solver_tell(struct solver *s, struct fault *f)
     for (size_t job = 0; job < s->task->job_count; job++) {
         if (s->told[job].r.state != SCHEDULE_PLACED || s->task->jobs[job].done)
             continue;
+        details_clear(&s->told[job]);
         if (!tell_days(s, job) || !tell_filings(s, job))
             return false;
         tell_season(s, job);
@@ -169,6 +185,7 @@ struct schedule *schedule_new(const struct schedule_task *task, struct fault *f)
                 solver_tell(&s, f);
     out->told = s.told;
     out->count = task->job_count;
+    out->outcome = s.outcome;
     solver_clear(&s);
     if (!fine) {
         schedule_free(out);
@@ -192,4 +209,9 @@ const struct schedule_result *schedule_of(const struct schedule *s, size_t job)
 {
     assert(job < s->count);
     return &s->told[job].r;
+}
+
+struct schedule_outcome schedule_outcome(const struct schedule *s)
+{
+    return s->outcome;
 }

@@ -69,15 +69,13 @@ struct score score_bound(const struct solver *s, const struct bound *bounds)
     struct score score = { { 0 } };
     for (size_t k = 0; k < s->group_count; k++) {
         const struct group *g = &s->groups[k];
-        /* Whether what stands in for something is done hangs on that. */
-        bool stands_in = false, replaced = false;
+        bool replaced = false;
         double jobs = 0;
         for (size_t job = g->first; job != SCHEDULE_NONE; job = s->next[job]) {
-            stands_in |= s->first_for[job] != SCHEDULE_NONE;
             replaced |= s->task->jobs[job].has_otherwise;
             jobs++;
         }
-        if (stands_in || !is_free(s, g))
+        if (bounds[k].needless || !is_free(s, g))
             continue;
         if (!bounds[k].possible) {
             score.of[replaced ? SCORE_REPLACED : SCORE_UNPLACED] += jobs;

@@ -4,12 +4,19 @@
  * is as urgent as the most urgent of these. First come a few rules of thumb for the keys,
  * then changes of the best one by chance: a group is brought forward, two change places,
  * a group is left to one crew. What is no worse is kept. */
+#include <assert.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "base/fault.h"
 #include "work/schedule_parts.h"
+
+#ifdef __SANITIZE_ADDRESS__
+#define IS_WATCHED(s) true
+#else
+#define IS_WATCHED(s) ((s)->task->watch != NULL)
+#endif
 
 struct choice {
     double *key;
@@ -26,7 +33,7 @@ struct search {
     size_t *after, *after_at; /* what waits for a group */
     size_t heap_count;
     struct score best_score, bound;
-    size_t tries, most;
+    size_t most;
     uint64_t random;
 };
 
@@ -116,14 +123,29 @@ static void order_make(struct search *a)
         order_put(a, &count, heap_take(a));
 }
 
+/* Shows the schedule at hand to the test that asked for it; under the sanitizers all
+ * stand before the checker. */
+static bool be_watched(struct solver *s, struct fault *f)
+{
+    struct schedule shown = { .told = s->told, .count = s->task->job_count };
+    if (!IS_WATCHED(s))
+        return true;
+    if (!solver_tell(s, f))
+        return false;
+    assert(schedule_check(s->task, &shown, NULL));
+    if (s->task->watch)
+        s->task->watch(s->task->watcher, s->task, &shown);
+    return true;
+}
+
 static bool try_now(struct search *a, struct score *score, struct fault *f)
 {
     struct solver *s = a->s;
     order_make(a);
     for (size_t g = 0; g < s->group_count; g++)
         s->groups[g].wanted = a->now.wanted[g];
-    a->tries++;
-    if (!solver_place(s, f))
+    s->outcome.tries++;
+    if (!solver_place(s, f) || !be_watched(s, f))
         return false;
     *score = score_of(s, a->bounds);
     return true;
@@ -146,6 +168,11 @@ static bool is_enough(const struct search *a)
     return true;
 }
 
+/* One try is kept for making the best one again. */
+static bool goes_on(const struct search *a)
+{
+    return a->s->outcome.tries + 1 < a->most && !is_enough(a);
+}
 
 enum rule { RULE_PLAN, RULE_DEADLINE, RULE_SCARCE, RULE_LONGEST, RULES };
 
@@ -216,10 +243,12 @@ static bool try_rules(struct search *a, struct fault *f)
 {
     struct solver *s = a->s;
     struct score score;
-    for (int rule = RULE_PLAN; rule < RULES && a->tries < a->most && (rule == RULE_PLAN || !is_enough(a)); rule++) {
+    for (int rule = RULE_PLAN; rule < RULES; rule++) {
+        if (rule != RULE_PLAN && !goes_on(a))
+            break;
         for (size_t g = 0; g < s->group_count; g++)
             a->now.key[g] = key_by(a, (enum rule)rule, g);
-        s->quiet = rule != RULE_PLAN; /* it may be the only one */
+        s->quiet = rule != RULE_PLAN && !IS_WATCHED(s); /* it may be the only one */
         if (!keys_rank(a, f) || !try_now(a, &score, f))
             return false;
         if (rule == RULE_PLAN || score_compare(&score, &a->best_score) < 0) {
@@ -266,8 +295,8 @@ static void change(struct search *a)
 static bool climb(struct search *a, struct fault *f)
 {
     struct score score;
-    a->s->quiet = true;
-    while (a->tries < a->most && !is_enough(a)) {
+    a->s->quiet = !IS_WATCHED(a->s);
+    while (goes_on(a)) {
         choice_copy(a, &a->now, &a->best);
         for (size_t i = 1 + below(a, 3); i > 0; i--)
             change(a);
@@ -342,11 +371,12 @@ bool solver_search(struct solver *s, struct fault *f)
         a.bound = score_bound(s, a.bounds);
         fine = try_rules(&a, f) && climb(&a, f);
         s->quiet = false;
-        if (a.tries > 1) {
+        if (s->outcome.tries > 1) {
             choice_copy(&a, &a.now, &a.best);
             fine = fine && try_now(&a, &score, f);
         }
     }
+    s->outcome.proven = fine && is_enough(&a);
     search_clear(&a);
     return fine;
 }
