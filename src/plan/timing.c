@@ -173,7 +173,11 @@ static void fill_job(const struct plan *plan, size_t index, struct draft *d,
     fill_lists(plan, index, d, at);
 }
 
-static struct schedule *solve(const struct plan *plan, struct draft *d, struct fault *f)
+/* Schedules tried while it is found out which limits have to be broken. */
+enum { TRIES_TO_RELAX = 40 };
+
+static struct schedule *solve(const struct plan *plan, struct draft *d, size_t tries,
+                              struct fault *f)
 {
     struct cursors at = { 0 };
     for (size_t i = 0; i < plan->act_count; i++)
@@ -193,6 +197,7 @@ static struct schedule *solve(const struct plan *plan, struct draft *d, struct f
         .crew_count = plan->crew_count,
         .conditions = d->conditions,
         .condition_count = plan->condition_count,
+        .tries = tries,
     };
     return schedule_new(&task, f);
 }
@@ -295,13 +300,13 @@ bool plan_schedule(struct plan *plan, struct fault *f)
     }
     do {
         schedule_free(s);
-        s = solve(plan, &draft, f);
+        s = solve(plan, &draft, TRIES_TO_RELAX, f);
         if (!s)
             goto done;
     } while (relax(plan, &draft, s));
-    if (restore(plan, &draft, s)) {
+    if (restore(plan, &draft, s) || !schedule_outcome(s).proven) {
         schedule_free(s);
-        s = solve(plan, &draft, f);
+        s = solve(plan, &draft, 0, f);
         if (!s)
             goto done;
     }

@@ -105,6 +105,12 @@ void dayset_and(struct dayset *a, const struct dayset *b)
         a->words[i] &= b->words[i];
 }
 
+void dayset_or(struct dayset *a, const struct dayset *b)
+{
+    for (size_t i = 0; i < words_of(a); i++)
+        a->words[i] |= b->words[i];
+}
+
 bool dayset_has(const struct dayset *a, int day)
 {
     return day >= 0 && day < a->days && (a->words[day / 64] >> (day % 64) & 1) != 0;

@@ -35,6 +35,7 @@ void dayset_remove(struct dayset *a, struct date from, struct date to);
 /* Both sets must hold the same stretch. */
 void dayset_copy(struct dayset *to, const struct dayset *from);
 void dayset_and(struct dayset *a, const struct dayset *b);
+void dayset_or(struct dayset *a, const struct dayset *b);
 bool dayset_has(const struct dayset *a, int day);
 /* The first day of the set (not of the set) from `day` on; `days` when there is none. */
 int dayset_next(const struct dayset *a, int day);

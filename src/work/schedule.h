@@ -177,6 +177,35 @@ enum schedule_why {
     SCHEDULE_CYCLE        /* waits for itself */
 };
 
+/* What keeps a placed job from starting sooner. */
+enum schedule_held {
+    SCHEDULE_HELD_NOT,      /* it starts as soon as the plan does */
+    SCHEDULE_HELD_DATE,     /* its date is stated, or it was really done */
+    SCHEDULE_HELD_EARLIEST, /* it is not to start before `from` */
+    SCHEDULE_HELD_NOTICE,   /* a notice has to be filed ahead */
+    SCHEDULE_HELD_AFTER,    /* it waits for `job` */
+    SCHEDULE_HELD_FOLLOWER, /* `job` has to follow it soon, and cannot yet */
+    SCHEDULE_HELD_STANDS_IN /* it is done only since `job` cannot be */
+};
+
+/* First what it waits for, `from` when on it could start; then the days that its window,
+ * limits and ground leave, open from `opens` on; then the crew, which comes on `start` or
+ * is busy with another job until then. */
+struct schedule_hold {
+    enum schedule_held by;
+    size_t job, notice;   /* SCHEDULE_NONE where there is none */
+    struct date from;
+    bool waits_for_open;  /* closed on `from`; open again on `opens` */
+    struct date opens;
+    bool was_open;        /* and had been open after the plan's start, until `closed` */
+    struct date closed;
+    bool crew_away;       /* the crew is not at work from then to the start */
+    size_t busy;          /* the job its crew does first, or SCHEDULE_NONE */
+    bool too_short;       /* what was left of the season was too short for it */
+    size_t beside;        /* a job that shares the crew with it and draws it out */
+    struct date alone;    /* when it would be finished without; else the finish */
+};
+
 struct schedule_work {
     struct date day; /* the day, or the Monday of the week */
     double hours;
@@ -199,6 +228,8 @@ struct schedule_result {
     size_t filing_count;
     int weeks_left;    /* with open days after the finish, in this season; -1: no end */
     double usable;     /* expected share of usable days from the start to season's end */
+    struct schedule_hold held;
+    struct date soonest; /* it cannot be finished before, even if it stood alone */
     bool carried_over; /* too much for one season: paused longer than SCHEDULE_PAUSE */
     enum schedule_why why;
     const char *reason;    /* in words, when unplaced or not needed; else NULL */
@@ -206,8 +237,25 @@ struct schedule_result {
     const char *conflict;  /* fixed date: crew, order, hours in its way; NULL for none */
 };
 
+/* A day by which several placed jobs are all done, and one before which they cannot be,
+ * in whatever order and by whatever crews: none of them can be done before it would be if
+ * it stood alone, after what it waits for; and hours that only certain crews can work take
+ * at least as long as these crews have such hours on the days the jobs are open. */
+struct schedule_goal {
+    size_t jobs; /* how many; 0: there are none, and no days */
+    struct date finish, bound;
+};
+
+enum schedule_goals {
+    SCHEDULE_FIRST_YEAR,   /* work of crews that could begin within a year of the start */
+    SCHEDULE_MARKED_FIRST, /* the jobs marked first */
+    SCHEDULE_ALL,
+    SCHEDULE_GOALS
+};
+
 /* How the schedule came about. */
 struct schedule_outcome {
+    struct schedule_goal goals[SCHEDULE_GOALS];
     size_t tries; /* schedules made, the first one and the one returned among them */
     bool proven;  /* no schedule is better in 1 to 5 of what is wanted */
 };

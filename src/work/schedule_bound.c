@@ -94,6 +94,10 @@ static void bound_group(struct solver *s, const struct group *g, struct bound *b
         if (s->task->crews[crews[i]].rate < least)
             least = s->task->crews[crews[i]].rate;
     b->cost = g->hours * least;
+    for (size_t i = 0; i < count; i++)
+        b->crews |= crews[i] < 64 ? UINT64_C(1) << crews[i] : 0;
+    if (s->task->crew_count > 64)
+        b->crews = 0;
 }
 
 /* Whether what stands in for something is done hangs on that; so does what follows it. */

@@ -256,6 +256,7 @@ void solver_clear(struct solver *s)
     free(s->first_for);
     free(s->next_first);
     free(s->groups);
+    free(s->bounds);
     free(s->opens);
     free(s->open_words);
     free(s->ties);

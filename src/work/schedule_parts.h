@@ -13,6 +13,8 @@
 #include "work/dayset.h"
 #include "work/schedule.h"
 
+struct bound;
+
 struct work_day {
     int day;
     double hours;
@@ -90,6 +92,7 @@ struct solver {
     size_t tie_count, tie_room;
     size_t *before, *before_at; /* what group g waits for: before[before_at[g]] up to
                                    before[before_at[g + 1]], not included */
+    struct bound *bounds; /* by group */
     struct crew_state *crews;
     size_t *able; /* crews that can do the group at hand, by preference */
     size_t able_count;
@@ -156,9 +159,16 @@ struct bound {
     bool pauses;       /* not without stopping half-way until another season */
     int start, finish; /* no earlier, if so */
     double cost;       /* of its crew's hours, no less */
+    uint64_t crews;    /* those that may do it, a bit each; 0: nobody's hours, or too many */
 };
 /* One for each group; all false where a group waits for itself. */
 bool bounds_find(struct solver *s, struct bound *bounds, struct fault *f);
+
+/* schedule_goals.c: the days of schedule_goal. */
+bool goals_find(struct solver *s, struct fault *f);
+
+/* schedule_held.c: what holds each placed job back. */
+bool held_find(struct solver *s, struct fault *f);
 
 /* schedule_score.c: how good the schedule at hand is; of two, the one that is lower in the
  * first thing in which they differ. */

@@ -25,7 +25,6 @@ struct choice {
 
 struct search {
     struct solver *s;
-    struct bound *bounds;
     struct choice now, best;
     double *urgent;   /* keys, as low as those of what waits for them */
     size_t *waits;    /* how many groups a group still waits for */
@@ -147,7 +146,7 @@ static bool try_now(struct search *a, struct score *score, struct fault *f)
     s->outcome.tries++;
     if (!solver_place(s, f) || !be_watched(s, f))
         return false;
-    *score = score_of(s, a->bounds);
+    *score = score_of(s, s->bounds);
     return true;
 }
 
@@ -189,8 +188,8 @@ static double key_by(const struct search *a, enum rule rule, size_t g)
             if (j->latest.given && solver_day(s, j->latest.date) < deadline)
                 deadline = solver_day(s, j->latest.date);
         }
-        if (a->bounds[g].possible) {
-            int end = season_end(open, a->bounds[g].start);
+        if (s->bounds[g].possible) {
+            int end = season_end(open, s->bounds[g].start);
             deadline = end < deadline ? end : deadline;
         }
         return deadline;
@@ -326,7 +325,7 @@ static bool search_init(struct search *a, struct solver *s, struct fault *f)
     if (a->most == 0)
         a->most = tries_for(s->group_count);
     a->random = (s->task->seed + 1) * UINT64_C(0x9e3779b97f4a7c15);
-    a->bounds = calloc(n, sizeof *a->bounds);
+    s->bounds = calloc(n, sizeof *s->bounds);
     a->now.key = calloc(2 * n, sizeof *a->now.key);
     a->best.key = a->now.key ? a->now.key + n : NULL;
     a->now.wanted = calloc(2 * n, sizeof *a->now.wanted);
@@ -336,7 +335,7 @@ static bool search_init(struct search *a, struct solver *s, struct fault *f)
     a->heap = calloc(n, sizeof *a->heap);
     a->after = calloc(s->tie_count + 1, sizeof *a->after);
     a->after_at = calloc(n + 1, sizeof *a->after_at);
-    if (!a->bounds || !a->now.key || !a->now.wanted || !a->urgent || !a->waits ||
+    if (!s->bounds || !a->now.key || !a->now.wanted || !a->urgent || !a->waits ||
         !a->heap || !a->after || !a->after_at)
         return fault_no_memory(f);
     for (size_t g = 0; g < s->group_count; g++)
@@ -352,7 +351,6 @@ static bool search_init(struct search *a, struct solver *s, struct fault *f)
 
 static void search_clear(struct search *a)
 {
-    free(a->bounds);
     free(a->now.key);
     free(a->now.wanted);
     free(a->urgent);
@@ -366,9 +364,9 @@ bool solver_search(struct solver *s, struct fault *f)
 {
     struct search a;
     struct score score;
-    bool fine = search_init(&a, s, f) && bounds_find(s, a.bounds, f);
+    bool fine = search_init(&a, s, f) && bounds_find(s, s->bounds, f);
     if (fine) {
-        a.bound = score_bound(s, a.bounds);
+        a.bound = score_bound(s, s->bounds);
         fine = try_rules(&a, f) && climb(&a, f);
         s->quiet = false;
         if (s->outcome.tries > 1) {

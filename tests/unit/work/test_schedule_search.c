@@ -49,6 +49,7 @@ struct all {
     struct score best;
     bool any, used[8];
     size_t schedules;
+    int finish[SCHEDULE_GOALS]; /* the soonest, of schedules that place all jobs */
 };
 
 static void stands(const struct solver *s)
@@ -61,6 +62,36 @@ static void stands(const struct solver *s)
     buf_clear(&breach);
 }
 
+/* When the jobs of a goal are finished; a goal's jobs as schedule.h has them. */
+static int finish_of(const struct all *a, enum schedule_goals goal)
+{
+    int finish = 0;
+    for (size_t g = 0; g < a->s.group_count; g++) {
+        const struct group *group = &a->s.groups[g];
+        bool first = false;
+        for (size_t job = group->first; job != SCHEDULE_NONE; job = a->s.next[job])
+            first = first || jobs[job].first;
+        bool in = goal == SCHEDULE_ALL || (goal == SCHEDULE_MARKED_FIRST && first) ||
+                  (goal == SCHEDULE_FIRST_YEAR &&
+                   a->bounds[g].start < a->s.begin + 365);
+        if (in && group->finish > finish)
+            finish = group->finish;
+    }
+    return finish;
+}
+
+static void note_goals(struct all *a)
+{
+    for (size_t g = 0; g < a->s.group_count; g++)
+        if (!a->s.groups[g].placed)
+            return;
+    for (int goal = 0; goal < SCHEDULE_GOALS; goal++) {
+        int finish = finish_of(a, (enum schedule_goals)goal);
+        if (finish < a->finish[goal])
+            a->finish[goal] = finish;
+    }
+}
+
 static void try_one(struct all *a)
 {
     struct fault f = { 0 };
@@ -69,6 +100,7 @@ static void try_one(struct all *a)
     if (!a->any || score_compare(&score, &a->best) < 0)
         a->best = score;
     a->any = true;
+    note_goals(a);
     if (++a->schedules % 64 == 0) {
         assert_true(solver_tell(&a->s, &f));
         stands(&a->s);
@@ -118,6 +150,8 @@ static void start_all(struct all *a)
 {
     struct fault f = { 0 };
     *a = (struct all){ .any = false };
+    for (int goal = 0; goal < SCHEDULE_GOALS; goal++)
+        a->finish[goal] = INT32_MAX;
     assert_true(solver_init(&a->s, &task, &f));
     assert_true(solver_order(&a->s, &f));
     assert_true(bounds_find(&a->s, a->bounds, &f));
@@ -143,11 +177,34 @@ static bool any_order(void)
     return any;
 }
 
+struct goals {
+    size_t looked_at, met;
+};
+
+/* No order finishes before the bound; how often one does as soon is counted. */
+static void check_goals(const struct all *a, const struct all *b, struct goals *out)
+{
+    for (size_t g = 0; g < b->s.group_count; g++)
+        if (!b->s.groups[g].placed)
+            return;
+    for (int goal = 0; goal < SCHEDULE_GOALS; goal++) {
+        const struct schedule_goal *is = &b->s.outcome.goals[goal];
+        if (is->jobs == 0)
+            continue;
+        assert_int_equal(solver_day(&b->s, is->finish),
+                         finish_of(b, (enum schedule_goals)goal));
+        assert_true(solver_day(&a->s, is->bound) <= a->finish[goal]);
+        out->looked_at++;
+        out->met += solver_day(&a->s, is->bound) == a->finish[goal];
+    }
+}
+
 static void the_search_finds_the_best_of_all_orders_and_crews(void **state)
 {
     (void)state;
     enum { ROUNDS = 500 };
     size_t found = 0, exact = 0, plain = 0, troubled = 0, schedules = 0;
+    struct goals goals = { 0 };
     random_state = 31;
     for (int round = 0; round < ROUNDS; round++) {
         struct all a, b;
@@ -170,6 +227,9 @@ static void the_search_finds_the_best_of_all_orders_and_crews(void **state)
         start_all(&b);
         assert_true(solver_search(&b.s, &f));
         assert_true(solver_tell(&b.s, &f));
+        assert_true(goals_find(&b.s, &f));
+        memcpy(b.bounds, b.s.bounds, b.s.group_count * sizeof *b.bounds);
+        check_goals(&a, &b, &goals);
         stands(&b.s);
         struct score score = score_of(&b.s, b.bounds);
         int apart = score_compare(&score, &a.best);
@@ -192,6 +252,10 @@ static void the_search_finds_the_best_of_all_orders_and_crews(void **state)
                   "to the last point), the plan's own order in %zu; %zu have jobs that "
                   "are hard to place\n",
                   ROUNDS, schedules, found, exact, plain, troubled);
+    print_message("the days before which nothing can be done: %zu, no order is sooner, and "
+                  "one is as soon in %zu\n",
+                  goals.looked_at, goals.met);
+    assert_true(goals.looked_at > 500 && goals.met * 100 > goals.looked_at * 60);
     assert_true(found * 100 >= ROUNDS * 97);
     assert_true(plain * 100 < ROUNDS * 80 && troubled > 30);
 }
