@@ -228,6 +228,8 @@ struct schedule_result {
     size_t filing_count;
     int weeks_left;    /* with open days after the finish, in this season; -1: no end */
     double usable;     /* expected share of usable days from the start to season's end */
+    bool season_ends;        /* else it may be done at any time after */
+    struct date season_last; /* the last day of its season, or its latest date */
     struct schedule_hold held;
     struct date soonest; /* it cannot be finished before, even if it stood alone */
     bool carried_over; /* too much for one season: paused longer than SCHEDULE_PAUSE */
@@ -266,6 +268,31 @@ struct schedule *schedule_new(const struct schedule_task *task, struct fault *f)
 void schedule_free(struct schedule *s);
 const struct schedule_result *schedule_of(const struct schedule *s, size_t job);
 struct schedule_outcome schedule_outcome(const struct schedule *s);
+
+/* The same schedule with other hours: the groups in the same order, each job by the crew
+ * that it has, which is what a plan comes to when work takes longer than thought. `task`
+ * may differ in days and crews, not in jobs and what they wait for; it has to outlive
+ * this. Nothing is searched.
+ *
+ *     struct schedule_again *a = schedule_again_new(&task, s, f);
+ *     for (...) { if (!schedule_again(a, hours, f)) ...; o = schedule_again_of(a, job); }
+ *     schedule_again_free(a); */
+struct schedule_again;
+struct schedule_again_of {
+    bool placed, carried_over;
+    struct date start, finish;
+};
+struct schedule_again *schedule_again_new(const struct schedule_task *task,
+                                          const struct schedule *s, struct fault *f);
+void schedule_again_free(struct schedule_again *a);
+/* Takes the job, and what it waits for, before all others. */
+void schedule_again_prefer(struct schedule_again *a, size_t job);
+/* `hours`: person-hours by job. */
+bool schedule_again(struct schedule_again *a, const double *hours, struct fault *f);
+struct schedule_again_of schedule_again_of(const struct schedule_again *a, size_t job);
+/* The last day of the season in which the job is finished now; past all days when that
+ * season has no end. */
+struct date schedule_again_season(const struct schedule_again *a, size_t job);
 
 /* Checks a schedule from the definitions above, without what made it: hours, windows,
  * lags, crews, notices. Returns true when all holds, else appends the first breach to

@@ -72,6 +72,8 @@ struct schedule {
     struct job_told *told;
     size_t count;
     struct schedule_outcome outcome;
+    size_t *order, *crew; /* groups in order; the crew of each, by group */
+    size_t group_count;
 };
 
 struct solver {
@@ -99,6 +101,7 @@ struct solver {
     struct dayset open, shared, scratch, keep;
     struct trial best, trial;
     bool quiet;   /* only tries: no words are made of what does not fit */
+    bool pushed;  /* some group was pushed later by what follows it */
     bool residue; /* hours were taken back: sums may be off by their rounding */
     struct schedule_outcome outcome;
     struct fault *f;

@@ -308,6 +308,7 @@ static void start_anew(struct solver *s)
 bool solver_place(struct solver *s, struct fault *f)
 {
     s->f = f;
+    s->pushed = false;
     start_anew(s);
     for (size_t job = 0; job < s->task->job_count; job++)
         s->told[job].r.crew = SCHEDULE_NONE;
@@ -339,6 +340,7 @@ bool solver_place(struct solver *s, struct fault *f)
             g->gave_up = false;
             group_undo(s, g);
         } else if (outcome == PUSH) {
+            s->pushed = true;
             while (k > back)
                 group_undo(s, &s->groups[s->order[--k]]);
         } else {

@@ -138,6 +138,8 @@ static void tell_season(struct solver *s, size_t job)
         r->weeks_left = -1;
     } else {
         int last = end < latest ? end : latest;
+        r->season_ends = true;
+        r->season_last = solver_date(s, last);
         for (int d = dayset_next(open, finish + 1); d < s->days && d <= last;
              d = dayset_next(open, d - d % 7 + 7))
             r->weeks_left++;
@@ -173,6 +175,24 @@ bool solver_tell(struct solver *s, struct fault *f)
     return true;
 }
 
+/* For schedule_again.c. */
+static bool keep_order(struct solver *s, struct schedule *out, struct fault *f)
+{
+    out->crew = malloc((s->group_count + 1) * sizeof *out->crew);
+    if (!out->crew)
+        return fault_no_memory(f);
+    /* Where groups push one another, what each could do on the way matters too. */
+    for (size_t g = 0; g < s->group_count; g++) {
+        const struct group *group = &s->groups[g];
+        bool any = s->pushed || group->crew == SCHEDULE_NONE;
+        out->crew[g] = any ? group->wanted : group->crew;
+    }
+    out->order = s->order;
+    out->group_count = s->group_count;
+    s->order = NULL;
+    return true;
+}
+
 struct schedule *schedule_new(const struct schedule_task *task, struct fault *f)
 {
     struct schedule *out = calloc(1, sizeof *out);
@@ -186,6 +206,7 @@ struct schedule *schedule_new(const struct schedule_task *task, struct fault *f)
     out->told = s.told;
     out->count = task->job_count;
     out->outcome = s.outcome;
+    fine = fine && keep_order(&s, out, f);
     solver_clear(&s);
     if (!fine) {
         schedule_free(out);
@@ -202,6 +223,8 @@ void schedule_free(struct schedule *s)
     for (size_t i = 0; s->told && i < s->count; i++)
         job_told_clear(&s->told[i]);
     free(s->told);
+    free(s->order);
+    free(s->crew);
     free(s);
 }
 
