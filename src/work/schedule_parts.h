@@ -154,6 +154,8 @@ bool ties_sort(struct solver *s, struct fault *f);
 /* schedule_place.c: places all groups in s->order, which has what a group waits for before
  * it. May be called again, with another order: it starts anew. */
 bool solver_place(struct solver *s, struct fault *f);
+/* Puts the crews that can do all of a group in s->able. */
+void crews_able(struct solver *s, const struct group *g);
 
 /* schedule_bound.c: what no schedule can beat. */
 struct bound {
@@ -222,7 +224,11 @@ bool reason_other(struct solver *s, const struct group *g, size_t other,
                   enum other_is is);
 /* Words on why no crew can do it. */
 void reason_no_crew_words(const struct solver *s, const struct group *g, struct buf *out);
+/* schedule_clash.c: adds to the reasons what cannot be kept together. */
+bool clashes_find(struct solver *s, struct fault *f);
 /* schedule_windows.c: words on which windows never meet. */
+void window_words(const struct schedule_job *j, struct buf *out);
+void condition_words(const struct schedule_condition *c, struct buf *out);
 bool reason_windows_words(struct solver *s, const struct group *g, struct buf *out);
 /* schedule_fixed.c: what stands against the date that the plan states. */
 bool fixed_tell(struct solver *s, size_t job);

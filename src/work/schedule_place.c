@@ -41,7 +41,7 @@ static bool can_do(const struct solver *s, const struct group *g, size_t crew)
 
 /* The crews that can do all of a group, in the order of preference of its first job that
  * has one. */
-static void crews_able(struct solver *s, const struct group *g)
+void crews_able(struct solver *s, const struct group *g)
 {
     const struct schedule_job *chooser = NULL;
     for (size_t job = g->first; job != SCHEDULE_NONE && !chooser; job = s->next[job])

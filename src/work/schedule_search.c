@@ -3,7 +3,8 @@
  * early as it can be (serial generation: Kolisch 1996, from memory); what others wait for
  * is as urgent as the most urgent of these. First come a few rules of thumb for the keys,
  * then changes of the best one by chance: a group is brought forward, two change places,
- * a group is left to one crew. What is no worse is kept. */
+ * a group is left to one crew. What is no worse is gone on from; of equals the one found
+ * first is taken, so that the order of the plan stands where nothing is gained. */
 #include <assert.h>
 #include <math.h>
 #include <stdlib.h>
@@ -25,13 +26,13 @@ struct choice {
 
 struct search {
     struct solver *s;
-    struct choice now, best;
+    struct choice now, here, best;
     double *urgent;   /* keys, as low as those of what waits for them */
     size_t *waits;    /* how many groups a group still waits for */
     size_t *heap;     /* groups that wait for nothing */
     size_t *after, *after_at; /* what waits for a group */
     size_t heap_count;
-    struct score best_score, bound;
+    struct score here_score, best_score, bound;
     size_t most;
     uint64_t random;
 };
@@ -295,13 +296,19 @@ static bool climb(struct search *a, struct fault *f)
 {
     struct score score;
     a->s->quiet = !IS_WATCHED(a->s);
+    a->here_score = a->best_score;
+    choice_copy(a, &a->here, &a->best);
     while (goes_on(a)) {
-        choice_copy(a, &a->now, &a->best);
+        choice_copy(a, &a->now, &a->here);
         for (size_t i = 1 + below(a, 3); i > 0; i--)
             change(a);
         if (!try_now(a, &score, f))
             return false;
-        if (score_compare(&score, &a->best_score) <= 0) {
+        if (score_compare(&score, &a->here_score) > 0)
+            continue;
+        a->here_score = score;
+        choice_copy(a, &a->here, &a->now);
+        if (score_compare(&score, &a->best_score) < 0) {
             a->best_score = score;
             choice_copy(a, &a->best, &a->now);
         }
@@ -326,10 +333,8 @@ static bool search_init(struct search *a, struct solver *s, struct fault *f)
         a->most = tries_for(s->group_count);
     a->random = (s->task->seed + 1) * UINT64_C(0x9e3779b97f4a7c15);
     s->bounds = calloc(n, sizeof *s->bounds);
-    a->now.key = calloc(2 * n, sizeof *a->now.key);
-    a->best.key = a->now.key ? a->now.key + n : NULL;
-    a->now.wanted = calloc(2 * n, sizeof *a->now.wanted);
-    a->best.wanted = a->now.wanted ? a->now.wanted + n : NULL;
+    a->now.key = calloc(3 * n, sizeof *a->now.key);
+    a->now.wanted = calloc(3 * n, sizeof *a->now.wanted);
     a->urgent = calloc(n, sizeof *a->urgent);
     a->waits = calloc(n, sizeof *a->waits);
     a->heap = calloc(n, sizeof *a->heap);
@@ -338,6 +343,8 @@ static bool search_init(struct search *a, struct solver *s, struct fault *f)
     if (!s->bounds || !a->now.key || !a->now.wanted || !a->urgent || !a->waits ||
         !a->heap || !a->after || !a->after_at)
         return fault_no_memory(f);
+    a->here = (struct choice){ a->now.key + n, a->now.wanted + n };
+    a->best = (struct choice){ a->here.key + n, a->here.wanted + n };
     for (size_t g = 0; g < s->group_count; g++)
         a->now.wanted[g] = a->best.wanted[g] = SCHEDULE_NONE;
     for (size_t i = 0; i < s->tie_count; i++)
