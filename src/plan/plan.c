@@ -230,6 +230,7 @@ uint32_t plan_add_act(struct plan *plan, const char *id, const char *kind, uint3
     act->condition = -1;
     act->fallback = act->fallback_of = act->along = act->crew = PLAN_NONE;
     act->usable = 1;
+    act->chance = act->float_weeks = -1;
     if (plan->failed) {
         act_clear(plan, act);
         plan->act_count--;

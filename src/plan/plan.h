@@ -19,6 +19,7 @@
 #include "base/source.h"
 #include "calendar/window.h"
 #include "quantity/graph.h"
+#include "work/schedule.h"
 
 #define PLAN_NONE UINT32_MAX
 /* Days without work from which on papers tell a pause; common practice, no source. */
@@ -91,6 +92,15 @@ struct stretch {
     struct date from, to;
 };
 
+/* What was tried for an act that may not be done in its season, and the chance with it. */
+enum act_help_kind { HELP_SOONER, HELP_PERSON, HELP_NEXT_SEASON };
+struct act_help {
+    enum act_help_kind kind;
+    double chance;
+    struct date from; /* HELP_NEXT_SEASON: its start then */
+};
+enum { ACT_HELPS = 3 };
+
 enum act_state { ACT_UNPLACED, ACT_PLACED, ACT_DONE, ACT_NOT_NEEDED };
 
 struct plan_act {
@@ -131,6 +141,16 @@ struct plan_act {
     int weeks_left;              /* open weeks after the finish, this season; -1: no end */
     double usable;               /* expected share of usable days, 1 where no condition */
     bool carried_over;           /* paused over a closed season */
+    struct date soonest;         /* it cannot be finished before (placed acts) */
+    struct schedule_hold held;   /* what holds its start back; jobs are acts */
+    /* of the same schedule with other hours (plan/risk.h) */
+    double chance;               /* to be done in its season, 0 to 1; -1: not known */
+    bool chance_or_more;         /* it is at least that */
+    int float_weeks;             /* it may be so much later and nothing has to wait for a
+                                    later season; -1: no end */
+    struct act_help helps[ACT_HELPS];
+    size_t help_count;
+    bool helps_tried;
 };
 
 struct plan_crew {
@@ -172,6 +192,7 @@ struct plan {
     size_t condition_count, condition_room;
     struct finding *findings;
     size_t finding_count, finding_room;
+    struct schedule_goal goals[SCHEDULE_GOALS]; /* once there is a schedule */
     struct figures totals;
     bool failed;
 };

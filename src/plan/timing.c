@@ -4,10 +4,12 @@
 #include <string.h>
 
 #include "base/fault.h"
+#include "plan/risk.h"
 #include "work/schedule.h"
 
 /* Everything the task borrows from, freed together. */
 struct draft {
+    struct schedule_task task;
     struct schedule_job *jobs;
     struct schedule_crew *crews;
     struct schedule_condition *conditions;
@@ -189,7 +191,7 @@ static struct schedule *solve(const struct plan *plan, struct draft *d, size_t t
         memcpy(d->conditions[i].chance, plan->conditions[i].chance,
                sizeof d->conditions[i].chance);
     }
-    struct schedule_task task = {
+    d->task = (struct schedule_task){
         .start = plan->starts,
         .jobs = d->jobs,
         .job_count = plan->act_count,
@@ -199,7 +201,7 @@ static struct schedule *solve(const struct plan *plan, struct draft *d, size_t t
         .condition_count = plan->condition_count,
         .tries = tries,
     };
-    return schedule_new(&task, f);
+    return schedule_new(&d->task, f);
 }
 
 static bool closes(const struct limit *limit, struct date d)
@@ -238,6 +240,8 @@ static void take(struct plan *plan, struct plan_act *act, const struct schedule_
     act->weeks_left = r->weeks_left;
     act->usable = r->usable;
     act->carried_over = r->carried_over;
+    act->soonest = r->soonest;
+    act->held = r->held;
     plan_set_text(plan, &act->reason, r->reason ? r->reason : "");
     plan_set_text(plan, &act->forbidden, r->forbidden ? r->forbidden : "");
     plan_set_text(plan, &act->conflict, r->conflict ? r->conflict : "");
@@ -312,7 +316,8 @@ bool plan_schedule(struct plan *plan, struct fault *f)
     }
     for (size_t i = 0; i < plan->act_count; i++)
         take(plan, &plan->acts[i], schedule_of(s, i));
-    ok = !plan->failed || fault_no_memory(f);
+    memcpy(plan->goals, schedule_outcome(s).goals, sizeof plan->goals);
+    ok = plan_risk(plan, &draft.task, s, f) && (!plan->failed || fault_no_memory(f));
 done:
     schedule_free(s);
     draft_clear(&draft);

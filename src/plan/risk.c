@@ -1,0 +1,328 @@
+#include "plan/risk.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/fault.h"
+#include "plan/plan.h"
+#include "quantity/draws.h"
+#include "quantity/node.h"
+#include "quantity/select.h"
+#include "work/schedule.h"
+
+/* Acts whose hours are drawn at once: it bounds the memory, nothing else. */
+enum { AT_ONCE = 256 };
+
+struct risk {
+    struct plan *plan;
+    const struct schedule_task *task;
+    const struct schedule *schedule;
+    double *likely, *high; /* hours by act */
+    double *drawn;         /* RISK_DRAWS rows of hours by act; NULL: nothing is uncertain */
+    size_t *kept;          /* by act: draws in which it kept its season */
+    size_t *uncertain;     /* acts whose hours are */
+    size_t uncertain_count;
+};
+
+/* ---- weeks of float ---- */
+
+enum { NO_END = INT32_MAX };
+
+/* Days that the act may be later, as far as those that wait for it are known. */
+static int slack_of(const struct plan *plan, const int *slack, size_t after, size_t before)
+{
+    const struct plan_act *a = &plan->acts[after], *b = &plan->acts[before];
+    int least = NO_END;
+    if (a->state != ACT_PLACED)
+        return NO_END;
+    for (size_t i = 0; i < a->link_count; i++) {
+        if (a->links[i].act != before || slack[after] == NO_END)
+            continue;
+        int gap = a->start.day - b->finish.day - a->links[i].least_days;
+        int days = slack[after] + (gap > 0 ? gap : 0);
+        least = days < least ? days : least;
+    }
+    if (a->along == before && slack[after] < least)
+        least = slack[after];
+    return least;
+}
+
+/* From its own season, then from what waits for it, until nothing gets less: in rounds,
+ * since a plan's order is not that of its work. */
+static bool find_float(struct risk *r, struct fault *f)
+{
+    struct plan *plan = r->plan;
+    int *slack = malloc((plan->act_count + 1) * sizeof *slack);
+    if (!slack)
+        return fault_no_memory(f);
+    for (size_t i = 0; i < plan->act_count; i++) {
+        const struct schedule_result *of = schedule_of(r->schedule, i);
+        bool ends = plan->acts[i].state == ACT_PLACED && of->season_ends;
+        int days = of->season_last.day - of->finish.day;
+        slack[i] = ends ? (days > 0 ? days : 0) : NO_END;
+    }
+    bool again = true;
+    for (size_t round = 0; again && round < plan->act_count; round++) {
+        again = false;
+        for (size_t i = plan->act_count; i-- > 0;) {
+            const struct plan_act *act = &plan->acts[i];
+            for (size_t k = 0; k < act->link_count + 1; k++) {
+                uint32_t before = k < act->link_count ? act->links[k].act : act->along;
+                if (before == PLAN_NONE || plan->acts[before].state != ACT_PLACED)
+                    continue;
+                int less = slack_of(plan, slack, i, before);
+                again = again || less < slack[before];
+                slack[before] = less < slack[before] ? less : slack[before];
+            }
+        }
+    }
+    for (size_t i = 0; i < plan->act_count; i++)
+        plan->acts[i].float_weeks = slack[i] == NO_END ? -1 : slack[i] / 7;
+    free(slack);
+    return true;
+}
+
+/* ---- hours ---- */
+
+static bool is_drawn(const struct plan *plan, const struct plan_act *act)
+{
+    struct qty hours = plan_figure(&act->figures, "hours");
+    return (act->state == ACT_PLACED || act->state == ACT_UNPLACED) && !act->nobody &&
+           qty_is(hours) && graph_is_uncertain(plan->graph, hours);
+}
+
+/* A draw that cannot be worked out, or an endless one, counts at its likely value. */
+static double sound(double hours, double likely)
+{
+    return isfinite(hours) && hours >= 0 ? hours : likely;
+}
+
+static bool draw_some(struct risk *r, size_t first, size_t count, struct unit_id hour,
+                      struct fault *f)
+{
+    uint32_t nodes[AT_ONCE];
+    struct plan *plan = r->plan;
+    double per_hour = unit_factor(graph_units(plan->graph), hour);
+    for (size_t i = 0; i < count; i++) {
+        const struct plan_act *act = &plan->acts[r->uncertain[first + i]];
+        nodes[i] = graph_node_of(plan->graph, plan_figure(&act->figures, "hours"));
+    }
+    struct draws *d = draws_of(plan->graph, nodes, count, f);
+    if (!d)
+        return false;
+    for (size_t i = 0; i < count; i++) {
+        const double *row = draws_row(d, i);
+        size_t act = r->uncertain[first + i];
+        r->high[act] = sound(select_percentiles(row, SPREAD_DRAWS).high / per_hour,
+                             r->likely[act]);
+        for (size_t k = 0; k < RISK_DRAWS; k++)
+            r->drawn[k * plan->act_count + act] =
+                sound(row[k * (SPREAD_DRAWS / RISK_DRAWS)] / per_hour, r->likely[act]);
+    }
+    draws_free(d);
+    return true;
+}
+
+static bool draw_hours(struct risk *r, struct fault *f)
+{
+    struct plan *plan = r->plan;
+    size_t acts = plan->act_count;
+    struct unit_id hour;
+    if (!units_find(graph_units(plan->graph), "h", 1, &hour, f))
+        return false;
+    r->drawn = malloc(RISK_DRAWS * acts * sizeof *r->drawn);
+    if (!r->drawn)
+        return fault_no_memory(f);
+    for (size_t k = 0; k < RISK_DRAWS; k++)
+        memcpy(r->drawn + k * acts, r->likely, acts * sizeof *r->likely);
+    for (size_t i = 0; i < r->uncertain_count; i += AT_ONCE) {
+        size_t left = r->uncertain_count - i;
+        if (!draw_some(r, i, left < AT_ONCE ? left : AT_ONCE, hour, f))
+            return false;
+    }
+    return true;
+}
+
+/* ---- chances ---- */
+
+/* Is the act finished in the season that it is planned for? */
+static bool keeps(const struct risk *r, const struct schedule_again *again, size_t act)
+{
+    const struct schedule_result *planned = schedule_of(r->schedule, act);
+    struct schedule_again_of now = schedule_again_of(again, act);
+    return now.placed && (!now.carried_over || planned->carried_over) &&
+           (!planned->season_ends || now.finish.day <= planned->season_last.day);
+}
+
+static bool has_chance(const struct plan_act *act)
+{
+    return act->state == ACT_PLACED;
+}
+
+static bool count_kept(struct risk *r, struct schedule_again *again, struct fault *f)
+{
+    for (size_t k = 0; k < RISK_DRAWS; k++) {
+        if (!schedule_again(again, r->drawn + k * r->plan->act_count, f))
+            return false;
+        for (size_t i = 0; i < r->plan->act_count; i++)
+            r->kept[i] += has_chance(&r->plan->acts[i]) && keeps(r, again, i);
+    }
+    for (size_t i = 0; i < r->plan->act_count; i++)
+        if (has_chance(&r->plan->acts[i]))
+            r->plan->acts[i].chance = (double)r->kept[i] / RISK_DRAWS;
+    return true;
+}
+
+static bool find_chances(struct risk *r, struct fault *f)
+{
+    struct schedule_again *again = schedule_again_new(r->task, r->schedule, f);
+    bool fine = again && schedule_again(again, r->high, f), all = true;
+    for (size_t i = 0; fine && i < r->plan->act_count; i++) {
+        struct plan_act *act = &r->plan->acts[i];
+        if (!has_chance(act))
+            continue;
+        act->chance = r->uncertain_count > 0 ? RISK_SURE : 1;
+        act->chance_or_more = r->uncertain_count > 0;
+        all = all && keeps(r, again, i);
+    }
+    if (fine && !all) {
+        for (size_t i = 0; i < r->plan->act_count; i++)
+            r->plan->acts[i].chance_or_more = false;
+        fine = count_kept(r, again, f);
+    }
+    schedule_again_free(again);
+    return fine;
+}
+
+/* ---- what would help ---- */
+
+/* What another way of doing it comes to. */
+struct attempt {
+    size_t placed;     /* acts, with likely hours */
+    double chance;     /* of the one it is tried for */
+    struct date start; /* its own, with likely hours; as all of this */
+    bool fits;
+};
+
+/* `next`: its season is the one it comes into, not the one it was planned for. */
+static bool attempt(struct risk *r, struct schedule_again *again, size_t act, bool next,
+                    struct attempt *out, struct fault *f)
+{
+    size_t kept = 0;
+    *out = (struct attempt){ .placed = 0 };
+    if (!schedule_again(again, r->likely, f))
+        return false;
+    for (size_t i = 0; i < r->plan->act_count; i++)
+        out->placed += schedule_again_of(again, i).placed;
+    struct schedule_again_of planned = schedule_again_of(again, act);
+    struct date last = schedule_again_season(again, act);
+    out->start = planned.start;
+    out->fits = planned.placed && !planned.carried_over;
+    for (size_t k = 0; k < RISK_DRAWS && out->fits; k++) {
+        if (!schedule_again(again, r->drawn + k * r->plan->act_count, f))
+            return false;
+        struct schedule_again_of now = schedule_again_of(again, act);
+        kept += next ? now.placed && !now.carried_over && now.finish.day <= last.day
+                     : keeps(r, again, act);
+    }
+    out->chance = (double)kept / RISK_DRAWS;
+    return true;
+}
+
+static bool help_with(struct risk *r, const struct schedule_task *task, size_t act,
+                      enum act_help_kind kind, size_t placed, struct fault *f)
+{
+    struct plan_act *of = &r->plan->acts[act];
+    struct attempt a = { .placed = 0 };
+    struct schedule_again *again = schedule_again_new(task, r->schedule, f);
+    if (again && kind == HELP_SOONER)
+        schedule_again_prefer(again, act);
+    bool fine = again && attempt(r, again, act, kind == HELP_NEXT_SEASON, &a, f);
+    schedule_again_free(again);
+    if (fine && a.fits && a.placed >= placed && a.chance >= RISK_LOW)
+        of->helps[of->help_count++] = (struct act_help){ kind, a.chance, a.start };
+    return fine;
+}
+
+static bool help_by_person(struct risk *r, size_t act, size_t placed, struct fault *f)
+{
+    struct schedule_task task = *r->task;
+    uint32_t crew = r->plan->acts[act].crew;
+    if (crew == PLAN_NONE)
+        return true;
+    struct schedule_crew *crews = malloc(task.crew_count * sizeof *crews);
+    if (!crews)
+        return fault_no_memory(f);
+    memcpy(crews, task.crews, task.crew_count * sizeof *crews);
+    crews[crew].people++;
+    task.crews = crews;
+    bool fine = help_with(r, &task, act, HELP_PERSON, placed, f);
+    free(crews);
+    return fine;
+}
+
+static bool help_next_season(struct risk *r, size_t act, size_t placed, struct fault *f)
+{
+    struct schedule_task task = *r->task;
+    const struct schedule_result *planned = schedule_of(r->schedule, act);
+    if (!planned->season_ends || task.jobs[act].latest.given || task.jobs[act].fixed.given)
+        return true;
+    struct schedule_job *jobs = malloc(task.job_count * sizeof *jobs);
+    if (!jobs)
+        return fault_no_memory(f);
+    memcpy(jobs, task.jobs, task.job_count * sizeof *jobs);
+    jobs[act].earliest =
+        (struct schedule_day_given){ true, { planned->season_last.day + 1 } };
+    task.jobs = jobs;
+    bool fine = help_with(r, &task, act, HELP_NEXT_SEASON, placed, f);
+    free(jobs);
+    return fine;
+}
+
+static bool find_helps(struct risk *r, struct fault *f)
+{
+    size_t placed = 0, helped = 0;
+    bool fine = true;
+    for (size_t i = 0; i < r->plan->act_count; i++)
+        placed += schedule_of(r->schedule, i)->state == SCHEDULE_PLACED;
+    for (size_t i = 0; fine && i < r->plan->act_count && helped < RISK_HELPED; i++) {
+        struct plan_act *act = &r->plan->acts[i];
+        if (!has_chance(act) || act->chance >= RISK_LOW)
+            continue;
+        act->helps_tried = true;
+        helped++;
+        fine = (r->task->jobs[i].fixed.given ||
+                help_with(r, r->task, i, HELP_SOONER, placed, f)) &&
+               help_by_person(r, i, placed, f) && help_next_season(r, i, placed, f);
+    }
+    return fine;
+}
+
+/* ---- the whole ---- */
+
+bool plan_risk(struct plan *plan, const struct schedule_task *task,
+               const struct schedule *schedule, struct fault *f)
+{
+    struct risk r = { .plan = plan, .task = task, .schedule = schedule };
+    size_t room = plan->act_count + 1;
+    r.likely = calloc(room, sizeof *r.likely);
+    r.high = calloc(room, sizeof *r.high);
+    r.kept = calloc(room, sizeof *r.kept);
+    r.uncertain = calloc(room, sizeof *r.uncertain);
+    bool fine = (r.likely && r.high && r.kept && r.uncertain) || fault_no_memory(f);
+    for (size_t i = 0; fine && i < plan->act_count; i++) {
+        r.likely[i] = r.high[i] = task->jobs[i].hours;
+        if (is_drawn(plan, &plan->acts[i]))
+            r.uncertain[r.uncertain_count++] = i;
+    }
+    fine = fine && find_float(&r, f) &&
+           (r.uncertain_count == 0 || draw_hours(&r, f)) && find_chances(&r, f) &&
+           (r.uncertain_count == 0 || find_helps(&r, f));
+    free(r.likely);
+    free(r.high);
+    free(r.kept);
+    free(r.uncertain);
+    free(r.drawn);
+    return fine;
+}
