@@ -187,8 +187,10 @@ function M.run(mode)
     need("past").apply()
     settle_ground()
     if run.property.values.map or run.draws then need("drawn").draw() end
-    if has_trails_on_map() then need("layout/design").all() end
+    local on_map = has_trails_on_map()
+    if on_map then need("layout/design").all() end
     settle_quantities()
+    if on_map then need("layout/check").all() end
     test_suits()
     if host.fault_count() > 0 then return end
     put_first()

@@ -192,11 +192,12 @@ local function again(shape, words) return shapes.make(shape:kind(), shape:parts(
 
 --- Does it, and keeps what cannot be met for the findings.
 -- @param record whose place faults are told at
-local function design(record, ask, seed)
+-- @param openings the acts whose openings it has, in their order
+local function design(record, ask, seed, openings)
     ask.trees, ask.seed = trees_of(record.stand), seed
     local out = host.placed(record.place, nil, layout.design, ask)
     if not out then return nil end
-    run.layouts[#run.layouts + 1] = { act = record, stand = record.stand, seed = seed, out = out }
+    run.layouts[#run.layouts + 1] = { act = record, stand = record.stand, seed = seed, out = out, openings = openings }
     return out, words_of(out, seed, ask.cover)
 end
 
@@ -272,7 +273,7 @@ local function place_openings(opening, with_trail)
     if not gap then return end
     in_the_way(ask, opening, nil, gap)
     if not with_trail then table.insert(opening.notes, notes.shun) end
-    local out, words = design(opening, ask, opening.values.seed or with_trail and with_trail.values.seed or SEED)
+    local out, words = design(opening, ask, opening.values.seed or with_trail and with_trail.values.seed or SEED, { opening })
     if out then has_openings(opening, out, words) end
 end
 
@@ -286,7 +287,7 @@ local function lay_out_both(opening, trail)
     add_edges(ask, at)
     in_the_way(ask, opening, trail, gap)
     add_notes(trail, notes)
-    local out, words = design(trail, ask, opening.values.seed or trail.values.seed or SEED)
+    local out, words = design(trail, ask, opening.values.seed or trail.values.seed or SEED, { opening })
     if not out then return end
     has_openings(opening, out, words)
     has_trails(trail, out, words, width)
@@ -308,7 +309,7 @@ local function lay_out_trails(trail)
     add_edges(ask, at)
     in_the_way(ask, trail)
     add_notes(trail, notes)
-    local out, words = design(trail, ask, trail.values.seed or SEED)
+    local out, words = design(trail, ask, trail.values.seed or SEED, joined(trail))
     if out then has_trails(trail, out, words, width) end
 end
 

@@ -140,6 +140,9 @@ trail { stand = "Bench aspen", joins = rest, ways_out = 2, width = 6 ft,
         if values.ways_out then
             table.insert(record.notes, ("%d way%s out."):format(values.ways_out, values.ways_out == 1 and "" or "s"))
         end
+        local words = need("vocabulary/opening").edge_words
+        if values.toward then table.insert(record.notes, ("Animals leave toward %s."):format(words(values.toward))) end
+        if values.shun then table.insert(record.notes, ("Away from %s."):format(words(values.shun))) end
         if not values.hours then set_hours(record, length, width) end
     end,
 })
