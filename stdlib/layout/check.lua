@@ -4,7 +4,6 @@
 local M = {}
 local design = need "layout/design"
 local edges = need "layout/edges"
-local map = need "map"
 local quantity = need "quantity"
 local routes = need "routes"
 local run = need "run"
@@ -150,15 +149,28 @@ local function nearest_shunned(opening, shuns)
     end
 end
 
+--- What the plan leaves open is said with a trail that was walked; of one that is laid out it is
+--- said already.
+local function note_edges(trails, notes)
+    for _, trail in ipairs(trails) do
+        if trail.act.values.map then
+            table.insert(trail.act.notes, notes.toward)
+            table.insert(trail.act.notes, notes.shun)
+            return
+        end
+    end
+end
+
 --- Looks at a stand; nil when there is nothing to look at, or a fault was told.
 local function look(stand)
     local openings, trails, walked = gather(stand)
     if #openings == 0 or #trails == 0 then return nil end
-    local cover = map.cover(stand)
+    local cover = need("layout/cover").of(stand)
     local at, notes = edges.of(stand, cover, acts_of(openings, trails))
     if not at or cover:is_empty() then return nil end
     local check = { stand = stand, cover = cover, openings = openings, trails = trails, walked = walked,
-        exits = at.exits, shuns = at.shuns, outs = keep_outs(stand), notes = notes }
+        exits = at.exits, shuns = at.shuns, outs = keep_outs(stand) }
+    note_edges(trails, notes)
     check.reach, check.reach_of = least_asked(trails, "reach")
     check.sight, check.sight_of = least_asked(trails, "sight")
     check.found = routes.check(asked(check))

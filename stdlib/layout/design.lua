@@ -5,7 +5,7 @@
 ---
 --- Records get `shape` and `line` as from a map, whose words tell the scores of the candidates.
 local M = {}
-local acts = need "acts"
+local covers = need "layout/cover"
 local edges = need "layout/edges"
 local ground = need "ground"
 local host = need "host"
@@ -98,10 +98,10 @@ end
 --- The ground that openings are to lie in.
 local function ground_of(record)
     local part = record.values.part
-    local cover = map.cover(record.stand)
+    local cover = covers.of(record.stand)
     if not part or not part.shaped then return cover end
     local shape = need("parts").shape(record.stand, part, record.place)
-    return shape and shape:intersection(cover, shape:words())
+    return shape and covers.tidy(shape:intersection(cover, shape:words()))
 end
 
 --- How many openings: a number, or the least distance between their centres.
@@ -197,7 +197,7 @@ local function design(record, ask, seed, openings)
     ask.trees, ask.seed = trees_of(record.stand), seed
     local out = host.placed(record.place, nil, layout.design, ask)
     if not out then return nil end
-    run.layouts[#run.layouts + 1] = { act = record, stand = record.stand, seed = seed, out = out, openings = openings }
+    run.layouts[#run.layouts + 1] = { act = record, stand = record.stand, seed = seed, out = out, openings = openings, shuns = ask.shuns }
     return out, words_of(out, seed, ask.cover)
 end
 
@@ -259,7 +259,7 @@ end
 --- Openings alone. Without a trail, `toward` is what they lie near.
 local function place_openings(opening, with_trail)
     local ask = begin(opening)
-    local at, notes = edges.of(opening.stand, map.cover(opening.stand), { opening, with_trail })
+    local at, notes = edges.of(opening.stand, covers.of(opening.stand), { opening, with_trail })
     if not ask or not at then return end
     local near = not with_trail and edges.near(opening)
     if near and #near > 0 then
@@ -280,7 +280,7 @@ end
 --- An opening and the trail that joins it, at once.
 local function lay_out_both(opening, trail)
     local ask = begin(opening)
-    local at, notes = edges.of(opening.stand, map.cover(opening.stand), { opening, trail })
+    local at, notes = edges.of(opening.stand, covers.of(opening.stand), { opening, trail })
     if not ask or not at then return end
     local gap, width = opening_asks(ask, opening), trail_asks(ask, trail)
     if not gap or not width then return end
@@ -302,7 +302,7 @@ local function lay_out_trails(trail)
         records[#records + 1] = act
     end
     local ask = begin(trail)
-    local at, notes = edges.of(trail.stand, map.cover(trail.stand), records)
+    local at, notes = edges.of(trail.stand, covers.of(trail.stand), records)
     local width = ask and at and trail_asks(ask, trail)
     if not width then return end
     ask.openings = shapes.make("area", parts, "the openings it joins")
@@ -353,6 +353,9 @@ end
 
 --- Lays out all that has no map on a stand that has one.
 function M.all()
+    for _, act in ipairs(run.acts) do
+        if (act.kind == "opening" or act.kind == "trail") and act.stand and act.stand.shape and is_first(act) then edges.find(act) end
+    end
     for _, stand in ipairs(run.stands) do
         if stand.shape then lay_out(stand) end
     end

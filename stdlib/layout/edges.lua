@@ -3,7 +3,6 @@
 local M = {}
 local host = need "host"
 local map = need "map"
-local objects = need "objects"
 local quantity = need "quantity"
 local run = need "run"
 local shapes = need "shapes"
@@ -261,6 +260,12 @@ function M.of(stand, cover, records)
             math.floor(shuns[1].opening + 0.5), names_of(shuns))
     end
     return { exits = exits, shuns = shuns }, notes
+end
+
+--- Looks up what an act names, so that all slips are told at once.
+function M.find(record)
+    named(record, "toward")
+    named(record, "shun")
 end
 
 --- What openings without a trail lie near, as shapes; nil when that is not said.

@@ -8,7 +8,9 @@ local where = need "layout/where"
 --- Places of one kind that are told one by one; the others are counted.
 local PLACES_MOST = 4
 
-local ASKS = { count = "how many openings there are", ways_out = "`ways_out`", reach = "`reach`", sight = "`sight`" }
+--- Shorter stubs lead nowhere by chance: a phone's receiver puts a track off by as much (common
+--- practice, no source).
+local STUB = 10
 
 local feet = where.feet
 
@@ -35,6 +37,36 @@ local function numbered(words, row, openings)
     return (words:gsub("opening (%d+)", function(n) return "opening " .. (numbers[tonumber(n)] or n) end))
 end
 
+--- The key that says how many openings there are.
+local function count_key(row)
+    local values = row.openings[1].values
+    for _, key in ipairs({ "spacing", "share", "per_acre" }) do
+        if values[key] then return key end
+    end
+    return "count"
+end
+
+--- "setbacks of 75 percent of those asked", in feet where they are all the same.
+local function in_feet(remedy, row)
+    local least
+    for _, shun in ipairs(row.shuns) do
+        if least and shun.least ~= least then return remedy end
+        least = shun.least
+    end
+    return least and (remedy:gsub("setbacks of (%d+) percent of those asked", function(percent)
+        return ("a setback of %s"):format(feet(math.floor(least * tonumber(percent) / 100)))
+    end)) or remedy
+end
+
+--- Has the check found what the layout counts more strictly?
+local function is_narrow(trouble, check)
+    if trouble.ask ~= "ways_out" or not check then return false end
+    for _, opening in ipairs(check.openings) do
+        if opening.ways < opening.asked then return false end
+    end
+    return true
+end
+
 --- Those of all layouts. In `stand.unmet` stays which asks were told.
 function M.of_layouts()
     for _, row in ipairs(run.layouts) do
@@ -44,8 +76,11 @@ function M.of_layouts()
             row.stand.unmet[trouble.ask] = true
             local words = numbered(trouble.words, row, check and check.openings or {})
             if check and trouble.x and trouble.ask ~= "ways_out" then words = ("%s, %s"):format(words, place(check, trouble)) end
-            if trouble.remedy then words = ("%s. What would meet it: %s"):format(words, trouble.remedy) end
-            find(row.act, ("the layout does not meet %s: %s"):format(ASKS[trouble.ask], words))
+            if is_narrow(trouble, check) then
+                words = words .. ", for trails that share ground in a narrow place count as one"
+            end
+            if trouble.remedy then words = ("%s. What would meet it: %s"):format(words, in_feet(trouble.remedy, row)) end
+            find(row.act, ("the layout does not meet `%s`: %s"):format(trouble.ask == "count" and count_key(row) or trouble.ask, words))
         end
     end
 end
@@ -100,7 +135,11 @@ local function each(list, tell)
 end
 
 local function dead_ends(check)
-    local list = check.found.dead_ends
+    local list = {}
+    for _, stop in ipairs(check.found.dead_ends) do
+        if stop.length >= STUB then list[#list + 1] = stop end
+    end
+    check.dead_ends = list
     local more = each(list, function(stop)
         local act = stop.trail and check.trails[stop.trail].act or check.trails[1].act
         local at = place(check, stop)
@@ -118,23 +157,33 @@ end
 local function reach(check)
     local far, asked = check.found.farthest, check.reach
     if not asked or check.stand.unmet.reach or (far and far.distance <= asked + 0.5) then return end
-    find(check.reach_of.act, ("some cover lies %s from any trail or opening, and at most %s are asked: %s; %.0f percent of the cover lie farther off"):format(
-        feet(far.distance), feet(asked), place(check, far), check.found.beyond * 100))
+    local words = ("some cover lies %s from any trail or opening, and at most %s are asked: %s"):format(feet(far.distance),
+        feet(asked), place(check, far))
+    local share = math.floor(check.found.beyond * 100 + 0.5)
+    find(check.reach_of.act, share > 0 and ("%s; %d percent of the cover lie farther off"):format(words, share) or words)
 end
 
+--- The longest line of sight of each trail, and how many more are too long.
 local function sights(check)
-    local list = {}
-    for _, line in ipairs(check.found.sights) do
-        local asked = check.trails[line.trail].sight
-        if asked and line.length > asked then list[#list + 1] = line end
-    end
     if check.stand.unmet.sight then return end
-    local more = each(list, function(line)
+    local rows, order = {}, {}
+    for _, line in ipairs(check.found.sights) do
         local trail = check.trails[line.trail]
-        find(trail.act, ("one sees %s along the trail, and at most %s are asked, from %s"):format(feet(line.length),
-            feet(trail.sight), place(check, line)))
-    end)
-    if more > 0 then find(check.trails[list[1].trail].act, counted(more, "more line of sight is longer than asked", "more lines of sight are longer than asked")) end
+        if trail.sight and line.length > trail.sight then
+            if not rows[trail] then
+                rows[trail] = { longest = line, count = 0 }
+                order[#order + 1] = trail
+            end
+            rows[trail].count = rows[trail].count + 1
+        end
+    end
+    for _, trail in ipairs(order) do
+        local row = rows[trail]
+        local words = ("one sees %s along the trail, and at most %s are asked, from %s"):format(feet(row.longest.length),
+            feet(trail.sight), place(check, row.longest))
+        if row.count > 1 then words = ("%s; %s too long"):format(words, counted(row.count - 1, "more line of sight is", "more lines of sight are")) end
+        find(trail.act, words)
+    end
 end
 
 --- Stretches of one trail, or one opening, and one edge or keep-out, as one.

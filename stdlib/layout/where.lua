@@ -25,6 +25,7 @@ local function by_opening(x, y, openings, but)
     if not best then return nil end
     if least == 0 then return "in opening " .. best.number end
     local cx, cy = best.shape:center()
+    if least < 1 then return ("at the %s edge of opening %d"):format(octant(x - cx, y - cy), best.number) end
     return ("%s %s of opening %d"):format(feet(least), octant(x - cx, y - cy), best.number)
 end
 

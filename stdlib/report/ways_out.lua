@@ -9,10 +9,10 @@ local feet = where.feet
 
 local function plan_feet(number) return quantity.leaf(number, "ft") end
 
---- "2 of 2": ways out that were found, of those asked.
+--- "2 (2 asked)"
 local function ways_words(opening)
     if opening.asked == 0 then return tostring(opening.ways) end
-    return ("%d of %d"):format(opening.ways, opening.asked)
+    return ("%d (%d asked)"):format(opening.ways, opening.asked)
 end
 
 local function table_of(d, checks)
@@ -51,7 +51,7 @@ local function summary(d, check)
     d:definition("Farthest cover", { farthest(check) })
     d:definition("Longest sight", { feet(found.longest_sight) .. " along a trail", check.sight and
         (" (at most %s asked)"):format(feet(check.sight)) or "" })
-    d:definition("Dead ends", { #found.dead_ends == 0 and "none" or tostring(#found.dead_ends) })
+    d:definition("Dead ends", { #check.dead_ends == 0 and "none" or tostring(#check.dead_ends) })
     if found.cover > 0 then
         d:definition("Opened", { ("%.1f percent of the cover"):format(100 * found.opened / found.cover) })
     end
