@@ -192,7 +192,10 @@ function M.all()
     if host.fault_count() > 0 then return end
     findings.of_layouts()
     for _, stand in ipairs(run.stands) do
-        if stand.ways then findings.of(stand.ways) end
+        if stand.ways then
+            run.looked_at = true
+            findings.of(stand.ways)
+        end
     end
 end
 

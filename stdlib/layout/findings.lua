@@ -100,7 +100,8 @@ local function held_words(check, opening)
             parts[i] = "the junction " .. place(check, hold, opening)
         end
     end
-    return table.concat(parts, " and ")
+    local last = table.remove(parts)
+    return #parts > 0 and table.concat(parts, ", ") .. " and " .. last or last
 end
 
 --- The trail that leads to an opening, to speak of, else any.
@@ -179,7 +180,7 @@ local function sights(check)
     end
     for _, trail in ipairs(order) do
         local row = rows[trail]
-        local words = ("one sees %s along the trail, and at most %s are asked, from %s"):format(feet(row.longest.length),
+        local words = ("one sees %s along the trail, and at most %s are asked: %s"):format(feet(row.longest.length),
             feet(trail.sight), place(check, row.longest))
         if row.count > 1 then words = ("%s; %s too long"):format(words, counted(row.count - 1, "more line of sight is", "more lines of sight are")) end
         find(trail.act, words)

@@ -323,14 +323,6 @@ local function hinges(d)
     d:paragraph { "The hours hang most on ", table.concat(parts, ", "), "." }
 end
 
---- Was a stand's openings and trails looked at on the map?
-local function has_ways()
-    for _, stand in ipairs(run.stands) do
-        if stand.ways then return true end
-    end
-    return false
-end
-
 --- The document.
 function M.document()
     local d = page.doc()
@@ -339,7 +331,7 @@ function M.document()
     need("report/stands").write(d, run.stands, sentence)
     what_to_do(d)
     if run.property.values.map then need("report/ground").write(d) end
-    if has_ways() then need("report/ways_out").write(d) end
+    if run.looked_at then need("report/ways_out").write(d) end
     calendar_pages(d)
     notices(d)
     materials(d)

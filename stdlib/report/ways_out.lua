@@ -67,4 +67,71 @@ function M.write(d)
     for _, check in ipairs(checks) do summary(d, check) end
 end
 
+-- Data ------------------------------------------------------------------------------------------
+
+--- Longitude and latitude of a point, as pairs of keys and numbers.
+local function place(x, y)
+    local lon, lat = map.frame():place(x, y)
+    return "lon", lon, "lat", lat
+end
+
+local function fill_openings(plan, check)
+    local index = check.stand.index
+    for _, opening in ipairs(check.openings) do
+        plan.ways_row(index, "openings", opening.act.index, opening.shunned, { "number", opening.number, "ways_out",
+            opening.ways, "ways_asked", opening.asked, place(opening.shape:inside()) })
+        plan.ways_figure(index, "openings", "area", "area", map.acres(opening.shape))
+        if opening.shunned then
+            plan.ways_figure(index, "openings", "shunned_distance", "nearest shunned edge", plan_feet(opening.shunned_feet))
+        end
+    end
+end
+
+local function fill_dead_ends(plan, check)
+    local index = check.stand.index
+    for _, stop in ipairs(check.dead_ends) do
+        local act = check.trails[stop.trail or 1].act
+        plan.ways_row(index, "dead_ends", act.index, where.words(stop.x, stop.y, check.stand, check.openings), { place(stop.x, stop.y) })
+        plan.ways_figure(index, "dead_ends", "length", "length", plan_feet(stop.length))
+    end
+end
+
+local function fill_candidates(plan, stand)
+    for _, row in ipairs(run.layouts) do
+        for i, score in ipairs(row.stand == stand and row.out.scores or {}) do
+            plan.ways_row(stand.index, "candidates", row.act.index, nil, { "seed", row.seed, "candidate", i,
+                "kept", i == row.out.best and 1 or 0, "openings", score.openings, "trails", score.trails,
+                "evenness", score.evenness, "cost", score.cost, "failed", score.failed })
+            plan.ways_figure(stand.index, "candidates", "length", "length of the trails", plan_feet(score.length))
+        end
+    end
+end
+
+local function fill_whole(plan, check)
+    local index, found = check.stand.index, check.found
+    local function figure(key, words, value) plan.ways_figure(index, nil, key, words, value) end
+    figure("trail_length", "length of the trails", plan_feet(found.trail_length))
+    if found.farthest then figure("farthest_cover", "farthest cover", plan_feet(found.farthest.distance)) end
+    figure("longest_sight", "longest sight along a trail", plan_feet(found.longest_sight))
+    if found.cover > 0 then
+        figure("opened", "share of the cover that is opened", quantity.leaf(100 * found.opened / found.cover, "percent"))
+        if check.reach then
+            figure("out_of_reach", "share of the cover out of reach", quantity.leaf(100 * found.beyond, "percent"))
+        end
+    end
+end
+
+--- Puts it all into the plan: only data tells it so.
+function M.fill()
+    local plan = need "plan"
+    for _, stand in ipairs(run.stands) do
+        if stand.ways then
+            fill_whole(plan, stand.ways)
+            fill_openings(plan, stand.ways)
+            fill_dead_ends(plan, stand.ways)
+        end
+        fill_candidates(plan, stand)
+    end
+end
+
 return M

@@ -95,7 +95,7 @@ return acts.declare({
     says = "a path brushed out: joins openings, leads out of them, lets people or machines in",
     keys = {
         { "joins", kind = "list", of = "act", says = "the openings it joins" },
-        { "ways_out", kind = "count", most = 12, says = "how many routes lead out of the openings" },
+        { "ways_out", kind = "count", most = 12, says = "how many routes lead out of each opening; on a stand with a map, 2 when none are told" },
         { "purpose", kind = "choice", of = { "walking", "access", "deer", "machine" }, default = "walking",
             says = "who goes on it; gives the width when none is told" },
         { "toward", kind = "list", of = "edge", says = "where animals may leave to: features, kinds of feature or stands on the map. Without it, anywhere over the rim of the stand" },
