@@ -2,7 +2,7 @@
 --- dead ends, the farthest cover, sight lines, what is shunned, how much is opened. One check for
 --- both (routes.h has what is looked at).
 local M = {}
-local design = need "layout/design"
+local asks = need "layout/asks"
 local edges = need "layout/edges"
 local quantity = need "quantity"
 local routes = need "routes"
@@ -77,7 +77,7 @@ local function ways_asked(opening, trails)
     for _, trail in ipairs(trails) do
         local told = trail.act.values.ways_out
         if joins(trail, opening.act) then
-            most = math.max(most, told or design.WAYS_OUT)
+            most = math.max(most, told or asks.WAYS_OUT)
         elseif told and not trail.act.values.joins then
             most = math.max(most, told)
         end
@@ -103,12 +103,12 @@ local function keep_outs(stand)
     local list = {}
     for _, act in ipairs(run.acts) do
         if act.stand == stand and act.ground_taken and act.shape and not act.copy_of then
-            list[#list + 1] = { name = act.cover_words and "the " .. act.cover_words:gsub("^the ", ""):gsub("^a ", "") or act.id,
-                shape = act.shape }
+            list[#list + 1] = { name = act.cover_words or act.id, shape = act.shape }
         end
     end
     for _, feature in ipairs(run.features) do
-        if feature.shape and WET[feature.kind_of] and feature.shape:kind() == "area" and stand.shape:apart(feature.shape) == 0 then
+        local wet = feature.shape and WET[feature.kind_of] and feature.shape:kind() == "area"
+        if wet and stand.shape:apart(feature.shape) == 0 then
             list[#list + 1] = { name = feature.name, shape = feature.shape }
         end
     end
@@ -133,7 +133,8 @@ local function asked(check)
     for i, opening in ipairs(check.openings) do ask.openings[i] = opening.shape end
     for i, exit in ipairs(check.exits) do ask.exits[i] = { edge = exit.line, apart = exit.apart } end
     for i, shun in ipairs(check.shuns) do
-        ask.shuns[i] = { edge = shun.shape, trail = math.max(0, shun.trail - ROUNDING), opening = math.max(0, shun.opening - ROUNDING) }
+        ask.shuns[i] = { edge = shun.shape, trail = math.max(0, shun.trail - ROUNDING),
+            opening = math.max(0, shun.opening - ROUNDING) }
     end
     for i, out in ipairs(check.outs) do ask.keep_outs[i] = out.shape end
     return ask

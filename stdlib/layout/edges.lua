@@ -19,6 +19,8 @@ local NEAR, NEAR_SHUNNED = 330, 1320
 --- What is shunned when the plan does not say: common practice, no source.
 local SHUNNED = { "road", "house", "property line" }
 
+local PRACTICE = "(common practice, no source)"
+
 --- The kinds of feature, as declared by `feature`.
 local function feature_kinds() return need("schema").key(need "vocabulary/feature", "kind").of end
 
@@ -96,7 +98,8 @@ local function named(record, key)
     local words = record.values[key]
     local list, sound = {}, true
     for _, word in ipairs(words or {}) do
-        local found = type(word) == "string" and by_word(record, key, word) or word ~= nil and type(word) ~= "string" and { thing(word) }
+        local found
+        if type(word) == "string" then found = by_word(record, key, word) else found = { thing(word) } end
         sound = sound and found
         for _, one in ipairs(found or {}) do
             if one.shape then
@@ -252,12 +255,12 @@ function M.of(stand, cover, records)
             free = free_rim(rim, shuns)
         end
         if not free:is_empty() then exits = rim_exit(stand, free) end
-        notes.toward = ("%s animals may leave anywhere over the rim of %s, and ways out are %d ft apart (common practice, no source)."):format(
-            is_told and "Nothing of `toward` is on the map:" or "No `toward` is told:", stand.name, M.APART)
+        notes.toward = ("%s animals may leave anywhere over the rim of %s, and ways out are %d ft apart %s."):format(
+            is_told and "Nothing of `toward` is on the map:" or "No `toward` is told:", stand.name, M.APART, PRACTICE)
     end
     if usual and #shuns > 0 then
-        notes.shun = ("No `shun` is told: %d ft are kept off %s (common practice, no source)."):format(
-            math.floor(shuns[1].opening + 0.5), names_of(shuns))
+        notes.shun = ("No `shun` is told: %d ft are kept off %s %s."):format(math.floor(shuns[1].opening + 0.5),
+            names_of(shuns), PRACTICE)
     end
     return { exits = exits, shuns = shuns }, notes
 end

@@ -20,7 +20,9 @@ local function by_opening(x, y, openings, but)
     local best, least
     for _, opening in ipairs(openings) do
         local distance = opening.shape:distance(x, y)
-        if opening ~= but and distance <= OPENING_NEAR and (not least or distance < least) then best, least = opening, distance end
+        if opening ~= but and distance <= math.min(least or OPENING_NEAR, OPENING_NEAR) then
+            if not least or distance < least then best, least = opening, distance end
+        end
     end
     if not best then return nil end
     if least == 0 then return "in opening " .. best.number end
@@ -34,7 +36,9 @@ local function by_feature(x, y)
     local best, least
     for _, feature in ipairs(run.features) do
         local distance = feature.shape and feature.shape:distance(x, y)
-        if distance and distance <= FEATURE_NEAR and (not least or distance < least) then best, least = feature, distance end
+        if distance and distance <= FEATURE_NEAR and (not least or distance < least) then
+            best, least = feature, distance
+        end
     end
     if not best then return nil end
     return least < 1 and "at " .. best.name or ("%s from %s"):format(feet(least), best.name)
