@@ -44,16 +44,21 @@ static inline bool fits_unit(const uint64_t *room, const uint64_t *demand, size_
     return (left & PROJECT_GUARDS) == PROJECT_GUARDS;
 }
 
-bool board_fits(const struct project_board *b, size_t i, int start)
+bool board_fits_span(const struct project_board *b, size_t i, int from, int to)
 {
     const struct project_net *n = b->net;
     const uint64_t *demand = n->demand + i * n->words;
-    if (start < 0 || start > n->horizon - n->duration[i])
-        return false;
-    for (int t = start; t < start + n->duration[i]; t++)
+    for (int t = from; t < to; t++)
         if (!fits_unit(b->room + (size_t)t * n->words, demand, n->words))
             return false;
     return true;
+}
+
+bool board_fits(const struct project_board *b, size_t i, int start)
+{
+    const struct project_net *n = b->net;
+    return start >= 0 && start <= n->horizon - n->duration[i] &&
+           board_fits_span(b, i, start, start + n->duration[i]);
 }
 
 int board_first(const struct project_board *b, size_t i, int from)
@@ -99,25 +104,34 @@ int board_last(const struct project_board *b, size_t i, int from)
     return PROJECT_NOWHERE;
 }
 
-void board_put(struct project_board *b, size_t i, int start)
+void board_put_span(struct project_board *b, size_t i, int from, int to)
 {
     const struct project_net *n = b->net;
     const uint64_t *demand = n->demand + i * n->words;
-    int end = start + n->duration[i];
-    uint64_t *room = b->room + (size_t)start * n->words;
-    for (int t = start; t < end; t++)
+    uint64_t *room = b->room + (size_t)from * n->words;
+    for (int t = from; t < to; t++)
         for (size_t w = 0; w < n->words; w++)
             *room++ -= demand[w];
-    if (end > b->dirty)
-        b->dirty = end;
+    if (to > b->dirty)
+        b->dirty = to;
+}
+
+void board_take_span(struct project_board *b, size_t i, int from, int to)
+{
+    const struct project_net *n = b->net;
+    const uint64_t *demand = n->demand + i * n->words;
+    uint64_t *room = b->room + (size_t)from * n->words;
+    for (int t = from; t < to; t++)
+        for (size_t w = 0; w < n->words; w++)
+            *room++ += demand[w];
+}
+
+void board_put(struct project_board *b, size_t i, int start)
+{
+    board_put_span(b, i, start, start + b->net->duration[i]);
 }
 
 void board_take(struct project_board *b, size_t i, int start)
 {
-    const struct project_net *n = b->net;
-    const uint64_t *demand = n->demand + i * n->words;
-    uint64_t *room = b->room + (size_t)start * n->words;
-    for (int t = start; t < start + n->duration[i]; t++)
-        for (size_t w = 0; w < n->words; w++)
-            *room++ += demand[w];
+    board_take_span(b, i, start, start + b->net->duration[i]);
 }

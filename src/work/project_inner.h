@@ -65,6 +65,10 @@ int board_last(const struct project_board *b, size_t i, int from);
 bool board_fits(const struct project_board *b, size_t i, int start);
 void board_put(struct project_board *b, size_t i, int start);
 void board_take(struct project_board *b, size_t i, int start);
+/* The same for a part of the time it runs, within the horizon. */
+bool board_fits_span(const struct project_board *b, size_t i, int from, int to);
+void board_put_span(struct project_board *b, size_t i, int from, int to);
+void board_take_span(struct project_board *b, size_t i, int from, int to);
 
 /* Chance, the same on every machine: splitmix64 (Steele, Lea, Flood 2014, "Fast
  * splittable pseudorandom number generators", OOPSLA 2014; its constants from memory). */
