@@ -12,11 +12,11 @@
  *
  * The resource-constrained project scheduling problem: an activity runs `duration` units
  * of time without a pause and takes its demand of every resource while it runs; at no
- * time may the demands of those that run exceed a capacity. Time is whole units from 0: an
- * activity with start s and duration d runs in the units s .. s + d - 1 and has its finish
- * at s + d. Orders are finish to start, with a least and, if wanted, a most lag, each of
- * which may be negative (generalised precedence). Activities may have an earliest start
- * and a latest finish, resources a capacity for every unit of time. Demands and
+ * time may the demands of those that run exceed a capacity. Time is whole units from 0:
+ * an activity with start s and duration d runs in the units s .. s + d - 1 and has its
+ * finish at s + d. Orders are finish to start, with a least and, if wanted, a most lag,
+ * each of which may be negative (generalised precedence). Activities may have an earliest
+ * start and a latest finish, resources a capacity for every unit of time. Demands and
  * capacities are whole numbers from 0 to PROJECT_MOST_DEMAND.
  *
  * Objective: the least finish of the last activity, all limits kept. Found by priority

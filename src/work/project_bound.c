@@ -70,7 +70,8 @@ static bool refute(const struct project_net *n, const struct project_pools *p,
     struct project_windows *w = project_windows_new(n, p, work, f);
     if (!w)
         return false;
-    while (*possible && w->work > 0 && (!windows_open(w, out->best) || !windows_hold(w))) {
+    while (*possible && w->work > 0 &&
+           (!windows_open(w, out->best) || !windows_hold(w))) {
         out->best++;
         *possible = out->best <= n->horizon;
     }

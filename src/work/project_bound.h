@@ -4,15 +4,15 @@
  *     struct project_bounds b;
  *     if (!project_bound(n, work, &b, &possible, f)) ...    // memory
  *
- * path: the longest path over arcs, Kelley 1961. energy, apart: of every set of activities
- * that start no earlier than h and have no less than t to go after them, h + t + their
- * demand times duration over the capacity of a pool (project_pools.h). windows:
+ * path: the longest path over arcs, Kelley 1961. energy, apart: of every set of
+ * activities that start no earlier than h and have no less than t to go after them, h + t
+ * + their demand times duration over the capacity of a pool (project_pools.h). windows:
  * destructive improvement (Klein, Scholl 1999, EJOR 112): a finish is supposed, time
  * windows are narrowed until they hold or contradict each other; if they do, it is too
  * early. Narrowed by arcs; by pairs of which one must come first (Carlier, Pinson 1989,
- * Management Science 35); by what must run at a time whatever happens (timetable, Lahrichi
- * 1982); by energy that must fall between two times (Lopez, Erschler 1991; Baptiste,
- * Le Pape, Nuijten 1999, Annals of Operations Research 92). All from memory.
+ * Management Science 35); by what must run at a time whatever happens (timetable,
+ * Lahrichi 1982); by energy that must fall between two times (Lopez, Erschler 1991;
+ * Baptiste, Le Pape, Nuijten 1999, Annals of Operations Research 92). All from memory.
  *
  * `work` bounds the sums of windows, in activities looked at. */
 #ifndef SPINNEY_WORK_PROJECT_BOUND_H

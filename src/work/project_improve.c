@@ -70,6 +70,8 @@ static bool try_rules(struct search *s, struct fault *f)
         if (!is_done(s) && sgs_parallel(s->sgs, s->child.list, &s->child.schedule))
             settle(s);
     }
+    if (!is_done(s) && sgs_worst_case(s->sgs, &s->child.schedule))
+        settle(s);
     return rules_values(s->net, RULE_LFT, s->value, f);
 }
 

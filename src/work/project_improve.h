@@ -7,13 +7,14 @@
  *     if (best.late == 0) ... best.finish
  *
  * A list of activities stands for the schedule that serial generation makes of it and
- * double justification betters; its child takes parts of two lists in their order:
- * Hartmann 1998, "A competitive genetic algorithm for resource-constrained project
- * scheduling", Naval Research Logistics 45; with justification, and children that take
- * over the stretches where a parent uses its resources best, Valls, Ballestin, Quintanilla
- * 2008, "A hybrid genetic algorithm for the resource-constrained project scheduling
- * problem", EJOR 185 (all from memory). It ends when the finish is `bound`, which none
- * can be before, or the budget is used up. */
+ * double justification betters; its child takes over the order of one list but for a
+ * stretch, which comes in the order of another: Hartmann 1998, "A competitive genetic
+ * algorithm for resource-constrained project scheduling", Naval Research Logistics 45;
+ * with justification, Valls, Ballestin, Quintanilla 2008, "A hybrid genetic algorithm for
+ * the resource-constrained project scheduling problem", EJOR 185 (both from memory). A
+ * child takes the place of the worst parent; when none has been better for long the
+ * parents are sown anew. It ends when the finish is `bound`, which none can be before, or
+ * the budget is used up. */
 #ifndef SPINNEY_WORK_PROJECT_IMPROVE_H
 #define SPINNEY_WORK_PROJECT_IMPROVE_H
 

@@ -45,11 +45,16 @@ struct project_net {
     bool impossible;  /* earliest after latest */
 };
 
+/* project_sound.c: numbers within their ranges, activities that fit their resources. */
+bool project_is_sound(const struct project *p, struct fault *f);
+
+/* project_net.c. Borrows the project. */
 struct project_net *project_net_new(const struct project *p, struct fault *f);
 void project_net_free(struct project_net *n);
 /* Raises what arcs ask of starts; false when they rise without end (past `most`). */
 bool project_net_raise(const struct project_net *n, int *starts, int most);
 
+/* project_board.c: what resources have left, unit by unit. */
 struct project_board {
     const struct project_net *net;
     uint64_t *room;

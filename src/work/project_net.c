@@ -6,91 +6,6 @@
 
 enum { LANES = 4, LANE_BITS = 16 };
 
-static bool bad_number(const char *what, size_t i, struct fault *f)
-{
-    return fault_set(f, "project-number", SPAN_NONE, "%s of number %zu is out of range",
-                     what, i);
-}
-
-static bool check_activities(const struct project *p, struct fault *f)
-{
-    for (size_t i = 0; i < p->count; i++) {
-        const struct project_activity *a = &p->activities[i];
-        if (a->duration < 0 || a->duration > PROJECT_MOST_TIME)
-            return bad_number("the duration", i, f);
-        if (a->earliest < 0 || a->earliest > PROJECT_MOST_TIME)
-            return bad_number("the earliest start", i, f);
-        if (a->latest < 0)
-            return bad_number("the latest finish", i, f);
-        for (size_t r = 0; a->demands && r < p->resource_count; r++)
-            if (a->demands[r] < 0 || a->demands[r] > PROJECT_MOST_DEMAND)
-                return bad_number("a demand", i, f);
-    }
-    return true;
-}
-
-static bool check_resources(const struct project *p, struct fault *f)
-{
-    for (size_t r = 0; r < p->resource_count; r++) {
-        const struct project_resource *s = &p->resources[r];
-        if (s->by_time && p->horizon == 0)
-            return bad_number("the horizon of the capacities", r, f);
-        for (int t = 0; t < (s->by_time ? p->horizon : 1); t++) {
-            int has = s->by_time ? s->by_time[t] : s->capacity;
-            if (has < 0 || has > PROJECT_MOST_DEMAND)
-                return bad_number("a capacity", r, f);
-        }
-    }
-    return true;
-}
-
-static bool check_orders(const struct project *p, struct fault *f)
-{
-    for (size_t i = 0; i < p->order_count; i++) {
-        const struct project_order *o = &p->orders[i];
-        if (o->before >= p->count || o->after >= p->count)
-            return bad_number("the activity of an order", i, f);
-        if (abs(o->least) > PROJECT_MOST_TIME || o->most < o->least ||
-            (o->most != PROJECT_NO_END && o->most > PROJECT_MOST_TIME))
-            return bad_number("the lag of an order", i, f);
-    }
-    return true;
-}
-
-static int capacity_most(const struct project *p, size_t r)
-{
-    const struct project_resource *s = &p->resources[r];
-    int most = s->by_time ? 0 : s->capacity;
-    for (int t = 0; s->by_time && t < p->horizon; t++)
-        most = s->by_time[t] > most ? s->by_time[t] : most;
-    return most;
-}
-
-static bool check_demands(const struct project *p, struct fault *f)
-{
-    for (size_t r = 0; r < p->resource_count; r++) {
-        int most = capacity_most(p, r);
-        for (size_t i = 0; i < p->count; i++) {
-            const struct project_activity *a = &p->activities[i];
-            if (a->demands && a->duration > 0 && a->demands[r] > most)
-                return fault_set(f, "project-demand", SPAN_NONE,
-                                 "number %zu takes %d of a resource that has %d", i,
-                                 a->demands[r], most);
-        }
-    }
-    return true;
-}
-
-static bool check(const struct project *p, struct fault *f)
-{
-    if (p->count > PROJECT_MOST_ACTIVITIES)
-        return bad_number("the count", p->count, f);
-    if (p->horizon < 0 || p->horizon > PROJECT_MOST_TIME)
-        return bad_number("the horizon", 0, f);
-    return check_activities(p, f) && check_resources(p, f) && check_orders(p, f) &&
-           check_demands(p, f);
-}
-
 /* Long enough for one after another, each after the longest lag that can hold it. */
 static int horizon_of(const struct project *p, struct fault *f)
 {
@@ -108,7 +23,7 @@ static int horizon_of(const struct project *p, struct fault *f)
         sum += o->most < 0 ? -(long long)o->most : 0;
     }
     if (sum + latest > PROJECT_MOST_TIME) {
-        bad_number("the horizon", 0, f);
+        fault_set(f, "project-number", SPAN_NONE, "the lags and durations are too long");
         return 0;
     }
     return (int)(sum + latest);
@@ -291,7 +206,7 @@ static bool net_rooms(struct project_net *n)
 
 struct project_net *project_net_new(const struct project *p, struct fault *f)
 {
-    if (!check(p, f))
+    if (!project_is_sound(p, f))
         return NULL;
     int horizon = horizon_of(p, f);
     if (horizon == 0)

@@ -8,11 +8,12 @@
  *     project_pools_free(p);
  *
  * Of those that take more than a (k + 1)-th of a resource no more than k run together.
- * Two that together take more than there is of some resource, or of which one comes before
- * the other, cannot run together: sets of which all pairs are such, grown from each
- * activity, share a machine. Klein, Scholl 1999, "Computing lower bounds by destructive
- * improvement: an application to resource-constrained project scheduling", EJOR 112;
- * Mingozzi, Maniezzo, Ricciardelli, Bianco 1998, Management Science 44 (from memory). */
+ * Two that together take more than there is of some resource, or of which one comes
+ * before the other, cannot run together: sets of which all pairs are such, grown from
+ * each activity, share a machine. Klein, Scholl 1999, "Computing lower bounds by
+ * destructive improvement: an application to resource-constrained project scheduling",
+ * EJOR 112; Mingozzi, Maniezzo, Ricciardelli, Bianco 1998, Management Science 44 (from
+ * memory). */
 #ifndef SPINNEY_WORK_PROJECT_POOLS_H
 #define SPINNEY_WORK_PROJECT_POOLS_H
 

@@ -5,7 +5,7 @@
  *     uint32_t list[COUNT];
  *     rules_values(n, RULE_LFT, value, f);
  *     lists_sorted(l, value, list);           // best first; for sgs_parallel
- *     lists_by_value(l, value, list);         // what it waits for before each; for serial
+ *     lists_by_value(l, value, list);         // in the order of arcs; for sgs_serial
  *
  * The rules are those of Kolisch and Hartmann 1999, "Heuristic algorithms for solving the
  * resource-constrained project scheduling problem: classification and computational

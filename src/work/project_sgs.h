@@ -1,5 +1,5 @@
-/* project_sgs.h: schedules built from lists and priorities, and justified: for the modules
- * of project_*.c and their tests.
+/* project_sgs.h: schedules built from lists and priorities, and justified: for the
+ * modules of project_*.c and their tests.
  *
  *     struct project_sgs *s = project_sgs_new(n, budget, f);
  *     struct project_schedule a = { .starts = room_for_count };
@@ -12,7 +12,9 @@
  * improvement: Valls, Ballestin, Quintanilla 2005, "Justification and RCPSP", EJOR 165.
  * Moving what a most lag hangs on to the right and building anew: after Neumann,
  * Zimmermann 1999, "Methods for resource-constrained project scheduling with regular and
- * nonregular objective functions and schedule-dependent time windows". All from memory.
+ * nonregular objective functions and schedule-dependent time windows". Worst case slack:
+ * Kolisch 1996, "Efficient priority rules for the resource-constrained project scheduling
+ * problem", Journal of Operations Management 14. All from memory.
  *
  * Every schedule built, forward or backward, or built anew for a most lag, counts as one.
  * A schedule keeps resources, least lags and earliest starts; what it is past latest
@@ -48,6 +50,8 @@ bool sgs_serial(struct project_sgs *s, const uint32_t *list,
 /* At each time, of those that can start those first in `order`. */
 bool sgs_parallel(struct project_sgs *s, const uint32_t *order,
                   struct project_schedule *out);
+/* The same by the worst case slack of those that can start, found anew at each start. */
+bool sgs_worst_case(struct project_sgs *s, struct project_schedule *out);
 /* To the right by falling finish, then to the left by rising start: never worse. Takes
  * two of the budget. Only for schedules that are not late. */
 bool sgs_justify(struct project_sgs *s, struct project_schedule *a);

@@ -198,7 +198,7 @@ static bool by_span(struct project_windows *w, const struct project_pool *p, int
         size_t i = p->list[k].i;
         int early = early_units(w, i, from, to), late = late_units(w, i, from, to);
         use += (long long)p->list[k].demand * least(early, late);
-        int more = p->list[k].demand * ((early > late ? early : late) - least(early, late));
+        int more = p->list[k].demand * abs(early - late);
         most = more > most ? more : most;
     }
     if (use > area)

@@ -15,10 +15,10 @@
  *
  * The draw follows Kolisch, Sprecher, Drexl 1995, "Characterization and generation of a
  * general class of resource-constrained project scheduling problems", Management Science
- * 41 (from memory): network complexity is arcs to activities, dummies among them; resource
- * factor the share of resources that an activity takes; resource strength where between
- * the greatest demand and the peak of the earliest schedule the capacity lies. Three
- * activities start, three finish, each has at most three before and three after it;
+ * 41 (from memory): network complexity is arcs to activities, dummies among them;
+ * resource factor the share of resources that an activity takes; resource strength where
+ * between the greatest demand and the peak of the earliest schedule the capacity lies.
+ * Three activities start, three finish, each has at most three before and three after it;
  * durations and demands are 1 to 10, resources are four. */
 #ifndef SPINNEY_TESTS_BENCH_PROJECT_FILES_H
 #define SPINNEY_TESTS_BENCH_PROJECT_FILES_H
@@ -220,7 +220,8 @@ static inline bool drawing_spans(struct project_drawing *d)
         }
         do
             j = i + 1 + project_below(d->chance, last - i - 1);
-        while ((j <= FILE_ENDS || d->ins[j] >= FILE_ENDS || drawing_says_twice(d, i, j)) &&
+        while ((j <= FILE_ENDS || d->ins[j] >= FILE_ENDS ||
+                drawing_says_twice(d, i, j)) &&
                tries++ < 10000);
         good = tries < 10000 && drawing_join(d, i, j);
     }
@@ -304,8 +305,9 @@ static inline bool project_file_draw(struct project_file *a, size_t count,
 {
     for (int tries = 0; tries < 100; tries++) {
         size_t n = count + 2;
-        struct project_drawing d = { a, calloc(n * n, sizeof(bool)), calloc(n, sizeof(int)),
-                                     calloc(n, sizeof(int)), chance };
+        struct project_drawing d = { a, calloc(n * n, sizeof(bool)),
+                                     calloc(n, sizeof(int)), calloc(n, sizeof(int)),
+                                     chance };
         int *starts = calloc(n, sizeof *starts);
         bool room = project_file_room(a, n, FILE_RESOURCES, 0) && d.before && d.ins &&
                     d.outs && starts;
@@ -324,6 +326,27 @@ static inline bool project_file_draw(struct project_file *a, size_t count,
             return good;
     }
     return false;
+}
+
+struct project_levels {
+    double complexity, factor, strength;
+};
+
+/* The levels of those who first drew such projects; small ones also with all capacities
+ * at the peak (strength 1). */
+static inline size_t project_level_count(size_t count) { return count < 100 ? 48 : 60; }
+
+static inline struct project_levels project_level(size_t count, size_t level)
+{
+    static const double complexity[] = { 1.5, 1.8, 2.1 };
+    static const double factor[] = { 0.25, 0.5, 0.75, 1 };
+    static const double small[] = { 0.2, 0.5, 0.7, 1 };
+    static const double large[] = { 0.1, 0.2, 0.3, 0.4, 0.5 };
+    size_t strengths = count < 100 ? 4 : 5;
+    return (struct project_levels){ complexity[level / (4 * strengths)],
+                                    factor[level / strengths % 4],
+                                    count < 100 ? small[level % strengths]
+                                                : large[level % strengths] };
 }
 
 #endif

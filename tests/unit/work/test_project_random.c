@@ -47,7 +47,7 @@ static bool keeps_order(const struct project_net *n, const uint32_t *list)
 static void stands(const struct project_net *n, const struct project_schedule *a)
 {
     if (a->late > 0) {
-        assert_true(n->has_most || n->has_latest || n->by_time || n->project->horizon > 0);
+        assert_true(n->has_most || n->project->horizon > 0);
         return;
     }
     assert_null(project_wrong(n->project, a->starts, n->horizon));
@@ -64,8 +64,10 @@ static size_t build(struct project_sgs *s, const uint32_t *list, const uint32_t 
     struct project_schedule a = { .starts = starts };
     size_t good = 0;
     assert_true(keeps_order(n, list));
-    for (int parallel = 0; parallel < 2; parallel++) {
-        assert_true(parallel ? sgs_parallel(s, order, &a) : sgs_serial(s, list, &a));
+    for (int way = 0; way < 3; way++) {
+        assert_true(way == 0   ? sgs_serial(s, list, &a)
+                    : way == 1 ? sgs_parallel(s, order, &a)
+                               : sgs_worst_case(s, &a));
         stands(n, &a);
         int before = a.finish;
         if (a.late == 0) {
