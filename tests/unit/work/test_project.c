@@ -179,6 +179,39 @@ static void five_jobs_by_hand(void **state)
     project_answer_free(&out);
 }
 
+/* Hauling must follow skidding at once; the truck is taken by another haul until 5.
+ * Skidding has to wait too, though nothing holds it itself. */
+static void a_most_lag_draws_what_comes_before_it(void **state)
+{
+    (void)state;
+    int one[] = { 1 };
+    const uint32_t list[] = { 0, 1, 2 };
+    struct project_activity a[] = { { 2, NULL, 0, PROJECT_NO_END },
+                                    { 5, one, 0, PROJECT_NO_END },
+                                    { 3, one, 0, PROJECT_NO_END } };
+    struct project_order o = { 0, 2, 0, 0 };
+    struct project_resource truck = { 1, NULL };
+    struct project p = { a, 3, &truck, 1, &o, 1, 0 };
+    struct project_schedule out = { .starts = (int[3]){ 0 } };
+    struct fault f;
+    fault_clear(&f);
+    struct project_net *n = project_net_new(&p, &f);
+    struct project_sgs *s = project_sgs_new(n, 10, &f);
+    assert_true(sgs_serial(s, list, &out));
+    assert_int_equal(out.late, 0);
+    assert_int_equal(out.starts[0], 3);
+    assert_int_equal(out.starts[2], 5);
+    assert_int_equal(s->used, 2);
+    project_sgs_free(s);
+    /* With a budget of one there is nothing to build anew: late by 3. */
+    s = project_sgs_new(n, 1, &f);
+    assert_true(sgs_serial(s, list, &out));
+    assert_int_equal(out.late, 3);
+    assert_false(sgs_serial(s, list, &out));
+    project_sgs_free(s);
+    project_net_free(n);
+}
+
 static void refuses(const struct project *p, const char *id)
 {
     struct fault f;
@@ -271,6 +304,7 @@ int main(void)
         cmocka_unit_test(most_lags_against_all),
         cmocka_unit_test(everything_against_all),
         cmocka_unit_test(five_jobs_by_hand),
+        cmocka_unit_test(a_most_lag_draws_what_comes_before_it),
         cmocka_unit_test(what_cannot_be_is_refused),
         cmocka_unit_test(nothing_to_do_is_done_at_once),
         cmocka_unit_test(breaches_are_told),
