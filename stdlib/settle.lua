@@ -191,6 +191,7 @@ function M.run(mode)
     need("order").collect()
     settle_costs()
     settle_totals()
+    if run.traverses then need("vocabulary/traverse").tell() end
     rules.speak()
 end
 

@@ -140,12 +140,25 @@ struct span script_value_of_key(struct script *s, const struct sources *all,
     return index_span(&t, value, last);
 }
 
+/* The token of the value of a key; of no key (""), of the one value the call is given. */
+static bool find_value(const struct index *t, struct span call, const char *key,
+                       size_t *value)
+{
+    size_t at;
+    if (*key)
+        return find_key(t, call, key, &at, value);
+    *value = index_token(t, call) + 1;
+    if (index_is_sign(t, *value, '('))
+        ++*value;
+    return *value < t->count;
+}
+
 struct span script_string_at(struct script *s, const struct sources *all,
                              struct span call, const char *key)
 {
     struct index t;
-    size_t at, value;
-    if (!index_of(s, all, &t) || !find_key(&t, call, key, &at, &value) ||
+    size_t value;
+    if (!index_of(s, all, &t) || !find_value(&t, call, key, &value) ||
         !index_is_kind(&t, value, TOKEN_STRING))
         return SPAN_NONE;
     struct span inside = index_span(&t, value, value);

@@ -89,7 +89,8 @@ struct span script_key_in_call(struct script *s, const struct sources *all,
                                struct span call, const char *key);
 struct span script_value_of_key(struct script *s, const struct sources *all,
                                 struct span call, const char *key);
-/* The inside of the string that is the value of a key, without its quotes or brackets. */
+/* The inside of the string that is the value of a key, without its quotes or brackets;
+ * with "" for the key, of the string that the call is given in place of a table. */
 struct span script_string_at(struct script *s, const struct sources *all,
                              struct span call, const char *key);
 /* The place of bytes `offset` to `offset + length` of that string's value: escapes and
