@@ -50,7 +50,8 @@ calls:
   back to start                 the last side was not measured
   # a remark                    to the end of its line; so does --
 
-  What ends with `close` or `back to start` is an area, the rest is a line.
+  What ends with `close` or `back to start` is an area, the rest is a line; where
+  a point is wanted (a nest, a seat), it is the end of that line.
   Without a known corner it has no place: it gives an area or a length to a
   stand, but no map. Lengths are level ones.
 
@@ -206,6 +207,8 @@ local function make(place, values, text, key, source)
     local miss = miss_words(made)
     record.words = calls_words(record) .. (miss and ", " .. miss or "")
     record.shape = shape_of(record)
+    local last = made.points[#made.points]
+    record.end_point = need("shapes").make("point", { { last.x, last.y } }, "end of " .. record.words)
     if not record.floats then
         for _, point in ipairs(made.named) do named_before[#named_before + 1] = point end
     end
