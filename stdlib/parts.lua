@@ -74,7 +74,7 @@ local function check_together(place, key, part)
 end
 
 --- Checks such a table as it is said; nil when a fault was told.
--- @return { mapped = true, said (words of the author's own), north_of = ..., ... }
+-- @return { shaped = true, said (words of the author's own), north_of = ..., ... }
 function M.take(value, place, key)
     local told, before = {}, host.fault_count()
     for name, one in pairs(value) do
@@ -89,8 +89,8 @@ function M.take(value, place, key)
     end
     local part = need("schema").check(place, declared(key), told)
     if host.fault_count() > before or not check_together(place, key, part) then return nil end
-    part.mapped, part.said = true, value[1]
-    run.mapped_parts = true
+    part.shaped, part.said = true, value[1]
+    run.shaped_parts = true
     objects.show(part, value) -- an act that is given it anew checks it anew
     return part
 end
@@ -378,33 +378,42 @@ end
 
 --- What the doubt of a length does to the part's acres: each foot more moves its edge by a
 --- foot, so that the length of that edge is what the area grows by.
-local function with_doubt(part, acres, place)
+local function with_doubt(part, acres, within, place)
     for _, key in ipairs({ "within", "beyond" }) do
         local length = part.feet[key]
         local low, high = 0, 0
         if length then low, high = quantity.ends(length, "ft") end
         if high > low then
             local feet = numbers(part.feet)
-            local likely = feet[key]
-            feet[key] = high
-            local most = draw(part, part.base, feet, place)
-            feet[key] = low
-            local least = draw(part, part.base, feet, place)
-            if most and least then
-                local edge = quantity.leaf((most:area() - least:area()) / (high - low), "ft",
-                    "what the area grows by with each foot, from shapes drawn with the low and the high")
-                acres = acres + quantity.say(edge * (length - quantity.leaf(likely, "ft", "as it is drawn")), "ac")
+            local likely, areas = feet[key], {}
+            for i, ft in ipairs({ low, high }) do
+                feet[key] = ft
+                local drawn = draw(part, part.base, feet, place)
+                if not drawn then return nil end
+                areas[i] = (within and drawn:intersection(within) or drawn):area()
             end
+            local edge = quantity.leaf((areas[2] - areas[1]) / (high - low), "ft",
+                "the edge, as shapes drawn with the low and the high length tell it")
+            local more = quantity.say(edge * (length - quantity.leaf(likely, "ft", "the length that it is drawn with")), "ac")
+            acres = acres + quantity.name(more, "more or less by the doubt of `" .. key .. "`")
         end
     end
     return acres
 end
 
---- The part's share of its stand, under a name for `why`; nil when a fault was told.
-function M.share(stand, part, place)
+--- The part's acres: of what lies in `within` too, when that is told (a shape in the stand).
+--- Lengths that are not known well leave theirs in it. Nil when a fault was told.
+function M.acres(stand, part, place, within, words)
     local shape = M.shape(stand, part, place)
     if not shape then return nil end
-    local acres = with_doubt(part, need("map").acres(shape, "area " .. M.words(part)), place)
+    if within then shape = shape:intersection(within, words or shape:words()) end
+    return with_doubt(part, need("map").acres(shape, "area " .. M.words(part)), within, place)
+end
+
+--- The part's share of its stand, under a name for `why`; nil when a fault was told.
+function M.share(stand, part, place)
+    local acres = M.acres(stand, part, place)
+    if not acres then return nil end
     local share = quantity.say(acres / stand.area, "percent")
     return quantity.name(share, ("share of %s that lies %s"):format(stand.name, M.words(part)))
 end
@@ -413,7 +422,7 @@ end
 function M.settle()
     for _, record in ipairs(run.acts) do
         local part = record.values.part
-        if part and part.mapped and not part.share then
+        if part and part.shaped and not part.share then
             part.words = M.words(part)
             -- A part that cannot be drawn was told; no act is figured then.
             part.share = M.share(record.stand, part, record.place) or quantity.leaf(0, "percent", "no part")

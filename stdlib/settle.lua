@@ -49,7 +49,7 @@ end
 
 --- Ground taken out of a stand before anything is cut: buffers and kept clumps.
 local function settle_ground()
-    if run.mapped_parts then need("parts").settle() end
+    if run.shaped_parts then need("parts").settle() end
     for _, record in ipairs(run.acts) do
         if record.declared.before_others and record.declared.takeoff then
             takeoff(record)
