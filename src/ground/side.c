@@ -1,4 +1,5 @@
-/* One side of a line. All is turned so that the side asked for is north, and back. */
+/* One side of a line. All is turned so that the side asked for is north, or of a line north
+ * or south, and back. */
 #include "ground/side.h"
 
 #include <math.h>
@@ -8,11 +9,8 @@
 #include "ground/segment.h"
 #include "ground/side_inner.h"
 
-/* A line comes back to its start when its ends are nearer than this and it is four times
- * as long. */
-#define MEETS_FT 20.0
 /* A line that goes this little forward for its length in the box has no way. */
-#define LEAST_WAY 0.02
+#define LEAST_WAY 0.1
 
 static const char *const along_words[] = { "north and south", "east and west" };
 static const char *const side_words[] = { "north", "east", "south", "west" };
@@ -35,42 +33,7 @@ static struct point turned(struct point p, enum side side, bool back)
     return p;
 }
 
-/* A shape with its points turned; it is the caller's to free. */
-static bool turned_shape(const struct shape *s, enum side side, struct shape *out,
-                         struct fault *f)
-{
-    if (!shape_copy(s, out, f))
-        return false;
-    for (size_t i = 0; i < out->point_count; i++)
-        out->points[i] = turned(out->points[i], side, false);
-    return true;
-}
-
 /* ---- the row that parts the ground, from west to east ---- */
-
-/* The northern rim of an area's ring, from its westernmost to its easternmost point. */
-static bool north_rim(const struct point *p, size_t count, struct row *out)
-{
-    size_t west = 0, east = 0;
-    double twice = 0;
-    for (size_t i = 0; i < count; i++) {
-        struct point next = p[i + 1 < count ? i + 1 : 0];
-        twice += (p[i].x - p[0].x) * (next.y - p[0].y) -
-                 (next.x - p[0].x) * (p[i].y - p[0].y);
-        if (p[i].x < p[west].x || (p[i].x == p[west].x && p[i].y > p[west].y))
-            west = i;
-        if (p[i].x > p[east].x || (p[i].x == p[east].x && p[i].y > p[east].y))
-            east = i;
-    }
-    /* Counterclockwise the rim runs from east over north to west. */
-    size_t step = twice > 0 ? count - 1 : 1;
-    for (size_t i = west;; i = (i + step) % count) {
-        if (!row_add(out, p[i]))
-            return false;
-        if (i == east)
-            return true;
-    }
-}
 
 /* A point so far back from the row's end, along the row. */
 static struct point back_along(const struct row *row, bool from_start, double ft)
@@ -197,82 +160,43 @@ static bool add_turned(struct shape *s, struct point *list, size_t count, enum s
     return shape_add_part(s, list, count, false, f);
 }
 
-/* The ways in which the row's two ends are carried on to the frame. */
-struct ends {
+/* What parts the ground, as it is turned: the row from west to east, the ways in which its
+ * two ends are carried on, and whether what is asked for lies to its south. */
+struct parting {
+    struct row row;
+    enum side turn;
     struct point start, end;
-    bool told; /* a line's own ends */
+    bool is_line, is_south;
 };
 
-/* The whole of it, of the row (turned) that parts the ground; it is taken. */
-static bool make_side(struct row *row, struct ends ways, struct shape_box box,
-                      const struct side_ask *ask, struct sided *out, struct fault *f)
+static bool make_side(const struct parting *p, struct shape_box box, struct sided *out,
+                      struct fault *f)
 {
     struct row path = { NULL, 0, 0 };
+    const struct row *row = &p->row;
     widen(&box, row);
     struct point first = row->list[0], last = row->list[row->count - 1];
-    struct point west = leaves(first, ways.start, &box), east = leaves(last, ways.end, &box);
+    struct point west = leaves(first, p->start, &box), east = leaves(last, p->end, &box);
     bool ok = row_add(&path, west);
     for (size_t i = 0; ok && i < row->count; i++)
         ok = row_add(&path, row->list[i]);
-    ok = ok && row_add(&path, east) && row_without_loops(&path, &out->loops) &&
-         close_left(&path, &box);
-    row_free(row);
-    if (!ok)
-        fault_no_memory(f);
-    ok = ok && add_turned(&out->area, path.list, path.count, ask->side, f);
+    ok = ok && row_add(&path, east) && row_without_loops(&path, &out->loops);
+    if (ok && p->is_south)
+        row_turn_round(&path);
+    if (!ok || !close_left(&path, &box))
+        ok = fault_no_memory(f);
+    ok = ok && add_turned(&out->area, path.list, path.count, p->turn, f);
     row_free(&path);
     struct point carried[2][2] = { { first, west }, { last, east } };
-    for (int i = 0; ok && ways.told && i < 2; i++)
-        ok = add_turned(&out->carried, carried[i], 2, ask->side, f);
+    for (int i = 0; ok && p->is_line && i < 2; i++)
+        ok = add_turned(&out->carried, carried[i], 2, p->turn, f);
     return ok;
 }
 
-/* A line that comes back to its start, as the ring it is. */
-static bool is_ring(const struct row *row)
+/* The one point, or the ring of the one area. */
+static bool only_part(const struct side_ask *ask, struct row *row, struct fault *f)
 {
-    double length = 0;
-    for (size_t i = 1; i < row->count; i++)
-        length += point_gap(row->list[i - 1], row->list[i]);
-    double gap = point_gap(row->list[0], row->list[row->count - 1]);
-    return row->count > 3 && gap <= MEETS_FT && 4 * gap <= length;
-}
-
-/* Of a ring in `row`, its northern rim in place of it. */
-static bool take_rim(struct row *row, struct fault *f)
-{
-    struct row rim = { NULL, 0, 0 };
-    bool ok = north_rim(row->list, row->count, &rim);
-    row_free(row);
-    *row = rim;
-    return ok || fault_no_memory(f);
-}
-
-static bool line_side(const struct side_ask *ask, const struct shape *of,
-                      struct shape_box box, struct row *row, struct ends *ways,
-                      struct fault *f)
-{
-    if (!row_join(of, &box, ask->name, row, f))
-        return false;
-    if (is_ring(row)) {
-        double loops;
-        return (row_without_loops(row, &loops) || fault_no_memory(f)) && take_rim(row, f);
-    }
-    struct crossing c = row_crossing(row->list, row->count, &box);
-    if (!(c.length > 0)) {
-        struct shape_box all = shape_box(of);
-        c = row_crossing(row->list, row->count, &all);
-    }
-    if (!has_a_side(ask, c, f))
-        return false;
-    if (c.east < 0)
-        row_turn_round(row);
-    *ways = (struct ends){ way_on(row, true, &box), way_on(row, false, &box), true };
-    return true;
-}
-
-static bool one_part(const struct side_ask *ask, const struct shape *of, struct row *row,
-                     struct fault *f)
-{
+    const struct shape *of = ask->of;
     size_t rings = 0, ring = 0;
     for (size_t i = 0; i < of->part_count; i++) {
         if (!of->parts[i].hole) {
@@ -280,13 +204,66 @@ static bool one_part(const struct side_ask *ask, const struct shape *of, struct 
             ring = i;
         }
     }
-    const struct shape_part *p = &of->parts[ring];
-    if (rings != 1 || (of->kind == SHAPE_POINTS && p->count != 1))
+    if (rings != 1 || (of->kind == SHAPE_POINTS && of->parts[ring].count != 1))
         return fault_set(f, "side-many", SPAN_NONE, "%s is several, and has no one side",
                          ask->name ? ask->name : "it");
-    bool ok = of->kind == SHAPE_POINTS ? row_add(row, of->points[p->first])
-                                       : north_rim(of->points + p->first, p->count, row);
-    return ok || fault_no_memory(f);
+    for (size_t i = 0; i < of->parts[ring].count; i++)
+        if (!row_add(row, of->points[of->parts[ring].first + i]))
+            return fault_no_memory(f);
+    return true;
+}
+
+static struct shape_box box_of(const struct shape *ground, enum side turn)
+{
+    struct shape_box b = shape_box(ground);
+    struct point p = turned((struct point){ b.west, b.south }, turn, false);
+    struct point q = turned((struct point){ b.east, b.north }, turn, false);
+    return (struct shape_box){ fmin(p.x, q.x), fmin(p.y, q.y), fmax(p.x, q.x),
+                               fmax(p.y, q.y) };
+}
+
+/* Which way a line runs over the box; over all of it when it never comes there. */
+static struct crossing way_over(const struct row *row, const struct shape_box *box)
+{
+    struct crossing c = row_crossing(row->list, row->count, box);
+    if (c.length > 0)
+        return c;
+    struct point first = row->list[0], last = row->list[row->count - 1];
+    c = (struct crossing){ last.x - first.x, last.y - first.y, 0 };
+    for (size_t i = 1; i < row->count; i++)
+        c.length += point_gap(row->list[i - 1], row->list[i]);
+    return c;
+}
+
+static bool set_line(const struct side_ask *ask, struct parting *p, struct fault *f)
+{
+    struct shape_box box = box_of(ask->ground, p->turn);
+    struct crossing c = way_over(&p->row, &box);
+    if (!has_a_side(ask, c, f))
+        return false;
+    if (c.east < 0)
+        row_turn_round(&p->row);
+    p->start = way_on(&p->row, true, &box);
+    p->end = way_on(&p->row, false, &box);
+    return true;
+}
+
+/* Fills the row, unturned, and tells how all must be turned for it. Both sides of a line
+ * are those of one way along it, so that they meet where loops are cut out. */
+static bool set_row(const struct side_ask *ask, struct parting *p, struct fault *f)
+{
+    struct shape_box box = shape_box(ask->ground);
+    if (ask->of->kind != SHAPE_LINES)
+        return only_part(ask, &p->row, f);
+    if (!row_join(ask->of, &box, ask->name, &p->row, f))
+        return false;
+    if (row_is_ring(&p->row))
+        return true;
+    p->is_line = true;
+    p->is_south = ask->side == SIDE_SOUTH || ask->side == SIDE_WEST;
+    if (p->is_south)
+        p->turn = ask->side == SIDE_SOUTH ? SIDE_NORTH : SIDE_EAST;
+    return true;
 }
 
 bool side_of(const struct side_ask *ask, struct sided *out, struct fault *f)
@@ -295,20 +272,14 @@ bool side_of(const struct side_ask *ask, struct sided *out, struct fault *f)
     if (shape_is_empty(ask->of) || shape_is_empty(ask->ground))
         return fault_set(f, "side-empty", SPAN_NONE, "%s has no place",
                          ask->name ? ask->name : "it");
-    struct shape of = { .kind = ask->of->kind }, ground = { .kind = SHAPE_AREAS };
-    struct row row = { NULL, 0, 0 };
-    struct ends ways = { { -1, 0 }, { 1, 0 }, false };
-    bool ok = turned_shape(ask->of, ask->side, &of, f) &&
-              turned_shape(ask->ground, ask->side, &ground, f);
-    struct shape_box box = ok ? shape_box(&ground) : (struct shape_box){ 0, 0, 0, 0 };
+    struct parting p = { .turn = ask->side, .start = { -1, 0 }, .end = { 1, 0 } };
+    bool ok = set_row(ask, &p, f);
+    for (size_t i = 0; ok && i < p.row.count; i++)
+        p.row.list[i] = turned(p.row.list[i], p.turn, false);
     if (ok)
-        ok = of.kind == SHAPE_LINES ? line_side(ask, &of, box, &row, &ways, f)
-                                    : one_part(ask, &of, &row, f);
-    if (ok)
-        ok = make_side(&row, ways, box, ask, out, f);
-    row_free(&row);
-    shape_free(&of);
-    shape_free(&ground);
+        ok = p.is_line ? set_line(ask, &p, f) : row_take_rim(&p.row) || fault_no_memory(f);
+    ok = ok && make_side(&p, box_of(ask->ground, p.turn), out, f);
+    row_free(&p.row);
     if (!ok)
         sided_free(out);
     return ok;

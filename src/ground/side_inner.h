@@ -25,6 +25,11 @@ struct crossing row_crossing(const struct point *list, size_t count,
 /* The parts of a line as one row, those that matter in the box. Faults: side-pieces. */
 bool row_join(const struct shape *line, const struct shape_box *box, const char *name,
               struct row *out, struct fault *f);
+/* Does a line come back to its start? */
+bool row_is_ring(const struct row *row);
+/* In place of a ring its northern rim, from its westernmost to its easternmost point; of
+ * one point, itself. False when out of memory. */
+bool row_take_rim(struct row *row);
 /* Cuts out the loops of a row; how many ft they were. False when out of memory. */
 bool row_without_loops(struct row *row, double *loops);
 

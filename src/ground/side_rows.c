@@ -1,4 +1,4 @@
-/* Lines made one: their parts joined, their loops cut out. */
+/* Lines made one: their parts joined, their loops cut out; rings and their rims. */
 #include <math.h>
 #include <stdlib.h>
 
@@ -24,6 +24,14 @@ void row_free(struct row *row)
 {
     free(row->list);
     *row = (struct row){ NULL, 0, 0 };
+}
+
+static double length_of(const struct point *list, size_t count)
+{
+    double sum = 0;
+    for (size_t i = 1; i < count; i++)
+        sum += point_gap(list[i - 1], list[i]);
+    return sum;
 }
 
 void row_turn_round(struct row *row)
@@ -55,6 +63,51 @@ struct crossing row_crossing(const struct point *list, size_t count,
     return all;
 }
 
+/* ---- rings ---- */
+
+/* A line comes back to its start when its ends are nearer than this and it is four times
+ * as long. */
+#define MEETS_FT 20.0
+
+bool row_is_ring(const struct row *row)
+{
+    double length = length_of(row->list, row->count);
+    double gap = point_gap(row->list[0], row->list[row->count - 1]);
+    return row->count > 3 && gap <= MEETS_FT && 4 * gap <= length;
+}
+
+static bool north_rim(const struct point *p, size_t count, struct row *out)
+{
+    size_t west = 0, east = 0;
+    double twice = 0;
+    for (size_t i = 0; i < count; i++) {
+        struct point next = p[i + 1 < count ? i + 1 : 0];
+        twice += (p[i].x - p[0].x) * (next.y - p[0].y) -
+                 (next.x - p[0].x) * (p[i].y - p[0].y);
+        if (p[i].x < p[west].x || (p[i].x == p[west].x && p[i].y > p[west].y))
+            west = i;
+        if (p[i].x > p[east].x || (p[i].x == p[east].x && p[i].y > p[east].y))
+            east = i;
+    }
+    /* Counterclockwise the rim runs from east over north to west. */
+    size_t step = twice > 0 ? count - 1 : 1;
+    for (size_t i = west;; i = (i + step) % count) {
+        if (!row_add(out, p[i]))
+            return false;
+        if (i == east)
+            return true;
+    }
+}
+
+bool row_take_rim(struct row *row)
+{
+    struct row rim = { NULL, 0, 0 };
+    bool ok = north_rim(row->list, row->count, &rim);
+    row_free(row);
+    *row = rim;
+    return ok;
+}
+
 /* ---- parts ---- */
 
 static double inside(const struct shape *line, size_t part, const struct shape_box *box)
@@ -70,9 +123,8 @@ static size_t first_part(const struct shape *line, const struct shape_box *box)
     double most = -1, longest = -1;
     for (size_t i = 0; i < line->part_count; i++) {
         const struct shape_part *p = &line->parts[i];
-        double in = inside(line, i, box), length = 0;
-        for (size_t k = 1; k < p->count; k++)
-            length += point_gap(line->points[p->first + k - 1], line->points[p->first + k]);
+        double in = inside(line, i, box);
+        double length = length_of(line->points + p->first, p->count);
         if (in > most || (in >= most && length > longest)) {
             best = i;
             most = in;
@@ -183,16 +235,8 @@ static bool comes_back(const struct point *list, size_t count, struct segment s,
     return found;
 }
 
-static double length_of(const struct point *list, size_t count)
-{
-    double sum = 0;
-    for (size_t i = 1; i < count; i++)
-        sum += point_gap(list[i - 1], list[i]);
-    return sum;
-}
-
-/* What is kept is written over the row's own start: it is never longer than what was read,
- * for a loop of at least one point goes with each crossing that comes in. */
+/* What is kept is never longer than what was read: a loop of at least one point goes with
+ * each crossing that comes in. */
 bool row_without_loops(struct row *row, double *loops)
 {
     struct point *kept = malloc((row->count + 1) * sizeof *kept);
