@@ -1,5 +1,5 @@
-/* One side of a line. All is turned so that the side asked for is north, or of a line north
- * or south, and back. */
+/* One side of a line. All is turned so that the side asked for is north, or of a line
+ * north or south, and back. */
 #include "ground/side.h"
 
 #include <math.h>
@@ -25,9 +25,11 @@ void sided_free(struct sided *s)
 static struct point turned(struct point p, enum side side, bool back)
 {
     switch (side) {
-    case SIDE_EAST: return back ? (struct point){ p.y, -p.x } : (struct point){ -p.y, p.x };
+    case SIDE_EAST:
+        return back ? (struct point){ p.y, -p.x } : (struct point){ -p.y, p.x };
     case SIDE_SOUTH: return (struct point){ -p.x, -p.y };
-    case SIDE_WEST: return back ? (struct point){ -p.y, p.x } : (struct point){ p.y, -p.x };
+    case SIDE_WEST:
+        return back ? (struct point){ -p.y, p.x } : (struct point){ p.y, -p.x };
     case SIDE_NORTH: break;
     }
     return p;
@@ -160,8 +162,8 @@ static bool add_turned(struct shape *s, struct point *list, size_t count, enum s
     return shape_add_part(s, list, count, false, f);
 }
 
-/* What parts the ground, as it is turned: the row from west to east, the ways in which its
- * two ends are carried on, and whether what is asked for lies to its south. */
+/* What parts the ground, as it is turned: the row from west to east, the ways in which
+ * its two ends are carried on, and whether what is asked for lies to its south. */
 struct parting {
     struct row row;
     enum side turn;
@@ -277,7 +279,8 @@ bool side_of(const struct side_ask *ask, struct sided *out, struct fault *f)
     for (size_t i = 0; ok && i < p.row.count; i++)
         p.row.list[i] = turned(p.row.list[i], p.turn, false);
     if (ok)
-        ok = p.is_line ? set_line(ask, &p, f) : row_take_rim(&p.row) || fault_no_memory(f);
+        ok = p.is_line ? set_line(ask, &p, f)
+                       : row_take_rim(&p.row) || fault_no_memory(f);
     ok = ok && make_side(&p, box_of(ask->ground, p.turn), out, f);
     row_free(&p.row);
     if (!ok)

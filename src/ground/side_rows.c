@@ -217,8 +217,8 @@ static bool boxes_apart(struct segment s, struct segment o)
            fmin(s.a.y, s.b.y) > fmax(o.a.y, o.b.y);
 }
 
-/* Where `s`, which starts at the row's end, first comes back to the row: the number of the
- * piece, and how far on `s`; false when it does not. */
+/* Where `s`, which starts at the row's end, first comes back to the row: the number of
+ * the piece, and how far on `s`; false when it does not. */
 static bool comes_back(const struct point *list, size_t count, struct segment s,
                        size_t *piece, double *at)
 {

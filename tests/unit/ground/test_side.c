@@ -1,5 +1,5 @@
-/* The ground on one side of things: what is known of straight lines and squares, and points
- * by chance that must lie on one of two sides. */
+/* The ground on one side of things: what is known of straight lines and squares, and
+ * points by chance that must lie on one of two sides. */
 #include "../page/failing.h"
 
 #include "../unit.h"
@@ -34,9 +34,8 @@ static struct sided sided(struct shape *of, enum side side)
     struct fault f = { 0 };
     struct shape ground = block();
     struct sided out;
-    bool ok = side_of(
-        &(struct side_ask){ .of = of, .side = side, .ground = &ground, .name = "it" }, &out,
-        &f);
+    struct side_ask ask = { .of = of, .side = side, .ground = &ground, .name = "it" };
+    bool ok = side_of(&ask, &out, &f);
     if (!ok)
         fail_msg("%s", f.message);
     shape_free(&ground);
@@ -48,9 +47,8 @@ static void refused(struct shape of, enum side side, const char *id, const char 
     struct fault f = { 0 };
     struct shape ground = block();
     struct sided out;
-    assert_false(side_of(
-        &(struct side_ask){ .of = &of, .side = side, .ground = &ground, .name = "the track" },
-        &out, &f));
+    struct side_ask ask = { &of, side, &ground, "the track" };
+    assert_false(side_of(&ask, &out, &f));
     assert_string_equal(f.id, id);
     assert_non_null(strstr(f.message, words));
     assert_true(shape_is_empty(&out.area) && shape_is_empty(&out.carried));

@@ -15,7 +15,8 @@ static const char script[] =
     "  note = 'a\\n\\x41\\u{20AC}\\z\n   b\\065c',\n"
     "}\n"
     "cut { leave = 15 trees/ac, keep = true } local x = cut y = cut(3, { leave = 4 })\n"
-    "x = o.stand.area[1] + f(3, 4):acres() - (2 to 3 h) * 4 .. \"s\" + -15 ft\n";
+    "x = o.stand.area[1] + f(3, 4):acres() - (2 to 3 h) * 4 .. \"s\" + -15 ft\n"
+    "tally [[\n  baf 20\n]] seed('N 42\\x20E') plant(3) burn\n";
 
 static struct reading r;
 
@@ -143,6 +144,20 @@ static void a_place_in_a_quoted_string_passes_escapes(void **state)
     is(script_inside_string(r.script, r.host.sources, inside, 8, 1), "c");
 }
 
+static void a_text_given_alone_is_found(void **state)
+{
+    (void)state;
+    struct span text = script_string_at(r.script, r.host.sources, call(15, "tally"), "");
+    is(text, "  baf 20\n");
+    is(script_inside_string(r.script, r.host.sources, text, 2, 3), "baf");
+    text = script_string_at(r.script, r.host.sources, call(17, "seed"), "");
+    is(text, "N 42\\x20E");
+    is(script_inside_string(r.script, r.host.sources, text, 5, 1), "E");
+    is(script_string_at(r.script, r.host.sources, call(17, "plant"), ""), NULL);
+    is(script_string_at(r.script, r.host.sources, call(17, "burn"), ""), NULL);
+    is(script_string_at(r.script, r.host.sources, call(12, "cut"), ""), NULL);
+}
+
 static void operands(const char *symbol, const char *left, const char *right)
 {
     struct span a, b;
@@ -177,6 +192,7 @@ int main(void)
         cmocka_unit_test(a_value_is_the_whole_of_it_on_one_line),
         cmocka_unit_test(a_place_in_a_long_string_is_found),
         cmocka_unit_test(a_place_in_a_quoted_string_passes_escapes),
+        cmocka_unit_test(a_text_given_alone_is_found),
         cmocka_unit_test(an_operator_and_its_operands_are_found),
     };
     return cmocka_run_group_tests(tests, read_script, forget);
