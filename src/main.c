@@ -17,6 +17,7 @@
 #include "forest/limit.h"
 #include "lang/host.h"
 #include "lang/limits.h"
+#include "lang/papers.h"
 #include "lang/settings.h"
 
 enum { EXIT_FINE = 0, EXIT_STOP = 1, EXIT_SCRIPT = 2, EXIT_LINE = 64 };
@@ -24,7 +25,7 @@ enum { EXIT_FINE = 0, EXIT_STOP = 1, EXIT_SCRIPT = 2, EXIT_LINE = 64 };
 static const char VERSION[] = "spinney 0.1.0\n";
 
 static const char USAGE[] =
-    "usage: spinney run PLAN.rx [--json] [--set NAME=VALUE]... [--pack DIR]...\n"
+    "usage: spinney run PLAN.rx [--json | -o DIR] [--set NAME=VALUE]... [--pack DIR]...\n"
     "       spinney check FILE.rx...\n"
     "       spinney why PLAN.rx NAME        where a number comes from\n"
     "       spinney why [PLAN.rx] QUESTION  what a line of a script would give, and why\n"
@@ -34,6 +35,7 @@ static const char USAGE[] =
     "       spinney --version\n"
     "\n"
     "  --json            the whole plan as JSON on standard output\n"
+    "  -o DIR            writes the plan, its data and the flags to walk to into a folder\n"
     "  --set NAME=VALUE  sets an input that the plan declares\n"
     "  --pack DIR        a folder of your own rates, rules and prescriptions;\n"
     "                    SPINNEY_PATH (folders with : between) comes before\n"
@@ -55,12 +57,13 @@ static const struct {
               { "limit", VERB_LIMIT } };
 enum { VERBS = sizeof verbs / sizeof verbs[0] };
 
-enum option { JSON, SET, PACK, IDS, TRACE, STEPS, MEMORY, OPTIONS };
+enum option { JSON, INTO, SET, PACK, IDS, TRACE, STEPS, MEMORY, OPTIONS };
 static const struct {
     const char *name, *value; /* what the value is called; NULL for none */
     unsigned verbs;
 } options[OPTIONS] = {
     [JSON] = { "--json", NULL, VERB_RUN },
+    [INTO] = { "-o", "DIR", VERB_RUN },
     [SET] = { "--set", "NAME=VALUE", VERB_RUN | VERB_CHECK | VERB_WHY },
     [PACK] = { "--pack", "DIR", VERB_RUN | VERB_CHECK | VERB_WHY | VERB_HELP },
     [IDS] = { "--ids", NULL, VERB_RUN | VERB_CHECK | VERB_WHY | VERB_HELP },
@@ -72,6 +75,7 @@ static const struct {
 struct command {
     struct settings settings;
     bool given[OPTIONS];
+    const char *into; /* the folder to write to */
     const char **words; /* the verb and what follows, without options */
     size_t count;
 };
@@ -150,6 +154,7 @@ static bool take(struct command *c, enum option option, const char *value,
                  struct fault *f)
 {
     struct settings *s = &c->settings;
+    bool again = c->given[option];
     c->given[option] = true;
     switch (option) {
     case TRACE: s->trace = true; break;
@@ -160,6 +165,13 @@ static bool take(struct command *c, enum option option, const char *value,
         if (s->pack_count == SETTINGS_PACKS)
             return too_many(option, SETTINGS_PACKS, f);
         s->packs[s->pack_count++] = value;
+        break;
+    case INTO:
+        if (again)
+            return fault_set(f, "line", SPAN_NONE, "-o is given twice");
+        if (value[0] == '\0' || value[0] == '-')
+            return fault_set(f, "line", SPAN_NONE, "-o wants a folder, not `%s`", value);
+        c->into = value;
         break;
     case SET:
         if (value[strspn(value, " \t")] == '=' || !strchr(value, '='))
@@ -215,6 +227,11 @@ static bool options_fit(const struct command *c, enum verb verb, struct fault *f
         if (c->given[i] && !(options[i].verbs & verb))
             return fault_set(f, "line", SPAN_NONE, "`spinney %s` takes no %s",
                              c->words[0], options[i].name);
+    if (c->given[JSON] && c->given[INTO]) {
+        fault_set(f, "line", SPAN_NONE, "--json prints the data, -o writes it to a file");
+        fault_hint(f, "-o alone: plan.json is among its files");
+        return false;
+    }
     return true;
 }
 
@@ -250,18 +267,22 @@ static bool put_all(const struct host *host, bool findings, bool ok,
     return written && ok && put_text(stdout, out);
 }
 
+static void show_fault(const struct fault *f)
+{
+    struct buf text;
+    buf_init(&text);
+    fault_show(NULL, f, "error", &text);
+    put_text(stderr, &text);
+    buf_clear(&text);
+}
+
 static struct host *open_host(const struct command *c)
 {
     struct fault f = { 0 };
     struct host *host = host_new(&c->settings, &f);
-    if (host)
-        return host;
-    struct buf text;
-    buf_init(&text);
-    fault_show(NULL, &f, "error", &text);
-    put_text(stderr, &text);
-    buf_clear(&text);
-    return NULL;
+    if (!host)
+        show_fault(&f);
+    return host;
 }
 
 /* The memory of the last run goes back with the process: piece by piece it would take a
@@ -288,6 +309,39 @@ static int run(const struct command *c, const char *path, const char *paper)
     bool written = put_all(host, false, ok, &out);
     int status = !written ? EXIT_SCRIPT : host_has_stop(host) ? EXIT_STOP : EXIT_FINE;
     buf_clear(&out);
+    close_host(host, true);
+    return status;
+}
+
+/* All texts are made before the first file is written; printed is a line a file. */
+static bool write_papers(const struct papers *papers, const char *folder)
+{
+    struct fault f = { 0 };
+    struct buf told, old;
+    buf_init(&told);
+    buf_init(&old);
+    bool good = papers_write(papers, folder, &told, &old, &f);
+    if (!good)
+        show_fault(&f);
+    else
+        good = put_text(stderr, &old) && put_text(stdout, &told);
+    buf_clear(&told);
+    buf_clear(&old);
+    return good;
+}
+
+static int run_into(const struct command *c, const char *path)
+{
+    struct host *host = open_host(c);
+    if (!host)
+        return EXIT_SCRIPT;
+    struct papers papers = { NULL, 0, 0 };
+    struct buf none;
+    buf_init(&none);
+    bool ok = host_run(host, path, false) && papers_make(host, &papers);
+    bool good = put_all(host, false, ok, &none) && write_papers(&papers, c->into);
+    int status = !good ? EXIT_SCRIPT : host_has_stop(host) ? EXIT_STOP : EXIT_FINE;
+    papers_clear(&papers);
     close_host(host, true);
     return status;
 }
@@ -419,6 +473,8 @@ static int obey(const struct command *c)
     case VERB_RUN:
         if (c->count != 2)
             return wrong("run wants one plan");
+        if (c->into)
+            return run_into(c, c->words[1]);
         return run(c, c->words[1], c->given[JSON] ? "json" : "plan");
     case VERB_CHECK: return check(c);
     case VERB_WHY: return why(c);
@@ -456,6 +512,7 @@ int main(int count, char **words)
 #endif
     limits_process(SECONDS_MOST);
     signal(SIGXCPU, out_of_time);
+    signal(SIGXFSZ, SIG_IGN); /* a file that may not grow is told as a full disk is */
     c.settings.colour =
         isatty(STDOUT_FILENO) && !(getenv("NO_COLOR") && *getenv("NO_COLOR"));
     if (!c.words || (typed && !path)) {
@@ -468,6 +525,7 @@ int main(int count, char **words)
     } else if (c.count == 0) {
         put(stderr, USAGE, strlen(USAGE));
     } else {
+        c.settings.colour = c.settings.colour && !c.into; /* files hold words alone */
         status = obey(&c);
     }
     free(c.words);
