@@ -61,14 +61,17 @@ local FILES = {
 }
 
 --- The text of the file of that name; without a name, the names, a line each, with what they say
---- behind a tab, or nothing behind it when this plan has no such file.
+--- behind a tab, or nothing behind it when this plan has no such file; and behind a tab alone the
+--- maps that were read, which no file may take the place of.
 function M.file(name)
-    local has_flags = run.property.values.map and need("stake").walk() ~= nil
+    local has_map = run.property.values.map ~= nil
+    local has_flags = has_map and need("stake").walk() ~= nil
     local lines = {}
     for i, file in ipairs(FILES) do
         if file[1] == name then return file.text() end
         lines[i] = ("%s\t%s\n"):format(file[1], (has_flags or not file.flags) and file[2] or "")
     end
+    for _, path in ipairs(has_map and need("map").paths() or {}) do lines[#lines + 1] = ("\t%s\n"):format(path) end
     return table.concat(lines)
 end
 

@@ -8,9 +8,9 @@ local run = need "run"
 
 local layouts, flags_known, walk_known -- made once
 
---- Whoever walks straight from flag to flag stays this near to the trail or the edge, ft:
---- common practice, no source.
-M.WITHIN_FT = 5
+--- Whoever walks straight from flag to flag stays this near to the trail or the edge, ft; the wider
+--- ones only while there are more flags than can be put in order. Common practice, no source.
+local WITHIN_FT = { 5, 10, 20, 40 }
 --- Flags nearer to one another than this are one flag, ft: common practice, no source.
 M.ONE_FLAG_FT = 3
 --- An edge on the rim of its stand needs no flags; this far off it lies inside, ft.
@@ -90,22 +90,22 @@ function FLAGGED.opening(act, add)
 end
 
 function FLAGGED.trail(act, add)
-    if act.line then add { kind = "trail", word = "trail", shape = act.line, flag = act.line, within = M.WITHIN_FT } end
+    if act.line then add { kind = "trail", word = "trail", shape = act.line, flag = act.line, bends = true } end
 end
 
 function FLAGGED.buffer(act, add)
     local edge = act.shape and act.stand and act.stand.shape and M.inner_edge(act.shape, act.stand.shape, act.shape:words())
-    if edge then add { kind = "buffer", word = "buffer", shape = act.shape, flag = edge, within = M.WITHIN_FT } end
+    if edge then add { kind = "buffer", word = "buffer", shape = act.shape, flag = edge, bends = true } end
 end
 
 function FLAGGED.keep(act, add)
     if act.shape then
-        add { kind = "corner", word = "kept clump", shape = act.shape, flag = act.shape, within = M.WITHIN_FT }
+        add { kind = "corner", word = "kept clump", shape = act.shape, flag = act.shape, bends = true }
     end
 end
 
 --- What the plan lays out on the ground, in its order: { kind, name, act, shape, flag (the shape that
---- is flagged), within }. Numbered stand by stand.
+--- is flagged), bends (flagged too, not the center alone) }. Numbered stand by stand.
 function M.layouts()
     if layouts then return layouts end
     local list, counts = {}, {}
@@ -160,15 +160,22 @@ local function joined(flags)
     return list
 end
 
---- The flags of the plan: { name, kind, x, y (ft in the property's frame), also }.
+--- The flags of the plan: { name, kind, x, y (ft in the property's frame), also }, and how near the
+--- way between them stays to what is flagged, ft.
 function M.flags()
-    if flags_known then return flags_known end
-    local items = {}
-    for i, layout in ipairs(M.layouts()) do
-        items[i] = { kind = layout.kind, name = layout.name, shape = layout.flag, within = layout.within }
+    if flags_known then return flags_known, flags_known.within end
+    flags_known = {}
+    for _, within in ipairs(#M.layouts() > 0 and WITHIN_FT or {}) do
+        local items = {}
+        for i, layout in ipairs(M.layouts()) do
+            items[i] = { kind = layout.kind, name = layout.name, shape = layout.flag,
+                within = layout.bends and within or nil }
+        end
+        flags_known = joined(need("stakeout").flags(items))
+        flags_known.within = within
+        if #flags_known <= need("stakeout").most then break end
     end
-    flags_known = #items > 0 and joined(need("stakeout").flags(items)) or {}
-    return flags_known
+    return flags_known, flags_known.within
 end
 
 --- The gate that lies nearest to a flag, and where; nil when there is none on the map.
@@ -189,7 +196,7 @@ local function plain(quantity, unit) return quantity and need("quantity").number
 
 --- The flags in walking order, each with the way to it: { name, kind, also, x, y, longitude, latitude,
 --- azimuth, magnetic, distance, paces }, degrees and feet; what is not known is nil. With them `length`
---- (ft), `start` (name of the gate), `declination` (degrees) and `pace` (ft). Nil without flags.
+--- (ft), `within` (ft), `start` (name of the gate), `declination` (degrees) and `pace` (ft). Nil without flags.
 function M.walk()
     if walk_known then return walk_known end
     local flags = M.flags()
@@ -201,7 +208,7 @@ function M.walk()
         { start = at, declination = declination, pace = pace })
     if not order then return nil end
     local frame = need("map").frame()
-    local walk = { length = order.length, start = start, declination = declination, pace = pace }
+    local walk = { length = order.length, within = flags.within, start = start, declination = declination, pace = pace }
     for i, stake in ipairs(order) do
         local flag = flags[stake.flag]
         local longitude, latitude = frame:place(flag.x, flag.y)

@@ -244,5 +244,7 @@ int stakeout_room(lua_State *L)
         { NULL, NULL },
     };
     luaL_newlib(L, functions);
+    lua_pushinteger(L, STAKEOUT_FLAGS_MOST);
+    lua_setfield(L, -2, "most");
     return 1;
 }

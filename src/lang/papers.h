@@ -23,7 +23,8 @@ struct papers {
 /* False when a text could not be made; why is among the host's faults. `p` is initialised
  * here, also on failure. */
 bool papers_make(struct host *host, struct papers *p);
-/* Writes them into the folder, all or none (base/folder.h). Appends to `told` a line a
+/* Writes them into the folder, all or none (base/folder.h), and none over a file that the
+ * plan was read from: fault papers-input. Appends to `told` a line a
  * file, and to `old` one for each file there that a plan may have and this one has not:
  * it is from an earlier run. */
 bool papers_write(const struct papers *p, const char *folder, struct buf *told,

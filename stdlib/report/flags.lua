@@ -79,7 +79,7 @@ local function how(d, walk)
     d:paragraph { ("Flagged are the centers of openings (where a center lies outside, a place well inside), both ends of "
         .. "trails and of the edges of buffers, the corners of kept clumps, and as few bends between that whoever walks "
         .. "straight from flag to flag stays within %d ft. Flags within %d ft of one another are one."):format(
-        stake.WITHIN_FT, stake.ONE_FLAG_FT) }
+        walk.within, stake.ONE_FLAG_FT) }
     d:paragraph { ("%s, always to the nearest flag not yet walked to; then stretches of the way were turned round, and runs "
         .. "of one to three flags moved, as long as that made it shorter. It is a short way, and not always the "
         .. "shortest."):format(walk.start and "From " .. walk.start or "From the best of all flags") }
