@@ -1,0 +1,43 @@
+--- "Where the ground goes": the acres of each mapped stand by what is done on them.
+local ledger = need "ledger"
+local quantity = need "quantity"
+local run = need "run"
+
+local M = {}
+
+local HEADS = { kept = "kept", open = "open", trail = "trail", buffer = "buffer", cut = "cut", worked = "worked",
+    untouched = "untouched" }
+
+--- Hundredths of an acre, so that they add up on paper as they do in the field.
+local function acres(number) return ("%.2f"):format(number) end
+
+--- Writes the table, of rows that are no ground anywhere none; nothing without a mapped stand.
+function M.write(d)
+    local some, rows = {}, {}
+    for _, stand in ipairs(run.stands) do
+        for _, row in ipairs(stand.shape and ledger.rows or {}) do
+            some[row[1]] = some[row[1]] or ledger.of(stand).rows[row[1]] >= 0.005
+        end
+    end
+    local columns = { { "stand", wrap = true }, { "acres", align = "number" } }
+    for _, row in ipairs(ledger.rows) do
+        if some[row[1]] then columns[#columns + 1] = { HEADS[row[1]], align = "number" } end
+    end
+    for _, stand in ipairs(run.stands) do
+        if stand.shape then
+            local line = { stand.name, acres(quantity.number(stand.area, "ac")) }
+            for _, row in ipairs(ledger.rows) do
+                if some[row[1]] then line[#line + 1] = acres(ledger.of(stand).rows[row[1]]) end
+            end
+            rows[#rows + 1] = line
+        end
+    end
+    if #rows == 0 then return end
+    d:heading(2, "Where the ground goes")
+    d:table { columns = columns, rows = rows }
+    d:paragraph { "Acres, each counted once, in this order: kept clumps, openings, trails, buffers in which nothing is done, "
+        .. "cuts, other work. `spinney why` tells the shapes they come from: ",
+        ("\"%s.acres_of.%s\"."):format(rows[1][1], some.cut and "cut" or "untouched") }
+end
+
+return M
