@@ -3,15 +3,37 @@
 local M = {}
 
 local function feature(name, kind, coordinates)
-    return ('{"type":"Feature","properties":{"name":"%s"},"geometry":{"type":"%s","coordinates":%s}}'):format(
-        name, kind, coordinates)
+    local form = '{"type":"Feature","properties":{"name":"%s"},'
+        .. '"geometry":{"type":"%s","coordinates":%s}}'
+    return form:format(name, kind, coordinates)
 end
 
 --- A box of west, south, east, north, in ten-thousandths of a degree from 87.5 W 47.6 N.
 local function box(west, south, east, north)
     local function at(x, y) return ("[%.7f,%.7f]"):format(-87.5 + x * 1e-4, 47.6 + y * 1e-4) end
-    return ("[[%s,%s,%s,%s,%s]]"):format(at(west, south), at(east, south), at(east, north), at(west, north),
+    return ("[[%s,%s,%s,%s,%s]]"):format(at(west, south), at(east, south), at(east, north), at(west,
+        north),
         at(west, south))
+end
+
+local function line(...)
+    local list = {}
+    for i, at in ipairs { ... } do list[i] = { longitude = at[1], latitude = at[2] } end
+    return list
+end
+
+--- The trail, which forks, and the creek.
+M.path = {
+    line({ -87.49945, 47.6004 }, { -87.4992, 47.6009 }, { -87.4989, 47.6012 },
+        { -87.49855, 47.6015 }),
+    line({ -87.4989, 47.6012 }, { -87.4987, 47.6008 }, { -87.49801, 47.6007 }),
+}
+M.creek = line({ -87.5, 47.6011 }, { -87.4985, 47.6002 }, { -87.49, 47.6005 })
+
+local function written(places)
+    local list = {}
+    for i, at in ipairs(places) do list[i] = ("[%.7f,%.7f]"):format(at.longitude, at.latitude) end
+    return ("[%s]"):format(table.concat(list, ","))
 end
 
 M.map = '{"type":"FeatureCollection","features":[\n' .. table.concat({
@@ -19,12 +41,11 @@ M.map = '{"type":"FeatureCollection","features":[\n' .. table.concat({
     feature("Bench aspen", "Polygon", box(0, 0, 20, 20)),
     feature("Oak", "Polygon", box(20, 0, 50, 20)),
     feature("glades", "MultiPolygon", ("[%s,%s]"):format(box(4, 3, 7, 5), box(13, 14, 16, 16))),
-    feature("path", "MultiLineString", "[[[-87.49945,47.6004],[-87.4992,47.6009],[-87.4989,47.6012],"
-        .. "[-87.49855,47.6015]],[[-87.4989,47.6012],[-87.4987,47.6008],[-87.49801,47.6007]]]"),
+    feature("path", "MultiLineString", ("[%s,%s]"):format(written(M.path[1]), written(M.path[2]))),
     feature("clump", "Polygon", box(2, 16, 6, 18.5)),
     feature("gate", "Point", "[-87.5001,47.5999]"),
     feature("far gate", "Point", "[-87.49,47.606]"),
-    feature("creek", "LineString", "[[-87.5,47.6011],[-87.4985,47.6002],[-87.49,47.6005]]"),
+    feature("creek", "LineString", written(M.creek)),
 }, ",\n") .. "\n]}\n"
 
 --- @param name of the stand, as it is written in the script
@@ -43,7 +64,8 @@ keep { stand = NAME, map = "clump" }
 local fell = cut "fell" { stand = NAME, species = "aspen", how = "flush" }
 local open = opening "rest" { stand = NAME, use = "rest", map = "glades", after = fell }
 trail { stand = NAME, map = "path", joins = open, width = 6 ft, after = fell }
-]=]):format(more or ", declination = -3.5 deg, pace = 2.6 ft"):gsub("NAME", (("%q"):format(name):gsub("%%", "%%%%"))) .. ""
+]=]):format(more or ", declination = -3.5 deg, pace = 2.6 ft"):gsub("NAME",
+    (("%q"):format(name):gsub("%%", "%%%%"))) .. ""
 end
 
 return M
