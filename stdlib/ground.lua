@@ -22,7 +22,7 @@ end
 
 --- A stand's area less its buffers and kept clumps, and what these take (nil: nothing).
 local function rest_of(stand)
-    if stand.shape then return need("drawn").rest(stand) end
+    if stand.shape then return need("drawn_kept").rest(stand) end
     local terms = {}
     for _, act in ipairs(run.acts) do
         if act.stand == stand and act.ground_taken then terms[#terms + 1] = act.ground_taken end

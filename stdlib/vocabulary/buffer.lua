@@ -26,7 +26,7 @@ kinds.feature_or_kind = {
 --- as it is told.
 local function is_beside(feature, stand, width)
     if feature.shape and stand.shape and width then
-        return need("drawn").reaches(feature, stand, quantity.number(width, "ft"))
+        return need("drawn_kept").reaches(feature, stand, quantity.number(width, "ft"))
     end
     for _, one in ipairs(feature.values.beside or {}) do
         if one == stand then return true end
@@ -97,7 +97,7 @@ end
 --- Its ground and length; those of a mapped stand come from shapes.
 local function measure(record, features, width, words)
     if not record.stand.shape and not record.values.map then return by_length(record, features, width, words) end
-    return need("drawn").buffer(record, features, width, function(unmapped)
+    return need("drawn_kept").buffer(record, features, width, function(unmapped)
         return strip_length(record, unmapped, words)
     end)
 end

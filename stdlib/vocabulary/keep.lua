@@ -74,7 +74,7 @@ return acts.declare({
         if values.marked then table.insert(record.notes, ("Marked: %s."):format(values.marked)) end
         local drawn, figure
         if values.map then
-            drawn, figure = need("drawn").keep(record)
+            drawn, figure = need("drawn_kept").keep(record)
             if not drawn then return end
         end
         if drawn then record.title = drawn == "clump" and "Keep a clump" or title(record) end
