@@ -72,8 +72,8 @@ local function to_line(row, line)
     return nearest
 end
 
---- Openings are flagged in their middle, trails on their line, buffers at their edge: 40 ft from the
---- bank of a creek that is 8 ft wide.
+--- Openings are flagged in their middle, trails on their line, buffers at their edge: 40 ft
+--- from the bank of a creek that is 8 ft wide.
 local function the_places(rows)
     local centers = {}
     for _, row in ipairs(rows) do
