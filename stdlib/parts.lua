@@ -91,7 +91,7 @@ function M.take(value, place, key)
     if host.fault_count() > before or not check_together(place, key, part) then return nil end
     part.shaped, part.said = true, value[1]
     run.shaped_parts = true
-    objects.show(part, value) -- an act that is given it anew checks it anew
+    objects.show(part, value) -- an act that is handed it reads it anew
     return part
 end
 
@@ -216,7 +216,11 @@ local function all_shapes(list, place, key)
     for _, value in ipairs(list) do
         local shapes = shapes_of(value, place, key)
         if not shapes then return nil end
-        for _, shape in ipairs(shapes) do all[#all + 1] = { shape = shape, name = name_of(value) } end
+        local record = objects.record(value)
+        local name = record and (record.class.kind == "traverse" and "the traverse" or record.name) or value
+        for _, shape in ipairs(shapes) do
+            all[#all + 1] = { shape = shape, name = name == "the traverse" and name or ("\"%s\""):format(name) }
+        end
     end
     return all
 end

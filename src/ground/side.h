@@ -16,7 +16,8 @@
  * back to its start counts as the area inside.
  *
  * Of an area, north is what lies beyond its northern rim, from its westernmost to its
- * easternmost point, carried on from these due west and east. Of a point, what lies beyond
+ * easternmost point, carried on from these due west and east (of points within
+ * SIDE_LEVEL_FT of the westernmost, from the one farthest north). Of a point, what lies beyond
  * an east-west line through it. The other sides likewise.
  *
  * Which lengths and angles: common practice, no source. Exact but for rounding. Costs the
@@ -35,6 +36,7 @@ struct fault;
 
 #define SIDE_JOIN_FT 60.0
 #define SIDE_END_FT  100.0
+#define SIDE_LEVEL_FT 1.0
 /* A line has a northern side when for each foot north it goes this many east: 15 degrees. */
 #define SIDE_SLANT 0.268
 

@@ -79,14 +79,18 @@ bool row_is_ring(const struct row *row)
 static bool north_rim(const struct point *p, size_t count, struct row *out)
 {
     size_t west = 0, east = 0;
-    double twice = 0;
+    double twice = 0, least = HUGE_VAL, most = -HUGE_VAL;
+    for (size_t i = 0; i < count; i++) {
+        least = fmin(least, p[i].x + SIDE_LEVEL_FT);
+        most = fmax(most, p[i].x - SIDE_LEVEL_FT);
+    }
     for (size_t i = 0; i < count; i++) {
         struct point next = p[i + 1 < count ? i + 1 : 0];
         twice += (p[i].x - p[0].x) * (next.y - p[0].y) -
                  (next.x - p[0].x) * (p[i].y - p[0].y);
-        if (p[i].x < p[west].x || (p[i].x == p[west].x && p[i].y > p[west].y))
+        if (p[i].x <= least && (p[west].x > least || p[i].y > p[west].y))
             west = i;
-        if (p[i].x > p[east].x || (p[i].x == p[east].x && p[i].y > p[east].y))
+        if (p[i].x >= most && (p[east].x < most || p[i].y > p[east].y))
             east = i;
     }
     /* Counterclockwise the rim runs from east over north to west. */

@@ -78,8 +78,8 @@ bool script_may_loop(struct script *s, const struct sources *all);
  * kept. Each answers SPAN_NONE when there is nothing of the kind. */
 
 /* The name in a call on that line (`cut` of `cut { ... }`): the first of the line that is
- * called, else the first of that name, else the nearest that is called on another
- * line. */
+ * called, else one whose string ends on the line, else the first of that name, else the
+ * nearest that is called on another line. */
 struct span script_call_at(struct script *s, const struct sources *all, uint32_t line,
                            const char *name);
 /* `key` among the keys of the table that the call at `call` is given, and what stands

@@ -16,7 +16,9 @@ static const char script[] =
     "}\n"
     "cut { leave = 15 trees/ac, keep = true } local x = cut y = cut(3, { leave = 4 })\n"
     "x = o.stand.area[1] + f(3, 4):acres() - (2 to 3 h) * 4 .. \"s\" + -15 ft\n"
-    "tally [[\n  baf 20\n]] seed('N 42\\x20E') plant(3) burn\n";
+    "tally [[\n  baf 20\n]] seed('N 42\\x20E') plant(3) burn\n"
+    "x = { treat [[\n\n]],\n"
+    "treat([[\n\n]]) }\n";
 
 static struct reading r;
 
@@ -71,6 +73,10 @@ static void a_call_is_found_on_its_line_or_near_it(void **state)
     assert_int_equal(call(10, "cut").at, strstr(script, "cut { leave") - script);
     is(call(1, "mow"), NULL);
     is(call(1, "baf"), NULL);
+    /* The texts of both end on their lines; the second begins nearer to the first's end. */
+    assert_int_equal(call(20, "treat").at, strstr(script, "treat [[") - script);
+    assert_int_equal(call(23, "treat").at, strstr(script, "treat([[") - script);
+    assert_int_equal(call(22, "treat").at, strstr(script, "treat([[") - script);
 }
 
 static void a_key_is_found_at_the_top_of_its_table(void **state)
