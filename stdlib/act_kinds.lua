@@ -40,12 +40,6 @@ kinds.soon = {
     end,
 }
 
---- What was said, in a script's eyes: an act that is handed it reads it anew.
-local function shown(part, value)
-    objects.show(part, value)
-    return part
-end
-
 --- A part of a stand: a share, alone or with words that say which part; or what the map
 --- tells of it (parts.lua).
 kinds.part = {
@@ -56,6 +50,9 @@ kinds.part = {
             local part = need("parts").take(value, place, key)
             return part, part == nil and kinds.REPORTED or nil
         end
+        if type(value) == "table" and not objects.record(value) and value[1] == nil and value.share then
+            value = value.words and { value.words, value.share } or value.share -- handed on by a prescription
+        end
         local share = kinds.share.take(type(value) == "table" and not objects.record(value) and value[2] or value)
         if share and quantity.number(share, "percent") > 100 then
             host.fault(place, key, "key-bounds", ("`%s` is %s, which is more than all of it"):format(key,
@@ -63,13 +60,11 @@ kinds.part = {
             return nil, kinds.REPORTED
         end
         if type(value) == "table" and not objects.record(value) then
-            if type(value[1]) == "string" and share then
-                return shown({ words = value[1], share = share }, value)
-            end
+            if type(value[1]) == "string" and share then return { words = value[1], share = share } end
             return nil, nil, "part = { \"north of the two-track\", 40 percent }", "the share in it is "
                 .. kinds.describe(value[2])
         end
-        if share then return shown({ share = share }, value) end
+        if share then return { share = share } end
         if type(value) == "string" then
             return nil, "the share beside the words, for words alone measure nothing; or what the map tells",
                 ("part = { \"%s\", 40 percent }, or part = { north_of = \"two-track\" }"):format(value)

@@ -49,11 +49,14 @@ M.keys = {
 
 local function declared(key) return { kind = "part", at = key, keys = M.keys } end
 
+--- What a script sees of a part: one that is handed on has these.
+local SEEN = { words = true, share = true }
+
 --- Whether a value is said in the words of a map.
 function M.is_mapped(value)
     if type(value) ~= "table" or objects.record(value) then return false end
     for key in pairs(value) do
-        if type(key) == "string" then return true end
+        if type(key) == "string" and not SEEN[key] then return true end
     end
     return false
 end
@@ -430,6 +433,7 @@ function M.settle()
             part.words = M.words(part)
             -- A part that cannot be drawn was told; no act is figured then.
             part.share = M.share(record.stand, part, record.place) or quantity.leaf(0, "percent", "no part")
+            objects.show(part, { words = part.words, share = part.share })
         end
     end
 end

@@ -30,16 +30,16 @@ local M = {
 stand "Clearing" { map = clearing }]==],
     more = [[
 calls:
-  from "NW corner"              the corner it starts at, said first: a feature of
-                                kind corner or another point that has a place, a
+  from "NW corner"              the corner it starts at, said first: a feature
+                                of kind corner or another point with a place, a
                                 point of the property's map by its name, or a
                                 point that a traverse before it has named
-  N 42 E 130 ft                 a bearing and a length: N 42 E, S 45 30 E (degrees
-  S 45 30 15 E 3.2 chains       and minutes), with seconds too, N 10°15' W, NE,
-  210 deg 55 paces              due west; or degrees from north by east
+  N 42 E 130 ft                 a bearing and a length: N 42 E, S 45 30 E with
+  S 45 30 15 E 3.2 chains       minutes, and seconds; N 10°15' W, NE, due west;
+  210 deg 55 paces              or degrees from north by east
   E 2 chains 20 links to "post" the point where the call ends gets a name
-                                lengths: ft, yards, m, chains, links, rods, poles,
-                                perches, paces
+                                lengths: ft, yards, m, chains, links, rods,
+                                poles, perches, paces
   pace 2.6 ft                   of the calls below; else the property's pace
   declination 3.5 W             how far the needle is off; else the property's.
   magnetic                      Where one is known, bearings are by the needle:
@@ -50,8 +50,8 @@ calls:
   back to start                 the last side was not measured
   # a remark                    to the end of its line; so does --
 
-  What ends with `close` or `back to start` is an area, the rest is a line; where
-  a point is wanted (a nest, a seat), it is the end of that line.
+  What ends with `close` or `back to start` is an area, the rest is a line;
+  where a point is wanted (a nest, a seat), it is the end of that line.
   Without a known corner it has no place: it gives an area or a length to a
   stand, but no map. Lengths are level ones.
 
