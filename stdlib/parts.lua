@@ -15,6 +15,8 @@ local SIDES = { "north", "east", "south", "west" }
 local NOTHING = 1e-6
 --- Feet of a line carried on through a stand, or of its loops, that are not worth a word.
 local LEAST_TOLD = 1
+--- Of a traverse, what may lie outside its stand unsaid: common practice, no source.
+local MOST_OUTSIDE = 0.02
 
 local function is_landmark(value)
     return type(value) == "string" or objects.record(value, "feature") or objects.record(value, "stand")
@@ -316,6 +318,16 @@ local function draw(part, base, feet, place)
     return at_distance(base, part, feet, place)
 end
 
+--- What was walked for the stand and lies outside it hints at a slip; a wet end of the map may
+--- well reach over.
+local function tell_outside(stand, walked, place)
+    local lost = 1 - walked:intersection(stand.shape):area() / walked:area()
+    if lost > MOST_OUTSIDE then
+        host.warning(place, { "part", "map" }, "part-outside", ("%.1f percent of the traverse lies outside stand \"%s\", and is left out")
+            :format(lost * 100, stand.name))
+    end
+end
+
 --- The shape of the sides and of the map's own, before distances are looked at.
 local function base_shape(stand, part, place)
     local shape = stand.shape
@@ -333,6 +345,7 @@ local function base_shape(stand, part, place)
                 "this traverse starts at no known corner, and has no place in the stand", "start its calls with from \"NW corner\"")
             return nil
         end
+        if own and objects.record(part.map) then tell_outside(stand, own, place) end
         shape = own and host.placed(place, { "part", "map" }, shape.intersection, shape, own)
     end
     return shape

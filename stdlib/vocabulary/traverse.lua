@@ -251,7 +251,9 @@ local function whose(record)
     end
     for _, act in ipairs(run.acts) do
         local part = act.values.part
-        if is_of(act.values.map, record) or part and is_of(part.map, record) then return act.title, act.stand end
+        if is_of(act.values.map, record) or part and is_of(part.map, record) then
+            return ("the ground of \"%s\""):format(act.title), act.stand
+        end
     end
     return nil
 end
