@@ -118,16 +118,24 @@ static inline bool project_file_take(struct project_file *a, FILE *in)
     return true;
 }
 
+/* From where `in` stands; nothing is kept of what is not a project. */
+static inline bool project_file_read_from(struct project_file *a, FILE *in)
+{
+    *a = (struct project_file){ 0 };
+    bool good = project_file_take(a, in);
+    if (!good)
+        project_file_clear(a);
+    return good;
+}
+
 static inline bool project_file_read(struct project_file *a, const char *path)
 {
     *a = (struct project_file){ 0 };
     FILE *in = fopen(path, "r");
-    bool good = in && project_file_take(a, in);
-    if (!good) {
+    bool good = in && project_file_read_from(a, in);
+    if (!good)
         fprintf(stderr, "%s: %s\n", path, in ? "not a project in Patterson's form"
                                              : "cannot be read");
-        project_file_clear(a);
-    }
     if (in)
         fclose(in);
     return good;
