@@ -24,7 +24,8 @@ static void text_is_read(void **state)
     (void)state;
     static const char *const texts[] = {
         "5 2\n4 3\n0 0 0 2 2 3\n3 2 1 1 4\n4 3 0 1 5\n2 2 3 1 5\n0 0 0 0\n",
-        "5 2\r\n\r\n4 3\r\n 0 0 0 2\r\n2 3\r\n3 2 1 1 4\r\n4 3 0 1\r\n 5\r\n2 2 3 1 5 0 0 0 0",
+        "5 2\r\n\r\n4 3\r\n 0 0 0 2\r\n2 3\r\n3 2 1 1 4\r\n4 3 0 1\r\n 5\r\n"
+        "2 2 3 1 5 0 0 0 0",
     };
     for (size_t k = 0; k < 2; k++) {
         struct project_file a;
@@ -39,8 +40,8 @@ static void text_is_read(void **state)
         assert_int_equal(a.activities[3].demands[1], 3);
         assert_int_equal(a.orders[2].after, 3);
         assert_true(project_solve(&a.p, &ask, &out, &f));
-        /* Of the first resource's 4 they take 2, 3 and 2, the last after the first: no two
-         * can run together. 3 + 4 + 2. */
+        /* Of the first resource's 4 they take 2, 3 and 2, the last after the first: no
+         * two can run together. 3 + 4 + 2. */
         assert_int_equal(out.bounds.path, 5);
         assert_int_equal(out.finish, project_try_all(&a.p, 12));
         assert_int_equal(out.finish, 9);
