@@ -191,6 +191,7 @@ function M.run(mode)
     need("order").collect()
     settle_costs()
     settle_totals()
+    if run.property.values.map then need("way_in").judge() end
     rules.speak()
 end
 

@@ -35,6 +35,7 @@ void rooms_open(lua_State *L)
     sandbox_room(L, "page", page_room);
     sandbox_room(L, "shapes", shapes_room);
     sandbox_room(L, "maps", maps_room);
+    sandbox_room(L, "access", access_room);
     sandbox_room(L, "survey", survey_room);
     sandbox_room(L, "lpeg", lpeg_room);
 }
