@@ -22,9 +22,9 @@ local SOURCE = "common practice, no source"
 local SAYS = {
     bedding = "the way in runs through or close by bedding cover: whoever walks it moves what lies there",
     openings = "the way in runs through or close by openings: what feeds and rests there sees and smells whoever comes",
-    wind = "with the wind that is told, the way in lies upwind of bedding cover: scent goes there before the hunter does",
+    wind = "with the wind %s the way in lies upwind of bedding cover: scent goes there before the hunter does",
     seat_in = "a seat stands in bedding cover: nobody comes to it unseen",
-    seat_wind = "with the wind that is told, a seat lies upwind of bedding cover: hunt it on another wind, or move it",
+    seat_wind = "with the wind %s a seat lies upwind of bedding cover: hunt it on another wind, or move it",
     no_wind = "nobody has told where the wind mostly comes from: whether the ways in and the seats lie upwind of cover is not known",
 }
 
@@ -108,12 +108,15 @@ local function stretch_words(way, found)
     local at_start, at_end = found.from < END_SLACK, found.to > part.length - END_SLACK
     if at_start and at_end then return of .. ("all %s ft of it"):format(feet(part.length)) end
     if at_end then return of .. ("from %s ft after its start%s to its end"):format(feet(found.from), part.start) end
-    if at_start then return of .. ("its first %s ft from its start%s"):format(feet(found.to), part.start) end
+    if at_start then
+        return of .. ("its first %s ft%s"):format(feet(found.to), part.start ~= "" and ", from its start" .. part.start or "")
+    end
     return of .. ("from %s to %s ft after its start%s"):format(feet(found.from), feet(found.to), part.start)
 end
 
-local function wind_words(from, spread)
-    return ("wind from %.0f°, %.0f° to each side"):format(from, spread)
+--- "from 250°, 20° to each side,"
+local function in_wind(says, from, spread)
+    return says:format(("from %.0f°, %.0f° to each side,"):format(from, spread))
 end
 
 -- What is found ---------------------------------------------------------------------------------
@@ -147,7 +150,7 @@ local function check_bedding(way, bedding, from, spread)
     for _, found in ipairs(list) do
         local area = bedding[found.area]
         if found.kind == "upwind" then
-            find_of(way, SAYS.wind, ("%s, %s"):format(where(way, found, area), wind_words(from, spread)))
+            find_of(way, in_wind(SAYS.wind, from, spread), where(way, found, area))
         elseif found.kind == "crosses" or not crosses_within(list, found) then
             find_of(way, SAYS.bedding, where(way, found, area))
         end
@@ -202,8 +205,8 @@ local function check_seat(seat, ways, bedding, from, spread)
             detail = ("%s, in %s"):format(seat.name, area.words)
             rules.find({ level = "caution", rule = "seat", message = SAYS.seat_in, detail = detail, ask = ASK, source = SOURCE })
         elseif found.kind == "upwind" and not inside[found.area] then
-            rules.find({ level = "caution", rule = "seat", message = SAYS.seat_wind, detail = ("%s, %s"):format(detail,
-                wind_words(from, spread)), ask = ASK, source = SOURCE })
+            rules.find({ level = "caution", rule = "seat", message = in_wind(SAYS.seat_wind, from, spread), detail = detail,
+                ask = ASK, source = SOURCE })
         end
     end
 end
