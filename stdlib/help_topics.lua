@@ -94,6 +94,51 @@ parts
 
   Acres, trees and hours are figured of what remains. Strips that cross are
   counted twice: without a map nobody knows where they do.]] },
+    { "maps", [[
+maps
+  A map gives stands, features and acts their place and their size.
+
+    property "Quill Creek" { map = "farm.geojson", ... }
+    property "Quill Creek" { map = { "farm.geojson", "walk.gpx",
+      { file = "lots.shp", field = "LABEL" } }, outline = "the farm", ... }
+    stand "Bench aspen" { map = "Bench aspen" }
+    feature "Quill Creek" { kind = "stream", map = "creek" }
+
+  GeoJSON, GPX (waypoints, routes, tracks), KML, Shapefile (all its parts, .prj
+  too) and GeoPackage, up to 32 MB a file. They are found as `use` finds files.
+  A name is the attribute `name`, or the one that field = "..." says. Features
+  of one name and form are taken together. Coordinates are degrees of WGS84, or
+  a projection in WGS84 or NAD83 that the file states; lengths and areas are
+  figured in feet round the middle of the property.
+
+  What is mended, with a warning that says what was done and how much ground it
+  moved, up to 2 percent of the area: outlines that cross themselves, slivers,
+  double points, spikes of a receiver. A track round a stand is closed when its
+  ends lie 50 ft apart or less, or a twentieth of its length. Of a stand up to 2
+  percent may lie outside the property's outline or in a stand before it: it is
+  left out with a warning. More is refused. (Common practice, no source.)]] },
+    { "access", [[
+access
+  Where the map shows how hunters come to their seats, the plan looks whether
+  they give themselves away.
+
+    property "Quill Creek" { map = "farm.geojson", ...,
+      wind = { from = 250 deg, spread = 40 deg } }
+    feature "pine seat" { kind = "seat", map = "pine seat" }
+    feature "spruce thicket" { kind = "cover", map = "spruce thicket" }
+    trail "way in" { purpose = "access", map = "way in",
+      off_cover = 150 ft, upwind = 600 ft }
+
+  The wind comes from 250 degrees and turns over 40 in all, 20 to each side.
+  Bedding cover is every feature of kind cover that is an area, and every mapped
+  stand with rest openings. A caution names each stretch of a way in that
+
+    runs through bedding cover or through an opening, or nearer than off_cover
+    lies less than `upwind` upwind of bedding cover
+
+  and each seat that stands in bedding cover or upwind of it. 0 ft looks for
+  none. Without a wind that part is left out, and a note says so. All of this is
+  common practice, no source.]] },
     { "entries", [[
 entries
   Work that is spread over years.
