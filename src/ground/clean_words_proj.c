@@ -45,7 +45,7 @@ static void put_steps(struct buf *out, const struct clean_done *done)
         put_spikes(out, &done->tidied);
         buf_puts(out, " left out");
     }
-    if (done->gap > 0) {
+    if (done->gap > CLEAN_GAP_SAID) {
         buf_puts(out, out->length > 0 ? ", " : "");
         buf_puts(out, "a gap of ");
         num_trade(out, done->gap);
