@@ -290,6 +290,9 @@ data
     name, known_from            "tally, 6 plots", "by eye", "not walked"
     area, basal_area, trees, diameter
                                 quantities, as far as known
+    ground                      its acres by what is done there, every acre
+                                once: kept, open, trail, buffer, cut, worked,
+                                untouched
     species[]                   species, basal_area, trees, diameter
     expected[]                  what stands there now, after its first cut, and
                                 in growing seasons since (spinney help

@@ -38,9 +38,19 @@ local function fill_outlook()
     end
 end
 
+--- Puts the acres of each stand by what is done there into the plan, likewise.
+local function fill_ground()
+    local ledger, plan = need "ledger", need "plan"
+    for _, stand in ipairs(run.stands) do
+        local figures = need("ledger_figures").of(stand)
+        for _, row in ipairs(ledger.rows) do plan.stand_ground(stand.index, row[1], row[2], figures[row[1]]) end
+    end
+end
+
 --- The whole plan as JSON.
 function M.json()
     fill_outlook()
+    fill_ground()
     return need("plan").json()
 end
 

@@ -178,6 +178,7 @@ function M.run(mode)
     if #run.acts > WATCHED then host.watch() end
     need("past").apply()
     settle_ground()
+    if run.property.values.map or run.draws then need("drawn").draw() end
     settle_quantities()
     test_suits()
     if host.fault_count() > 0 then return end
@@ -189,6 +190,7 @@ function M.run(mode)
     need("order").link()
     plan.schedule()
     need("order").collect()
+    if not need("ledger").check(run.stands) then return end
     settle_costs()
     settle_totals()
     if run.property.values.map then need("way_in").judge() end

@@ -330,6 +330,7 @@ function M.document()
     findings(d, "stop")
     need("report/stands").write(d, run.stands, sentence)
     what_to_do(d)
+    if run.property.values.map then need("report/ground").write(d) end
     calendar_pages(d)
     notices(d)
     materials(d)
