@@ -233,6 +233,33 @@ exit
   What is wrong goes to the error output as file:line:column: error: words,
   the line itself, and mostly a mend behind "try:". Warnings look alike and
   change nothing.]] },
+    { "files", [[
+files
+  spinney run PLAN.rx -o DIR writes files in place of printing the plan, and
+  prints a line for each. DIR is made when there is none.
+
+    plan.txt       the plan, as it is printed without -o
+    plan.json      the plan as data (spinney help data)
+
+  and when openings, trails, buffers or kept clumps of the plan have a place
+  on the property's map (spinney help property), the flags to walk to:
+
+    flags.txt      the way from flag to flag by compass and pace, to take along
+    flags.csv      the same for a spreadsheet; degrees, feet, paces
+    flags.gpx      GPX 1.1 for receivers and phones: flags as waypoints, the
+                   way as a route, rims and trails as tracks
+    flags.kml      flags and shapes for map programs
+    flags.geojson  the same as GeoJSON (RFC 7946)
+
+  Flagged are the centers of openings, ends and bends of trails and of the
+  inner edges of buffers, and corners of kept clumps. The way starts at the
+  nearest feature of kind "gate" that is on the map. property {
+  declination = -3.5 deg, pace = 2.6 ft } gives compass bearings and paces.
+
+  All texts are made first, and the files are written all or none: when a
+  script is wrong or the disk is full, the old ones stay as they were. A file
+  that the plan was read from is never written over. The exit status is that
+  of a run without -o.]] },
     { "layers", [[
 layers
   built-in, region, state under the region, pack, property, plan: a rate,

@@ -93,6 +93,13 @@ function M.is_there() return #files > 0 end
 --- The property's frame (need "maps"), or nil without a map.
 function M.frame() return frame end
 
+--- The files that were read, as they lie from where Spinney was called.
+function M.paths()
+    local list = {}
+    for i, file in ipairs(files) do list[i] = file.map:about().file end
+    return list
+end
+
 --- The features of the maps that have a name: { name, kind, form } each, in their order.
 function M.features()
     local list = {}
