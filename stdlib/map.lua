@@ -20,6 +20,9 @@ M.TOUCH = 15
 local MOST_CUT = 0.02
 --- A share less than this is no more than the rounding of two maps, and left out unsaid.
 local LEAST_TOLD = 0.001
+--- A share of an area that is no more than rounding.
+local ROUNDING = 1e-9
+M.ROUNDING = ROUNDING
 local NAMES_MOST = 12 -- in a hint
 local LESS_MOST = 4 -- in the words of a stand's cover
 
@@ -164,17 +167,29 @@ end
 
 local FORM_WORDS = { area = "an area", line = "a line", point = "a point" }
 
---- Shapes of one form as one shape. Areas that overlap count once.
-function M.join(list, words)
-    if #list == 1 then return list[1] end
-    if list[1]:kind() == "area" then
-        return list[1]:union({ table.unpack(list, 2) }, words)
-    end
+--- Areas as one: their overlaps count once; those that do not overlap keep their order, for
+--- people number openings as they list them.
+local function join_areas(list, words)
+    local all = list[1]:union({ table.unpack(list, 2) }, words)
+    local sum = 0
+    for _, shape in ipairs(list) do sum = sum + shape:area() end
+    return all:area() >= sum * (1 - ROUNDING) and M.gather(list, words) or all
+end
+
+--- The parts of several shapes of one form in one shape, as they come.
+function M.gather(list, words)
     local parts = {}
     for _, shape in ipairs(list) do
         for _, part in ipairs(shape:parts()) do parts[#parts + 1] = part end
     end
     return shapes.make(list[1]:kind(), parts, words)
+end
+
+--- Shapes of one form as one shape. Areas that overlap count once.
+function M.join(list, words)
+    if #list == 1 then return list[1] end
+    if list[1]:kind() == "area" then return join_areas(list, words) end
+    return M.gather(list, words)
 end
 
 --- The rims of an area, as lines.
