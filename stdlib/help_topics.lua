@@ -77,7 +77,7 @@ parts
 
     part = 25 percent
     part = { "north of the two-track", 40 percent }
-        words for the crew, and the share: without a map nobody can measure it
+        words for the crew, and the share, where there is no map to measure it
     buffer { of = "Quill Creek", inside = "Alder run", width = 30 ft }
         its ground comes off before anything else is figured
     keep { stand = "Bench aspen", area = 0.2 ac }
@@ -93,7 +93,36 @@ parts
     keep { stand = "Bench aspen", species = "oak", at_least = 10 in }
 
   Acres, trees and hours are figured of what remains. Strips that cross are
-  counted twice: without a map nobody knows where they do.]] },
+  counted twice: without a map nobody knows where they do.
+
+  Of a stand with a shape (`map`) the map measures the part:
+
+    part = { north_of = "two-track" }         south_of, east_of, west_of
+    part = { within = 2 tree_length, of = "Quill Creek" }
+    part = { beyond = 100 ft, of = "road" }
+    part = { map = "wet end" }                a shape of the map, a traverse
+    part = { south_of = "two-track", beyond = 50 ft, of = "wetland" }
+                                              all that stands in it must hold
+    part = { "the wet end", within = 90 ft, of = "pond" }
+                                              with words of your own for it
+
+  What is named is a feature, a stand, a name in the map, a kind of feature
+  (all of that kind), a traverse, or a list of these: on the side of each of
+  them, and as near to any. It may be described further down.
+
+  A line parts the stand in two. Pieces that meet within 60 ft are one line,
+  and where it crosses its own way the loop is cut out. One that does not reach
+  right across is carried straight on, each end the way of its last 100 ft;
+  both are said. A line that runs north and south has no northern side; east_of
+  and west_of it are what can be asked. North of an area (a pond, a stand) is
+  what lies beyond its northern rim, carried on due west and east from the ends
+  of it; north of a point, what lies beyond an east-west line through it.
+  Which lengths: common practice, no source.
+
+  Buffers and kept clumps are taken out of such a part by their shapes. A
+  length that is a range is drawn at its likely value, and its doubt is in the
+  acres: spinney why tells. A part that is nothing, or the whole stand, is
+  warned of.]] },
     { "maps", [[
 maps
   A map gives stands, features and acts their place and their size.

@@ -301,6 +301,12 @@ end
 local function one_shape(value, form, place, key)
     local record = objects.record(value, "traverse")
     if not record then return by_name(value, form, place, key) end
+    -- As with a name: a rim serves as a line; and a point is where the calls end.
+    if form == "line" and record.shape:kind() == "area" then
+        return M.rim(record.shape, "rim of " .. record.shape:words()), record.floats
+    elseif form == "point" and record.shape:kind() == "line" then
+        return record.end_point, record.floats
+    end
     if form and record.shape and record.shape:kind() ~= form then
         host.fault(place, key, "map-form", ("this traverse gives %s, and %s is wanted here"):format(
             FORM_WORDS[record.shape:kind()], FORM_WORDS[form]), form == "area" and "end its calls with `close`" or nil)

@@ -39,5 +39,6 @@ void rooms_open(lua_State *L)
     sandbox_room(L, "access", access_room);
     sandbox_room(L, "stakeout", stakeout_room);
     sandbox_room(L, "survey", survey_room);
+    sandbox_room(L, "sides", sides_room);
     sandbox_room(L, "lpeg", lpeg_room);
 }

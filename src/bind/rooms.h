@@ -15,5 +15,6 @@ int forest_room(struct lua_State *L);
 int work_room(struct lua_State *L);
 int access_room(struct lua_State *L);
 int survey_room(struct lua_State *L);
+int sides_room(struct lua_State *L);
 
 #endif
