@@ -406,7 +406,8 @@ data
     ways_out                    openings and trails on the map (spinney help
                                 layout), null where there are none
       trail_length, farthest_cover, longest_sight, opened, out_of_reach
-                                quantities; the last two are shares of the cover
+                                quantities, where there are trails; the last two
+                                are shares of the cover
       openings[]                act (its id), number, ways_out (found),
                                 ways_asked, lon, lat, area, shunned_distance
                                 (to the nearest edge that is shunned), shunned
