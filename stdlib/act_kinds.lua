@@ -73,4 +73,15 @@ kinds.part = {
     end,
 }
 
+--- An edge of the cover: where animals may leave to, or what is shunned. On the map it is
+--- found when the script has ended (layout/edges.lua); words are as good where there is none.
+kinds.edge = {
+    says = "a feature, a kind of feature, a stand, an access trail, or words",
+    take = function(value)
+        if type(value) == "string" then return value end
+        local act = objects.record(value, "act")
+        return objects.record(value, "feature") or objects.record(value, "stand") or act and act.kind == "trail" and act or nil
+    end,
+}
+
 return kinds

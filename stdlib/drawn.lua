@@ -51,8 +51,10 @@ function M.within(record, shape)
         return acts.fault(record, "map", "act-outside", ("%s lies outside stand \"%s\""):format(shape:words(),
             record.stand.name), "another name, or the stand that it lies in")
     end
+    if shape:kind() ~= "area" then return inside end
     local lost = 1 - inside:area() / shape:area()
-    if shape:kind() == "area" and lost > LEAST_TOLD and not record.copy_of then
+    if lost < map.ROUNDING then return shape end -- its parts in their order
+    if lost > LEAST_TOLD and not record.copy_of then
         host.warning(record.place, "map", "act-outside", ("%.1f percent of %s lies outside stand \"%s\", and is left out")
             :format(lost * 100, shape:words(), record.stand.name))
     end

@@ -96,8 +96,7 @@ static void look_for(const struct layout_plot *p, struct point far, double reach
             struct point q = { far.x + part[k] * reach * cos(turn),
                                far.y + part[k] * reach * sin(turn) };
             long cell = lattice_cell(&p->near.at, q);
-            if (cell < 0 || !router_is_free(&p->router, cell) ||
-                p->router.owner[cell] > 0)
+            if (cell < 0 || !p->reached[cell] || p->router.owner[cell] > 0)
                 continue;
             offer_routes(p, lattice_center(&p->near.at, cell), o);
             offer_new(p, lattice_center(&p->near.at, cell), o);

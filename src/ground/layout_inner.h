@@ -49,6 +49,7 @@ struct layout_plot {
     size_t route_count, route_space;
     int *ways; /* of each opening, at most as many as asked */
     struct field near; /* to trails and openings */
+    uint8_t *reached;  /* of each cell: a trail from some opening can come there */
     struct point farthest;
     struct layout_score score;
 };

@@ -15,7 +15,7 @@ local function mapped(words, plan)
 end
 
 return function()
-    local loaded, status, err = mapped("", "examples/quill-creek/plan.rx")
+    local loaded, status, err = mapped("", "tests/bench/plain/plan.rx")
     kit.check("the demo runs while the loader is watched", status == 0 or status == 1, err)
     kit.check("the loader tells of the libraries it maps", loaded:find("liblua5.4", 1, true) ~= nil,
         loaded:sub(1, 400))
@@ -26,7 +26,7 @@ return function()
     local module = kit.built .. "/spinney-maps.so"
     if not module:find("^/") then module = io.popen("pwd"):read("l") .. "/" .. module end
     loaded = mapped("ASAN_OPTIONS=verify_asan_link_order=0:detect_leaks=0 LD_PRELOAD="
-        .. kit.quote(module), "examples/quill-creek/plan.rx")
+        .. kit.quote(module), "tests/bench/plain/plan.rx")
     for _, name in ipairs { "libgdal", "libgeos", "libproj", "spinney%-maps" } do
         kit.check("the watch sees " .. name, loaded:find(name) ~= nil)
     end
