@@ -22,7 +22,13 @@ WARNINGS = -Wall -Wextra -Wshadow -Wconversion -Wstrict-prototypes -Wmissing-pro
 # Asked once, and only when something is compiled: `make deps` runs before they are there.
 pkg = $(or $(shell pkg-config $1),$(error pkg-config $1: run `make deps` first))
 LIB_FLAGS = $(eval LIB_FLAGS := $$(call pkg,--cflags lua5.4 lua5.4-lpeg jansson))$(LIB_FLAGS)
-LIBS = $(eval LIBS := $$(call pkg,--libs lua5.4 lua5.4-lpeg jansson) -lm)$(LIBS)
+LIBS = $(eval LIBS := $$(call within,$$(call pkg,--libs lua5.4 lua5.4-lpeg jansson)) -lm)$(LIBS)
+# Small libraries become part of the program, where they come as archives too: to load them
+# takes longer than much of a run. Lua is taken whole, for the modules that call it.
+archive = $(filter /%,$(shell $(CC) -print-file-name=lib$1.a))
+whole = $(if $(filter lua5.4,$1),-Wl$(comma)--whole-archive $2 -Wl$(comma)--no-whole-archive,$2)
+within = $(foreach lib,$1,$(call whole,$(lib:-l%=%),$(or $(call archive,$(lib:-l%=%)),$(lib))))
+comma = ,
 TEST_LIBS = $(eval TEST_LIBS := $$(call pkg,--libs cmocka))$(TEST_LIBS)
 MAP_FLAGS = $(eval MAP_FLAGS := $$(patsubst -I%,-isystem%,$$(call pkg,--cflags gdal geos proj)))$(MAP_FLAGS)
 MAP_LIBS = $(eval MAP_LIBS := $$(call pkg,--libs gdal geos proj))$(MAP_LIBS)
