@@ -42,7 +42,8 @@ Q = $(if $(V),,@echo "  $@" &&)
 made = $(patsubst %.c,$(OUT)/%$2,$(sort $(wildcard $1)))
 # What stands on the libraries of maps is a module, which few runs load.
 MAPS = $(call made,src/ground/*_geos.c src/ground/*_proj.c src/ground/*_gdal.c src/bind/maps*.c,.o)
-ROOMS = $(filter-out $(MAPS),$(call made,src/*/*.c,.o)) $(OUT)/builtin_list.o
+ROOMS = $(filter-out $(MAPS),$(call made,src/*/*.c,.o)) $(OUT)/builtin_list.o \
+  $(OUT)/needs_list.o
 PARTS = $(ROOMS) $(OUT)/prepared_list.o
 UNITS = $(call made,tests/unit/*/test_*.c)
 BENCHES = $(call made,tests/bench/bench_*.c)
@@ -74,6 +75,10 @@ $(OUT)/prepare: $(OUT)/src/prepare.o $(ROOMS)
 	$(Q) $(LINK) $^ $(LIBS) -o $@
 $(OUT)/prepared_list.c: $(OUT)/prepare
 	$(Q) $< $@
+# What the library of maps stands on, the last first (bind/module.h).
+$(OUT)/needs_list.c: src/needs.lua Makefile
+	@mkdir -p $(@D)
+	$(Q) LC_ALL=C readelf -d $(shell $(CC) -print-file-name=libgdal.so) | lua5.4 src/needs.lua $@
 $(OUT)/%_list.o: $(OUT)/%_list.c Makefile
 	$(Q) $(COMPILE) -MMD -MP -c $< -o $@
 
