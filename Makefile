@@ -10,7 +10,7 @@ FUZZ_SECONDS = 20
 
 FLAVOUR = $(if $(SANITIZE),sanitize,release)
 OUT = $(BUILD)/$(FLAVOUR)
-FLAGS_release = -O2 -g
+FLAGS_release = -O3 -g
 FLAGS_sanitize = -O1 -g -fno-omit-frame-pointer -fsanitize=address,undefined \
   -fno-sanitize-recover=all
 FLAGS_fuzz = -O1 -g -fno-omit-frame-pointer -fsanitize=fuzzer-no-link,address
@@ -69,7 +69,7 @@ $(OUT)/builtin_list.txt: FORCE
 	@mkdir -p $(@D)
 	@printf '%s\n' $(BUILTINS) | cmp -s - $@ || printf '%s\n' $(BUILTINS) > $@
 $(OUT)/builtin_list.c: src/embed.lua $(OUT)/builtin_list.txt $(BUILTINS)
-	$(Q) lua5.4 src/embed.lua $(OUT)/builtin_list.txt $@
+	$(Q) lua5.4 src/embed.lua $(OUT)/builtin_list.txt $@ $(if $(SANITIZE),names)
 # Its scripts as they are read by spinney's own reader, which ends the build at a slip.
 $(OUT)/prepare: $(OUT)/src/prepare.o $(ROOMS)
 	$(Q) $(LINK) $^ $(LIBS) -o $@
