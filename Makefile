@@ -10,7 +10,7 @@ FUZZ_SECONDS = 20
 
 FLAVOUR = $(if $(SANITIZE),sanitize,release)
 OUT = $(BUILD)/$(FLAVOUR)
-FLAGS_release = -O3 -g
+FLAGS_release = -O2 -g
 FLAGS_sanitize = -O1 -g -fno-omit-frame-pointer -fsanitize=address,undefined \
   -fno-sanitize-recover=all
 FLAGS_fuzz = -O1 -g -fno-omit-frame-pointer -fsanitize=fuzzer-no-link,address

@@ -166,17 +166,18 @@ static bool take_in_order(struct stock *from, struct stock *to,
                 (struct by_size){ from->of->cells[i].diameter_in * (largest ? -1 : 1),
                                   i };
     qsort(places, count, sizeof *places, by_size_order);
-    for (size_t start = 0; start < count && amount > 0;) {
-        double size = places[start].diameter_in, there = 0;
-        size_t end = start;
-        for (; end < count && !(places[end].diameter_in > size); end++) {
+    for (size_t start = 0, end; start < count && amount > 0; start = end) {
+        double there = 0;
+        for (end = start; end < count; end++) {
+            if (places[end].diameter_in > places[start].diameter_in)
+                break;
             size_t i = places[end].cell;
             there += stock_cell_trees(from, i) * each(&from->of->cells[i], measure);
         }
         double part = there > 0 ? fmin(amount / there, 1) : 0;
-        for (; start < end; start++)
-            move_count(from, to, places[start].cell,
-                       stock_cell_trees(from, places[start].cell) * part);
+        for (size_t k = start; k < end; k++)
+            move_count(from, to, places[k].cell,
+                       stock_cell_trees(from, places[k].cell) * part);
         amount -= there * part;
     }
     free(places);
