@@ -110,6 +110,19 @@ $(OPEN_DATA)/geodesic.txt: tests/data/geodesic.js
 INDEPENDENT = $(filter %/test_frame_independent,$(MAP_UNITS))
 $(INDEPENDENT): | $(OPEN_DATA)/geodesic.txt
 $(INDEPENDENT:%=%.o): CFLAGS += -DOPEN_DATA='"$(OPEN_DATA)"'
+# Nor is the schema of GPX.
+GPX_SCHEMA = $(OPEN_DATA)/gpx-1.1.xsd
+$(GPX_SCHEMA): tests/data/gpx-schema
+	$(Q) $< $@ || true
+GPX_TEST = $(filter %/test_gpx,$(UNITS))
+$(GPX_TEST): | $(GPX_SCHEMA)
+$(GPX_TEST:%=%.o): CFLAGS += -DGPX_SCHEMA='"$(GPX_SCHEMA)"'
+# Nor are the readers of GeoJSON that read what we write.
+READERS = $(OPEN_DATA)/readers/node_modules/.package-lock.json
+$(READERS): tests/data/geojson.js
+	$(Q) mkdir -p $(OPEN_DATA)/readers && npm install --silent --no-audit --no-fund \
+	  --prefix $(OPEN_DATA)/readers geojson-validation@1.0.2 @turf/area@7.2.0 \
+	  @turf/boolean-clockwise@7.2.0 && touch $@ || true
 $(filter %_gdal.h.ok %_geos.h.ok,$(HEADERS)): CFLAGS += $(MAP_FLAGS)
 # Every header compiles alone, and a second time does nothing.
 $(OUT)/%.h.ok: %.h Makefile
@@ -122,7 +135,7 @@ lint: $(HEADERS) ## what can be said of the text alone, and the test runner's ow
 	luacheck -q --no-color src stdlib tests
 	lua5.4 tests/runner/self.lua
 
-check: all $(UNITS) $(if $(SANITIZE),,lint) ## unit tests and script tests of this flavour
+check: all $(UNITS) $(READERS) $(GPX_SCHEMA) $(if $(SANITIZE),,lint) ## unit tests and script tests of this flavour
 	@status=0; tests/units $(UNITS) || status=1; \
 	for part in cli rules help published; do \
 	  lua5.4 tests/$$part.lua $(OUT) || status=1; done; \

@@ -36,8 +36,12 @@ M.plain = {
 
 -- Features ------------------------------------------------------------------------------------
 
---- Does a stand touch a feature, or lie within a distance of it?
-local function touches(feature, stand, within)
+--- Does a stand touch a feature, or lie within a distance of it? By their shapes where both are
+--- on the map, else as it is told.
+function M.touches(feature, stand, within)
+    if feature.shape and stand.shape then
+        return need("map").touch(feature, stand, within and quantity.number(within, "ft"))
+    end
     for _, one in ipairs(feature.values.beside or {}) do
         if one == stand then
             local distance = feature.values.distance
@@ -57,7 +61,7 @@ end
 function answers.beside(record, feature, within)
     feature = objects.record(feature, "feature")
     return feature ~= nil and record.stand ~= nil
-        and touches(feature, record.stand, in_feet(within, record.stand))
+        and M.touches(feature, record.stand, in_feet(within, record.stand))
 end
 
 function answers.near_kind(record, kind, animal, within)
@@ -65,7 +69,7 @@ function answers.near_kind(record, kind, animal, within)
     within = in_feet(within, record.stand)
     for _, feature in ipairs(run.features) do
         local species = (feature.values.species or ""):lower()
-        if feature.kind_of == kind and touches(feature, record.stand, within)
+        if feature.kind_of == kind and M.touches(feature, record.stand, within)
             and (not animal or species:find(animal, 1, true)) then
             return true
         end

@@ -11,7 +11,7 @@ need "act_kinds"
 --- Keys that every act takes.
 M.keys = {
     { "stand", kind = "stand", says = "the stand it is done in", example = "\"Bench aspen\"" },
-    { "part", kind = "part", says = "the part of the stand it is done in" },
+    { "part", kind = "part", says = "the part of the stand it is done in (spinney help parts)" },
     { "during", kind = "list", of = "when", says = "season or window in which it may be done; several: any of them" },
     { "on", kind = "any", says = "the act it is done on (an opening, a trail, a planting)" },
     { "date", kind = "date", says = "the very day it is to start, where that is fixed" },
@@ -33,6 +33,9 @@ M.keys = {
     { "says", kind = "text", says = "a sentence for the owner's plan" },
     { "first", kind = "flag", says = "do this as early as can be, before others" },
 }
+
+--- For acts whose ground may be an area of the map: `mapped = true` in their declaration.
+local MAP = { "map", kind = "map", says = "the part of the stand it is done in, as an area of the property's map or a traverse round it" }
 
 local Act = { kind = "act", article = "an" }
 --- What a script or a rule may ask of an act: its keys as given, `kind`, `id`, `stand`,
@@ -67,6 +70,7 @@ function M.declare(declared)
     end
     for _, spec in ipairs(M.keys) do
         if not own[spec[1]] then keys[#keys + 1] = spec end
+        if spec[1] == "part" and declared.mapped then keys[#keys + 1] = MAP end
     end
     declared.keys = keys
     declared.act = true
@@ -134,6 +138,7 @@ function M.new(declared, place, name, values, given)
     record.id = run.act_id(stand, name or declared.kind)
     record.title = declared.title and declared.title(record) or (name or declared.kind)
     run.acts[#run.acts + 1] = record
+    run.draws = run.draws or values.map ~= nil
     if run.current then run.current.acts[#run.current.acts + 1] = record end
     local instead = values.otherwise
     if instead and instead.fallback_of then

@@ -13,6 +13,7 @@ local words = need "words"
 M.topics = {
     { "trees", "trees", { "basal_area", "trees", "diameter", "share", "has", "cords" } },
     { "cruise", "snags, den trees, regeneration", { "snags", "den_trees", "regeneration", "stocked_plots" } },
+    { "ground", "its ground", { "acres_of" } },
     { "density", "density", { "density_index", "relative_density", "importance", "crown_cover", "classes" } },
     { "precision", "how sure", { "interval", "plots_needed" } },
     { "volume", "wood", { "volume", "tons", "biomass", "slash", "loads", "sale" } },

@@ -66,15 +66,21 @@ function M.per_acre(value, acres)
     return over > 0 and quantity.number(value, "trees") / over or 0
 end
 
+--- How many a `keep` keeps on each acre, as told or as drawn on the map; nil: all of them.
+function M.kept_number(act, acres)
+    local number = act.kept_trees or act.values.count
+    return number and M.per_acre(number, acres)
+end
+
 --- Trees that a `keep` of the same stand names.
 function M.kept_rows(stand, acres)
     local rows = {}
     for _, act in ipairs(run.acts) do
-        if act.kind == "keep" and act.stand == stand and not act.values.area and not act.copy_of then
+        if act.kind == "keep" and act.stand == stand and not act.ground_taken and not act.values.area and not act.copy_of then
             local values = act.values
             rows[#rows + 1] = { species = values.species, from = inches(values.at_least),
                 below = inches(values.below), order = values.which,
-                amount = values.count and M.per_acre(values.count, acres), of = act }
+                amount = M.kept_number(act, acres), of = act }
         end
     end
     return rows

@@ -20,20 +20,28 @@ function M.feet(length, stand, place, key)
     return quantity.say(length / one * need("vocabulary/stand").tree_length(stand), "ft")
 end
 
---- What is left of a stand when buffers and kept clumps are taken out, in acres. Strips that
---- cross each other are counted twice: without a map nobody knows where they do.
-function M.workable(stand)
-    if stand.workable then return stand.workable end
+--- A stand's area less its buffers and kept clumps, and what these take (nil: nothing).
+local function rest_of(stand)
+    if stand.shape then return need("drawn_kept").rest(stand) end
     local terms = {}
     for _, act in ipairs(run.acts) do
         if act.stand == stand and act.ground_taken then terms[#terms + 1] = act.ground_taken end
     end
-    if #terms == 0 then
+    if #terms == 0 then return stand.area, nil end
+    local taken = quantity.sum(terms)
+    return stand.area - taken, taken
+end
+
+--- What is left of a stand when buffers and kept clumps are taken out, in acres. On the map
+--- ground that two of them take counts once; strips that are no shapes and cross each other
+--- are counted twice, for nobody knows where they do.
+function M.workable(stand)
+    if stand.workable then return stand.workable end
+    local rest, taken = rest_of(stand)
+    if not taken then
         stand.workable = stand.area
         return stand.area
     end
-    local taken = quantity.sum(terms)
-    local rest = stand.area - taken
     local _, most = quantity.ends(taken, "ac")
     if most >= quantity.number(stand.area, "ac") then
         rest = math.max(rest, quantity.leaf(0, "ac", "never less than no ground"))
@@ -57,6 +65,7 @@ end
 
 --- The acres of this act: one entry's, of the part that is meant.
 function M.of(record)
+    if record.by_shape then return acts.portion(record, need("drawn").acres(record)) end
     local ground = record.on and M.of_act(record.on)
     if not ground then
         if not record.stand then return nil end
@@ -72,12 +81,15 @@ end
 --- Does the act reach over all of its stand's workable ground at once?
 function M.is_whole(record)
     local values = record.values
-    return not (record.on or values.part or values.patches or values.strips) and acts.fraction(record) == 1
+    return not (record.on or values.part or values.map or values.patches or values.strips) and acts.fraction(record) == 1
 end
 
 --- "Only north of the two-track (40 percent of the stand)", or nil.
 function M.part_words(record)
     local part = record.values.part
+    if record.by_shape then
+        return ("Only %s (%s)."):format(record.map_words, quantity.short(need("drawn").acres(record)))
+    end
     if not part then return nil end
     if quantity.number(part.share, "percent") == 100 then return part.words and ("Only %s."):format(part.words) end
     if not part.words then return ("Only on %s of it."):format(quantity.short(part.share)) end

@@ -77,7 +77,7 @@ parts
 
     part = 25 percent
     part = { "north of the two-track", 40 percent }
-        words for the crew, and the share: without a map nobody can measure it
+        words for the crew, and the share, where there is no map to measure it
     buffer { of = "Quill Creek", inside = "Alder run", width = 30 ft }
         its ground comes off before anything else is figured
     keep { stand = "Bench aspen", area = 0.2 ac }
@@ -93,7 +93,36 @@ parts
     keep { stand = "Bench aspen", species = "oak", at_least = 10 in }
 
   Acres, trees and hours are figured of what remains. Strips that cross are
-  counted twice: without a map nobody knows where they do.]] },
+  counted twice: without a map nobody knows where they do.
+
+  Of a stand with a shape (`map`) the map measures the part:
+
+    part = { north_of = "two-track" }         south_of, east_of, west_of
+    part = { within = 2 tree_length, of = "Quill Creek" }
+    part = { beyond = 100 ft, of = "road" }
+    part = { map = "wet end" }                a shape of the map, a traverse
+    part = { south_of = "two-track", beyond = 50 ft, of = "wetland" }
+                                              all that stands in it must hold
+    part = { "the wet end", within = 90 ft, of = "pond" }
+                                              with words of your own for it
+
+  What is named is a feature, a stand, a name in the map, a kind of feature
+  (all of that kind), a traverse, or a list of these: on the side of each of
+  them, and as near to any. It may be described further down.
+
+  A line parts the stand in two. Pieces that meet within 60 ft are one line,
+  and where it crosses its own way the loop is cut out. One that does not reach
+  right across is carried straight on, each end the way of its last 100 ft;
+  both are said. A line that runs north and south has no northern side; east_of
+  and west_of it are what can be asked. North of an area (a pond, a stand) is
+  what lies beyond its northern rim, carried on due west and east from the ends
+  of it; north of a point, what lies beyond an east-west line through it.
+  Which lengths: common practice, no source.
+
+  Buffers and kept clumps are taken out of such a part by their shapes. A
+  length that is a range is drawn at its likely value, and its doubt is in the
+  acres: spinney why tells. A part that is nothing, or the whole stand, is
+  warned of.]] },
     { "entries", [[
 entries
   Work that is spread over years.
@@ -188,6 +217,33 @@ exit
   What is wrong goes to the error output as file:line:column: error: words,
   the line itself, and mostly a mend behind "try:". Warnings look alike and
   change nothing.]] },
+    { "files", [[
+files
+  spinney run PLAN.rx -o DIR writes files in place of printing the plan, and
+  prints a line for each. DIR is made when there is none.
+
+    plan.txt       the plan, as it is printed without -o
+    plan.json      the plan as data (spinney help data)
+
+  and when openings, trails, buffers or kept clumps of the plan have a place
+  on the property's map (spinney help property), the flags to walk to:
+
+    flags.txt      the way from flag to flag by compass and pace, to take along
+    flags.csv      the same for a spreadsheet; degrees, feet, paces
+    flags.gpx      GPX 1.1 for receivers and phones: flags as waypoints, the
+                   way as a route, rims and trails as tracks
+    flags.kml      flags and shapes for map programs
+    flags.geojson  the same as GeoJSON (RFC 7946)
+
+  Flagged are the centers of openings, ends and bends of trails and of the
+  inner edges of buffers, and corners of kept clumps. The way starts at the
+  nearest feature of kind "gate" that is on the map. property {
+  declination = -3.5 deg, pace = 2.6 ft } gives compass bearings and paces.
+
+  All texts are made first, and the files are written all or none: when a
+  script is wrong or the disk is full, the old ones stay as they were. A file
+  that the plan was read from is never written over. The exit status is that
+  of a run without -o.]] },
     { "layers", [[
 layers
   built-in, region, state under the region, pack, property, plan: a rate,
@@ -245,6 +301,9 @@ data
     name, known_from            "tally, 6 plots", "by eye", "not walked"
     area, basal_area, trees, diameter
                                 quantities, as far as known
+    ground                      its acres by what is done there, every acre
+                                once: kept, open, trail, buffer, cut, worked,
+                                untouched
     species[]                   species, basal_area, trees, diameter
     expected[]                  what stands there now, after its first cut, and
                                 in growing seasons since (spinney help

@@ -11,12 +11,17 @@ local quantity = need "quantity"
 local shapes = need "shapes"
 
 local FT2_PER_AC = 43560
+M.FT2_PER_AC = FT2_PER_AC
+--- What is drawn this near touches, in feet: a phone's receiver puts a line off by about as
+--- much; common practice, no source.
+M.TOUCH = 15
 --- Of a stand's ground, what may lie outside the property or in another stand and is left out
 --- with a warning; more is a fault: common practice, no source.
 local MOST_CUT = 0.02
 --- A share less than this is no more than the rounding of two maps, and left out unsaid.
 local LEAST_TOLD = 0.001
 local NAMES_MOST = 12 -- in a hint
+local LESS_MOST = 4 -- in the words of a stand's cover
 
 local files = {}  -- { map =, name = }, as the property lists them
 local named = {}  -- name -> list of { map, index, form, kind }
@@ -79,6 +84,13 @@ function M.is_there() return #files > 0 end
 
 --- The property's frame (need "maps"), or nil without a map.
 function M.frame() return frame end
+
+--- The files that were read, as they lie from where Spinney was called.
+function M.paths()
+    local list = {}
+    for i, file in ipairs(files) do list[i] = file.map:about().file end
+    return list
+end
 
 --- The features of the maps that have a name: { name, kind, form } each, in their order.
 function M.features()
@@ -217,6 +229,12 @@ end
 local function one_shape(value, form, place, key)
     local record = objects.record(value, "traverse")
     if not record then return by_name(value, form, place, key) end
+    -- As with a name: a rim serves as a line; and a point is where the calls end.
+    if form == "line" and record.shape:kind() == "area" then
+        return M.rim(record.shape, "rim of " .. record.shape:words()), record.floats
+    elseif form == "point" and record.shape:kind() == "line" then
+        return record.end_point, record.floats
+    end
     if form and record.shape and record.shape:kind() ~= form then
         host.fault(place, key, "map-form", ("this traverse gives %s, and %s is wanted here"):format(
             FORM_WORDS[record.shape:kind()], FORM_WORDS[form]), form == "area" and "end its calls with `close`" or nil)
@@ -249,13 +267,16 @@ end
 -- Figures -------------------------------------------------------------------------------------
 
 --- A shape's area, as a quantity that says where it is from.
+-- @param words its name for `why`; nil: it has none
 function M.acres(shape, words)
-    return quantity.name(quantity.leaf(shape:area() / FT2_PER_AC, "ac", shape:words()), words)
+    local leaf = quantity.leaf(shape:area() / FT2_PER_AC, "ac", shape:words())
+    return words and quantity.name(leaf, words) or leaf
 end
 
 --- A shape's length, likewise.
 function M.feet(shape, words)
-    return quantity.name(quantity.leaf(shape:length(), "ft", shape:words()), words)
+    local leaf = quantity.leaf(shape:length(), "ft", shape:words())
+    return words and quantity.name(leaf, words) or leaf
 end
 
 --- The strip within so many feet of a shape.
@@ -268,10 +289,38 @@ function M.union(list, words)
     return list[1]:union({ table.unpack(list, 2) }, words)
 end
 
+local apart = {} -- by record and record
+
 --- Feet between two records that have shapes; nil when one of them has none.
 function M.distance(one, other)
     if not one.shape or not other.shape then return nil end
-    return one.shape:apart(other.shape)
+    apart[one] = apart[one] or {}
+    apart[one][other] = apart[one][other] or one.shape:apart(other.shape)
+    return apart[one][other]
+end
+
+--- Do they touch, as nearly as a map can tell, or lie so near? Nil when one has no shape.
+function M.touch(one, other, feet)
+    local distance = M.distance(one, other)
+    return distance and distance <= math.max(feet or 0, M.TOUCH)
+end
+
+--- The stand's shape less what buffers and kept clumps take; asked once they are drawn.
+function M.cover(stand)
+    if stand.cover then return stand.cover end
+    local list, words = {}, {}
+    for _, act in ipairs(need("run").acts) do
+        if act.stand == stand and act.ground_taken and act.shape and not act.copy_of then
+            list[#list + 1], words[#words + 1] = act.shape, act.cover_words or act.id
+        end
+    end
+    stand.cover = stand.shape
+    if #list > 0 then
+        if #words > LESS_MOST then words = { table.concat(words, ", ", 1, LESS_MOST - 1), ("%d more"):format(#words - LESS_MOST + 1) } end
+        stand.cover = stand.shape:difference(M.union(list), ("%s, less %s"):format(stand.shape:words(),
+            table.concat(words, " and ")))
+    end
+    return stand.cover
 end
 
 local function acres_words(ft2) return quantity.short(quantity.leaf(ft2 / FT2_PER_AC, "ac")) end

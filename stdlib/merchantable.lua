@@ -30,6 +30,7 @@ function M.at(name)
 end
 
 local function is_beside(a, b)
+    if a.shape and b.shape then return need("map").touch(a, b) end
     for _, name in ipairs(a.values.beside or {}) do if name == b.name then return true end end
     for _, name in ipairs(b.values.beside or {}) do if name == a.name then return true end end
     return false
@@ -109,6 +110,15 @@ local function counted(stock, row, words)
     return trees
 end
 
+--- Does a tree stand in it? By the map, else as it is told.
+local function stands_in(feature, stand)
+    if feature.shape and stand.shape then return need("map").distance(feature, stand) == 0 end
+    for _, beside in ipairs(feature.values.beside or {}) do
+        if beside == stand or beside == stand.name then return true end
+    end
+    return false
+end
+
 --- Of what the plan keeps there, in words with numbers: trees that `keep` names, den trees.
 -- @param set_aside true: what `keep` names is out of these already
 function M.kept(stand, stock, set_aside)
@@ -119,9 +129,8 @@ function M.kept(stand, stock, set_aside)
         if trees then out[#out + 1] = ("%s of %s that the plan keeps"):format(quantity.short(trees), species) end
     end
     for _, feature in ipairs(run.features) do
-        local kind = feature.values.kind
-        for _, beside in ipairs(kind == "den tree" and feature.values.beside or {}) do
-            if beside == stand or beside == stand.name then out[#out + 1] = ("the den tree \"%s\", unless it is marked to stay"):format(feature.name) end
+        if feature.values.kind == "den tree" and stands_in(feature, stand) then
+            out[#out + 1] = ("the den tree \"%s\", unless it is marked to stay"):format(feature.name)
         end
     end
     return out

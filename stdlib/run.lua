@@ -23,6 +23,7 @@ M.rules = layers.registry("rule")
 M.notices = layers.registry("notice")
 M.current = nil         -- the application whose steps are running
 M.settled = false
+M.draws = false         -- an act has a shape of its own
 
 local host = need "host"
 

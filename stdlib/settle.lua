@@ -49,6 +49,7 @@ end
 
 --- Ground taken out of a stand before anything is cut: buffers and kept clumps.
 local function settle_ground()
+    if run.shaped_parts then need("parts").settle() end
     for _, record in ipairs(run.acts) do
         if record.declared.before_others and record.declared.takeoff then
             takeoff(record)
@@ -178,6 +179,7 @@ function M.run(mode)
     if #run.acts > WATCHED then host.watch() end
     need("past").apply()
     settle_ground()
+    if run.property.values.map or run.draws then need("drawn").draw() end
     settle_quantities()
     test_suits()
     if host.fault_count() > 0 then return end
@@ -189,8 +191,10 @@ function M.run(mode)
     need("order").link()
     plan.schedule()
     need("order").collect()
+    if not need("ledger").check(run.stands) then return end
     settle_costs()
     settle_totals()
+    if run.traverses then need("vocabulary/traverse").tell() end
     rules.speak()
 end
 

@@ -71,7 +71,7 @@ function M.area(record)
         local fraction = acts.fraction(record)
         return fraction < 1 and area * fraction or area
     end
-    local cut = not record.on and M.cut_of(record)
+    local cut = not record.on and not record.by_shape and M.cut_of(record)
     local acres = cut and entries.figure(record, cut, "acres")
     if not acres then return ground.of(record) end
     return record.values.part and acres * record.values.part.share or acres

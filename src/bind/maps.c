@@ -92,6 +92,12 @@ static int l_length(lua_State *L)
     return 1;
 }
 
+/* frame:handout(format, contents): maps_handout.c */
+static int l_handout(lua_State *L)
+{
+    return frame_handout(L, frame_at(L, 1));
+}
+
 /* ---- maps ---- */
 
 struct held_map {
@@ -305,7 +311,8 @@ int luaopen_maps(lua_State *L)
 {
     static const luaL_Reg frame_methods[] = {
         { "point", l_point },   { "place", l_place }, { "middle", l_middle },
-        { "area", l_area },     { "length", l_length }, { NULL, NULL },
+        { "area", l_area },     { "length", l_length }, { "handout", l_handout },
+        { NULL, NULL },
     };
     static const luaL_Reg map_methods[] = {
         { "count", l_count },     { "middle", l_map_middle }, { "about", l_about },

@@ -138,6 +138,18 @@ static int l_stand_figure(lua_State *L)
     return 0;
 }
 
+/* stand_ground(stand, key, words, measure): acres of it by what is done there */
+static int l_stand_ground(lua_State *L)
+{
+    struct plan *plan = plan_of(L);
+    struct plan_stand *stand =
+        &plan->stands[plan_index_at(L, 1, plan->stand_count, "stand")];
+    plan_set_figure(plan, &stand->ground, luaL_checkstring(L, 2), luaL_checkstring(L, 3),
+                    measure_at(L, 4));
+    plan_check(L);
+    return 0;
+}
+
 /* crew(name, people, hours a week of each, travel hours, from, to, off) -> number */
 static int l_crew(lua_State *L)
 {
@@ -350,6 +362,7 @@ int plan_room(lua_State *L)
         { "last_year", l_last_year },
         { "stand", l_stand },
         { "stand_figure", l_stand_figure },
+        { "stand_ground", l_stand_ground },
         { "crew", l_crew },
         { "act", l_act },
         { "figure", l_figure },

@@ -9,6 +9,7 @@
 #include "bind/module.h"
 #include "bind/page.h"
 #include "bind/shape.h"
+#include "bind/stakeout.h"
 #include "lang/sandbox.h"
 
 static int maps_room(lua_State *L)
@@ -35,6 +36,8 @@ void rooms_open(lua_State *L)
     sandbox_room(L, "page", page_room);
     sandbox_room(L, "shapes", shapes_room);
     sandbox_room(L, "maps", maps_room);
+    sandbox_room(L, "stakeout", stakeout_room);
     sandbox_room(L, "survey", survey_room);
+    sandbox_room(L, "sides", sides_room);
     sandbox_room(L, "lpeg", lpeg_room);
 }

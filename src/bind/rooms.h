@@ -14,5 +14,6 @@ int plan_room(struct lua_State *L);
 int forest_room(struct lua_State *L);
 int work_room(struct lua_State *L);
 int survey_room(struct lua_State *L);
+int sides_room(struct lua_State *L);
 
 #endif

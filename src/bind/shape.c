@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "base/fault.h"
+#include "ground/along.h"
 #include "ground/apart.h"
 #include "lang/limits.h"
 #include "lang/raise.h"
@@ -172,6 +173,50 @@ static int l_apart(lua_State *L)
     return 1;
 }
 
+/* The line from one place along it to another. */
+static bool add_stretch(struct shape *out, const struct point *line, size_t count,
+                        const struct along *a, struct point *room, struct fault *f)
+{
+    size_t put = 0;
+    double start = 0;
+    room[put++] = a->begin;
+    for (size_t i = 1; i + 1 < count; i++) {
+        start += point_gap(line[i - 1], line[i]);
+        if (start > a->from && start < a->to)
+            room[put++] = line[i];
+    }
+    room[put++] = a->end;
+    return shape_add_part(out, room, put, false, f);
+}
+
+/* beside(area, feet): the stretches of these lines that have some of the area within so
+ * many feet, square to them; lines, a part each. */
+static int l_beside(lua_State *L)
+{
+    struct fault f = { 0 };
+    const struct shape *s = shape_at_index(L, 1), *area = shape_at_index(L, 2);
+    double feet = luaL_checknumber(L, 3);
+    const char *words = luaL_optstring(L, 4, shape_words(L, 1));
+    luaL_argcheck(L, s->kind == SHAPE_LINES, 1, "lines are wanted");
+    limits_charge(L, TICKS_A_POINT * (1 + s->point_count + area->point_count));
+    struct point *room = lua_newuserdatauv(L, (s->point_count + 2) * sizeof *room, 0);
+    struct shape *out = shape_push(L, SHAPE_LINES, words);
+    struct along_list found = { .list = NULL };
+    bool ok = true;
+    for (size_t i = 0; ok && i < s->part_count; i++) {
+        const struct point *line = s->points + s->parts[i].first;
+        size_t count = s->parts[i].count, first = found.count;
+        ok = along_beside(line, count, area, feet, &found, &f);
+        for (size_t k = first; ok && k < found.count; k++)
+            ok = add_stretch(out, line, count, &found.list[k], room, &f);
+    }
+    along_free(&found);
+    if (!ok)
+        fault_raise(L, &f);
+    shape_made(L);
+    return 1;
+}
+
 static int l_parts(lua_State *L)
 {
     const struct shape *s = shape_at_index(L, 1);
@@ -209,6 +254,7 @@ static void open_metatable(lua_State *L)
         { "distance", l_distance },
         { "rim_distance", l_rim_distance },
         { "apart", l_apart },
+        { "beside", l_beside },
         { "parts", l_parts },
         { NULL, NULL },
     };

@@ -133,8 +133,9 @@ static size_t rim_cuts(const struct rim *r, struct segment s)
 }
 
 static bool piece_inside(const struct rim *r, struct segment s, double start,
-                         struct along_list *out, struct fault *f)
+                         double distance, struct along_list *out, struct fault *f)
 {
+    (void)distance;
     if (apart(s, r->box, 0))
         return true;
     size_t count = rim_cuts(r, s);
@@ -160,11 +161,61 @@ static bool piece_near(const struct rim *r, struct segment s, double start,
             !add_part(out, s, start, t, u, segment_gap(s, o, NULL), f))
             return false;
     }
-    return r->shape->kind != SHAPE_AREAS || piece_inside(r, s, start, out, f);
+    return r->shape->kind != SHAPE_AREAS || piece_inside(r, s, start, 0, out, f);
 }
 
+/* The part of `o` that lies at most `distance` off the piece, seen square to it: from t to
+ * u along the piece. */
+static bool seen_square(struct segment s, struct segment o, double distance, double *t,
+                        double *u)
+{
+    double length = segment_length(s);
+    if (length <= 0)
+        return false;
+    double ux = (s.b.x - s.a.x) / length, uy = (s.b.y - s.a.y) / length;
+    double from = (o.a.x - s.a.x) * ux + (o.a.y - s.a.y) * uy;
+    double to = (o.b.x - s.a.x) * ux + (o.b.y - s.a.y) * uy;
+    double off = (o.a.y - s.a.y) * ux - (o.a.x - s.a.x) * uy;
+    double end = (o.b.y - s.a.y) * ux - (o.b.x - s.a.x) * uy;
+    double low = 0, high = 1; /* of `o` */
+    if (off == end) {
+        if (fabs(off) > distance)
+            return false;
+    } else {
+        double a = (-distance - off) / (end - off), b = (distance - off) / (end - off);
+        low = fmax(low, fmin(a, b));
+        high = fmin(high, fmax(a, b));
+    }
+    if (low > high)
+        return false;
+    double one = from + low * (to - from), other = from + high * (to - from);
+    *t = fmax(0, fmin(one, other) / length);
+    *u = fmin(1, fmax(one, other) / length);
+    return *t < *u;
+}
+
+/* A line square to the piece meets an area where it crosses its rim, or where all of it
+ * lies inside: then the piece does so too. */
+static bool piece_beside(const struct rim *r, struct segment s, double start,
+                         double distance, struct along_list *out, struct fault *f)
+{
+    if (apart(s, r->box, distance))
+        return true;
+    for (size_t i = 0; i < r->pieces.count; i++) {
+        struct segment o = r->pieces.list[i];
+        double t, u;
+        if (!apart(s, o, distance) && seen_square(s, o, distance, &t, &u) &&
+            !add_part(out, s, start, t, u, segment_gap(s, o, NULL), f))
+            return false;
+    }
+    return piece_inside(r, s, start, 0, out, f);
+}
+
+typedef bool on_piece(const struct rim *r, struct segment s, double start, double distance,
+                      struct along_list *out, struct fault *f);
+
 static bool walk(const struct point *line, size_t count, const struct shape *s,
-                 double distance, struct along_list *out, struct fault *f)
+                 double distance, on_piece *look, struct along_list *out, struct fault *f)
 {
     struct rim r;
     size_t first = out->count;
@@ -174,8 +225,7 @@ static bool walk(const struct point *line, size_t count, const struct shape *s,
         return false;
     for (size_t i = 1; ok && i < count; i++) {
         struct segment piece = { line[i - 1], line[i] };
-        ok = distance > 0 ? piece_near(&r, piece, start, distance, out, f)
-                          : piece_inside(&r, piece, start, out, f);
+        ok = look(&r, piece, start, distance, out, f);
         start += segment_length(piece);
     }
     rim_close(&r);
@@ -186,12 +236,21 @@ static bool walk(const struct point *line, size_t count, const struct shape *s,
 bool along_inside(const struct point *line, size_t count, const struct shape *s,
                   struct along_list *out, struct fault *f)
 {
-    return s->kind != SHAPE_AREAS || shape_is_empty(s) || walk(line, count, s, 0, out, f);
+    return s->kind != SHAPE_AREAS || shape_is_empty(s) ||
+           walk(line, count, s, 0, piece_inside, out, f);
 }
 
 bool along_near(const struct point *line, size_t count, const struct shape *s,
                 double distance, struct along_list *out, struct fault *f)
 {
     distance -= ALONG_CLOSE;
-    return distance <= 0 || shape_is_empty(s) || walk(line, count, s, distance, out, f);
+    return distance <= 0 || shape_is_empty(s) ||
+           walk(line, count, s, distance, piece_near, out, f);
+}
+
+bool along_beside(const struct point *line, size_t count, const struct shape *s,
+                  double distance, struct along_list *out, struct fault *f)
+{
+    return s->kind != SHAPE_AREAS || shape_is_empty(s) || distance <= 0 ||
+           walk(line, count, s, distance, piece_beside, out, f);
 }

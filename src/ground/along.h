@@ -3,6 +3,7 @@
  *     struct along_list found = { .list = NULL };
  *     if (!along_inside(line, count, &pond, &found, f)) ...   // in the pond
  *     if (!along_near(line, count, &road, 50, &found, f)) ... // less than 50 ft from it
+ *     if (!along_beside(line, count, &stand, 66, &found, f)) ... // stand, square to it
  *     found.list[0].from, .to                                 // ft from the line's start
  *     along_free(&found);
  *
@@ -35,6 +36,10 @@ bool along_inside(const struct point *line, size_t count, const struct shape *s,
                   struct along_list *out, struct fault *f);
 bool along_near(const struct point *line, size_t count, const struct shape *s,
                 double distance, struct along_list *out, struct fault *f);
+/* Where some of an area lies no farther than `distance` from the line, measured square to
+ * it: how far a strip of that width along the line has the area in it. */
+bool along_beside(const struct point *line, size_t count, const struct shape *s,
+                  double distance, struct along_list *out, struct fault *f);
 /* Adds a stretch as found, in no order; along_settle puts those from number `first` on in
  * order and joins those that touch. */
 bool along_add(struct along_list *out, struct along a, struct fault *f);

@@ -63,6 +63,9 @@ static void put_stand(struct json *j, const struct plan_stand *stand)
     json_text(j, "name", stand->name);
     put_text(j, "known_from", stand->walked);
     put_figures(j, &stand->figures);
+    json_object_open(j, "ground");
+    put_figures(j, &stand->ground);
+    json_close(j);
     json_list_open(j, "species");
     for (size_t i = 0; i < stand->row_count; i++) {
         json_object_open(j, NULL);

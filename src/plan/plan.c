@@ -35,6 +35,7 @@ static void stand_clear(struct plan *plan, struct plan_stand *stand)
     free(stand->name);
     free(stand->walked);
     figures_clear(plan->graph, &stand->figures);
+    figures_clear(plan->graph, &stand->ground);
     for (size_t i = 0; i < stand->row_count; i++) {
         free(stand->rows[i].species);
         figures_clear(plan->graph, &stand->rows[i].figures);

@@ -55,6 +55,7 @@ struct plan_stand {
     size_t time_count, time_room;
     struct outlook_stage *stages;
     size_t stage_count, stage_room;
+    struct figures ground; /* its acres by what is done there */
 };
 
 enum finding_level { FINDING_STOP, FINDING_CAUTION, FINDING_NOTE };

@@ -22,7 +22,12 @@ kinds.feature_or_kind = {
     end,
 }
 
-local function is_beside(feature, stand)
+--- Does a strip of that width along a feature take ground of the stand? By their shapes, else
+--- as it is told.
+local function is_beside(feature, stand, width)
+    if feature.shape and stand.shape and width then
+        return need("drawn_kept").reaches(feature, stand, quantity.number(width, "ft"))
+    end
     for _, one in ipairs(feature.values.beside or {}) do
         if one == stand then return true end
     end
@@ -30,7 +35,7 @@ local function is_beside(feature, stand)
 end
 
 --- The features that `of` means, and what the papers call them; nil when a fault was told.
-local function find_features(record)
+local function find_features(record, width)
     local of = record.values.of
     if type(of) ~= "string" then return { of }, of.name, of.kind_of end
     for _, feature in ipairs(run.features) do
@@ -42,7 +47,7 @@ local function find_features(record)
         if kind == of then
             local found = {}
             for _, feature in ipairs(run.features) do
-                if feature.kind_of == kind and is_beside(feature, record.stand) then
+                if feature.kind_of == kind and is_beside(feature, record.stand, width) then
                     found[#found + 1] = feature
                 end
             end
@@ -80,6 +85,23 @@ local ALLOWED = {
     nothing = "Nothing is cut, driven or sprayed here, along %s.",
 }
 
+--- The ground of a buffer by its length, and that length; nil when a fault was told.
+local function by_length(record, features, width, words)
+    local length = width and strip_length(record, features, words)
+    if not length then return nil end
+    length = acts.set(record, "length", length, "buffer length")
+    local area = quantity.say(width * length, "ac")
+    return record.values.sides == 2 and area * 2 or area, length
+end
+
+--- Its ground and length; those of a mapped stand come from shapes.
+local function measure(record, features, width, words)
+    if not record.stand.shape and not record.values.map then return by_length(record, features, width, words) end
+    return need("drawn_kept").buffer(record, features, width, function(unmapped)
+        return strip_length(record, unmapped, words)
+    end)
+end
+
 local declared = acts.declare({
     kind = "buffer", named = "may", quiet = true, before_others = true,
     says = "a strip along a line, a water or another feature in which nothing, or only careful cutting, is done",
@@ -87,9 +109,10 @@ local declared = acts.declare({
         { "of", kind = "feature_or_kind", needed = true, says = "what it runs along: a feature, its name, or all of a kind that are beside the stand",
           example = "\"property line\"" },
         { "inside", kind = "stand", says = "the stand whose ground it takes", example = "\"Bench aspen\"" },
-        { "width", kind = "length", needed = true, says = "how wide, from the line or the bank", example = "1 tree_length" },
+        { "width", kind = "length", says = "how wide, from the line or the bank", example = "1 tree_length" },
         { "length", kind = "length", says = "how long; without it, as far as the feature runs" },
-        { "sides", kind = "count", least = 1, most = 2, default = 1, says = "2 when it runs through the stand and both sides are spared" },
+        { "map", kind = "map", says = "its own ground in the property's map; without it, on the map, all of the stand within `width` of the feature" },
+        { "sides", kind = "count", least = 1, most = 2, default = 1, says = "2 when it runs through the stand and both sides are spared; a map tells it by itself" },
         { "allow", kind = "choice", of = { "nothing", "directional felling", "cutting by hand" }, default = "nothing",
             says = "what may be done in it; only where nothing may, its ground comes off the stand" },
     },
@@ -102,17 +125,17 @@ local declared = acts.declare({
         return "Buffer along " .. (type(of) == "string" and of or of and of.name or "")
     end,
     takeoff = function(record)
-        local features, words, kind = find_features(record)
+        local width = record.values.width and ground.feet(record.values.width, record.stand, record.place, "width")
+        if record.values.width and not width then return end
+        local features, words, kind = find_features(record, width)
         if not features then return end
         record.buffered_kind, record.buffered, record.along = kind, features, words
-        local width = ground.feet(record.values.width, record.stand, record.place, "width")
-        local length = strip_length(record, features, words)
-        if not width or not length then return end
-        width = acts.set(record, "width", width, "buffer width")
-        length = acts.set(record, "length", length, "buffer length")
-        record.strip = quantity.short(width)
-        local area = quantity.say(width * length, "ac")
-        if record.values.sides == 2 then area = area * 2 end
+        width = width and acts.set(record, "width", width, "buffer width")
+        local area, length = measure(record, features, width, words)
+        if not area then return end
+        if not record.figures.length then acts.set(record, "length", length, "buffer length") end
+        record.strip = width and quantity.short(width)
+        record.cover_words = (record.strip and record.strip .. " along " or "buffer along ") .. words
         local _, most = quantity.ends(area, "ac")
         if most > quantity.number(record.stand.area, "ac") then area = math.min(area, record.stand.area) end
         if record.values.allow == "nothing" and not record.copy_of then record.ground_taken = area end
@@ -123,6 +146,9 @@ local declared = acts.declare({
 })
 
 function declared.make(place, name, values, given)
+    if not values.width and given.width == nil and given.map == nil then
+        need("schema").missing(place, declared, need("schema").key(declared, "width"))
+    end
     if values.inside and values.stand and values.inside ~= values.stand then
         host.fault(place, "stand", "buffer-stand", "`inside` and `stand` name two stands", "one of them is enough")
     end

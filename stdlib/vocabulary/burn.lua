@@ -5,7 +5,7 @@ local quantity = need "quantity"
 local run = need "run"
 
 return acts.declare({
-    kind = "burn", named = "may", needs_stand = true, skill = "fire",
+    kind = "burn", named = "may", mapped = true, needs_stand = true, skill = "fire",
     says = "a prescribed fire on grass, brush or slash, under permit and plan",
     keys = {
         { "area", kind = "area", says = "ground to burn, when it is not the whole stand or part" },

@@ -189,7 +189,7 @@ for _, spec in ipairs({
 }) do keys[#keys + 1] = spec end
 
 return acts.declare({
-    kind = "cut", named = "may", needs_stand = true, skill = "saw",
+    kind = "cut", named = "may", mapped = true, needs_stand = true, skill = "saw",
     says = "fells, girdles or hinge-cuts trees, or cuts brush: which, how, what is left, what becomes of the slash",
     keys = keys,
     figures = { { "acres", "ground cut over, after buffers and kept clumps" }, { "trees_cut", "trees felled" },

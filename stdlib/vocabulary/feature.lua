@@ -45,9 +45,13 @@ local Feature = { kind = "feature" }
 function Feature.index(record, key)
     if key == "name" then return record.name end
     if key == "beside" then
-        local list = {}
+        local list, there = {}, {}
         for i, stand in ipairs(record.values.beside or {}) do
             list[i] = type(stand) == "string" and stand or stand.object
+            there[stand] = true
+        end
+        for _, stand in ipairs(record.shape and run.stands or {}) do
+            if not there[stand] and need("map").touch(record, stand) then list[#list + 1] = stand.object end
         end
         return list
     end

@@ -4,11 +4,12 @@ local ground = need "ground"
 local host = need "host"
 local quantity = need "quantity"
 
-local KNOWN_BY = { "species", "at_least", "below", "count", "marked", "area" }
+local KNOWN_BY = { "species", "at_least", "below", "count", "marked", "area", "map" }
 
 local function title(record)
     local values = record.values
     if values.area then return "Keep a clump" end
+    if values.map and not values.species then return "Keep the trees on the map" end
     local words = values.species and table.concat(values.species, ", ") or "trees"
     if values.at_least then words = words .. (" of %s and more"):format(quantity.short(values.at_least)) end
     if values.below then words = words .. (" under %s"):format(quantity.short(values.below)) end
@@ -33,8 +34,8 @@ local function kept_per_acre(record, acres)
     return there
 end
 
-local function set_clump(record)
-    local area = record.values.area
+local function set_clump(record, area)
+    record.cover_words = record.name and ("clump \"%s\""):format(record.name) or "a kept clump"
     local _, most = quantity.ends(area, "ac")
     if most > quantity.number(record.stand.area, "ac") then area = math.min(area, record.stand.area) end
     area = acts.set(record, "area", quantity.say(area, "ac"), "ground kept as it is")
@@ -53,6 +54,7 @@ return acts.declare({
             says = "which of them, when not all" },
         { "marked", kind = "text", says = "how they are marked, such as \"yellow ribbon\"" },
         { "area", kind = "area", says = "a clump kept as a whole: its ground is taken out of the stand" },
+        { "map", kind = "map", says = "a clump as an area of the property's map, or single trees as its points" },
     },
     figures = { { "trees", "trees kept" }, { "area", "ground of a clump" } },
     nobody = function() return 1 end,
@@ -70,8 +72,19 @@ return acts.declare({
         local note = ground.part_words(record)
         if note then table.insert(record.notes, note) end
         if values.marked then table.insert(record.notes, ("Marked: %s."):format(values.marked)) end
-        if values.area then
-            set_clump(record)
+        local drawn, figure
+        if values.map then
+            drawn, figure = need("drawn_kept").keep(record)
+            if not drawn then return end
+        end
+        if drawn then record.title = drawn == "clump" and "Keep a clump" or title(record) end
+        if drawn == "clump" or values.area then
+            set_clump(record, drawn and figure or values.area)
+            return
+        end
+        if drawn then
+            record.kept_trees = figure
+            acts.set(record, "trees", acts.portion(record, figure), "trees kept")
             return
         end
         local acres = record.stand.area

@@ -6,7 +6,7 @@ local quantity = need "quantity"
 local run = need "run"
 
 return acts.declare({
-    kind = "mow", named = "may", skill = "saw",
+    kind = "mow", named = "may", mapped = true, skill = "saw",
     says = "mows an opening, a trail or a part of a stand, once or in several years",
     keys = {
         { "area", kind = "area", says = "ground to mow, when it is not that of `on` or of the stand" },

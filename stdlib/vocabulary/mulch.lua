@@ -5,7 +5,7 @@ local quantity = need "quantity"
 local run = need "run"
 
 return acts.declare({
-    kind = "mulch", named = "may", needs_stand = true, skill = "machine",
+    kind = "mulch", named = "may", mapped = true, needs_stand = true, skill = "machine",
     says = "grinds brush and small trees with a machine, on ground that bears it",
     keys = {
         { "area", kind = "area", says = "ground to mulch, when it is not the whole stand or part" },

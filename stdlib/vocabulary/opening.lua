@@ -18,6 +18,8 @@ local TITLES = {
 --- The ground of one opening, or nil when a fault was told.
 local function each(record)
     local values = record.values
+    if record.shape or record.afloat then return need("drawn").each(record) end
+    if values.map then return nil end -- the fault is told
     if values.area then return quantity.say(values.area, "ac") end
     if not values.width then
         host.fault(record.place, nil, "key-missing", "opening needs `width`, or the `area` of each",
@@ -36,14 +38,16 @@ end
 --- How many there are, as a measure.
 local function count_of(record, one)
     local values = record.values
-    local count = values.count or 1
-    if values.share then
+    local count, words = values.count or 1, nil
+    if record.shape or record.afloat then
+        count, words = need("drawn").count(record)
+    elseif values.share then
         local total = values.share * record.grounds
         count = math.ceil(quantity.number(total, "ac") / quantity.number(one, "ac") - 1e-9)
     elseif values.per_acre then
         count = math.max(1, math.floor(values.per_acre * quantity.number(record.grounds, "ac") + 0.5))
     end
-    return quantity.leaf(M.in_entry(record, count), NUMBER, record.fraction and "the part that this is" or nil)
+    return quantity.leaf(M.in_entry(record, count), NUMBER, record.fraction and "the part that this is" or words)
 end
 
 --- How many of them fall to one entry of several: whole ones, the odd ones first.
@@ -91,6 +95,7 @@ return acts.declare({
         { "width", kind = "length", says = "width of each: 40 ft, or 1.5 tree_length", example = "40 ft" },
         { "length", kind = "length", says = "length of each; without it, the width" },
         { "area", kind = "area", says = "area of each, in place of width and length" },
+        { "map", kind = "map", says = "the openings in the property's map, by a name or a list: as many as there are areas, as large as they are drawn" },
         { "toward", kind = "list", of = "text", says = "what they lie near: \"south slope\", \"the alder\"" },
         { "shun", kind = "list", of = "text", says = "what they keep away from: \"the road\"" },
     },

@@ -80,7 +80,7 @@ local function warn_of_invasives(record)
 end
 
 return acts.declare({
-    kind = "plant", named = "may", skill = "planting",
+    kind = "plant", named = "may", mapped = true, skill = "planting",
     says = "plants trees or shrubs: in rows along a length, at a spacing over ground, or a number of them",
     keys = {
         { "species", kind = "plant_species", needed = true, says = "what is planted; several: as many of each, or by shares",

@@ -64,7 +64,7 @@ local function days_of(record)
 end
 
 return acts.declare({
-    kind = "sale", named = "may", needs_stand = true, nobody = days_of,
+    kind = "sale", named = "may", mapped = true, needs_stand = true, nobody = days_of,
     says = "trees sold standing to a logger, under a written contract",
     keys = keys,
     figures = { { "acres", "ground of the sale, after buffers and kept clumps" }, { "trees_cut", "trees sold" },

@@ -147,7 +147,7 @@ local function names(mix)
 end
 
 local declared = acts.declare({
-    kind = "seed", named = "may",
+    kind = "seed", named = "may", mapped = true,
     says = "sows a seed or a mix, told in pure live seed, and reckons what the bags must weigh by their tags",
     keys = {
         { "mix", kind = "seed_mix", needed = true, says = "what is sown: for each its name, `rate`, and from the tag `purity` and `germination`",

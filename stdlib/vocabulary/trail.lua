@@ -78,6 +78,18 @@ local function set_hours(record, length, width)
     acts.set(record, "hours", quantity.say(hours, "h"), "trail hours")
 end
 
+--- Its length, how that was got, and its ground where the map shows it; nil when a fault was told.
+local function measure(record)
+    local values = record.values
+    if record.line or record.afloat then
+        local length, area = need("drawn").trail(record)
+        return length, nil, area
+    end
+    if values.map then return nil end -- the fault is told
+    if values.length then return ground.feet(values.length, record.stand, record.place, "length") end
+    return estimate(record), ESTIMATE
+end
+
 return acts.declare({
     kind = "trail", named = "may", skill = "saw",
     says = "a path brushed out: joins openings, leads out of them, lets people or machines in",
@@ -88,6 +100,7 @@ return acts.declare({
             says = "who goes on it; gives the width when none is told" },
         { "width", kind = "length", says = "how wide it is brushed out" },
         { "length", kind = "length", says = "how long; without it, a rough estimate until it is mapped" },
+        { "map", kind = "map", says = "its line in the property's map, such as a track: its length is all of that line, and it takes ground of every stand that it runs through" },
     },
     figures = { { "length", "its length" }, { "width", "its width" }, { "area", "its ground" }, { "hours", "hours of brushing" } },
     hazards = { "A brush saw throws wood and stones: nobody else within 50 ft, face and legs covered (common practice, no source)." },
@@ -97,6 +110,7 @@ return acts.declare({
 trail { stand = "Bench aspen", joins = rest, ways_out = 2, width = 6 ft,
   purpose = "deer" }]],
     title = function(record) return TITLES[record.values.purpose] or "Trail" end,
+    width_of = trail_width,
     make = function(place, name, values, given)
         for _, act in ipairs(values.joins or {}) do
             if act.kind ~= "opening" then
@@ -109,19 +123,12 @@ trail { stand = "Bench aspen", joins = rest, ways_out = 2, width = 6 ft,
     end,
     takeoff = function(record)
         local values = record.values
-        local length
-        if values.length then
-            length = ground.feet(values.length, record.stand, record.place, "length")
-        else
-            length = estimate(record)
-        end
+        local length, how, area = measure(record)
         local width = trail_width(record)
         if not length or not width then return end
-        local fraction = acts.fraction(record)
-        if fraction < 1 then length = length * fraction end
-        length = acts.set(record, "length", length, "trail length", not values.length and ESTIMATE or nil)
+        length = acts.set(record, "length", acts.portion(record, length), "trail length", how)
         width = acts.set(record, "width", width, "trail width")
-        acts.set(record, "area", quantity.say(length * width, "ac"), "ground of the trail")
+        acts.set(record, "area", area and acts.portion(record, area) or quantity.say(length * width, "ac"), "ground of the trail")
         local part = ground.part_words(record)
         if part then table.insert(record.notes, part) end
         if values.ways_out then

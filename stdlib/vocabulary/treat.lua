@@ -77,7 +77,7 @@ local function set_mix(record, parts, area, carrier)
 end
 
 local declared = acts.declare({
-    kind = "treat", named = "may", skill = "applicator",
+    kind = "treat", named = "may", mapped = true, skill = "applicator",
     says = "herbicide on leaves, fresh stumps or bark, by active ingredient: mix, product, tanks, pounds against the label's yearly maximum",
     keys = {
         { "method", kind = "choice", of = { "foliar", "stump", "basal" }, needed = true, says = "where it is put", example = "\"stump\"" },

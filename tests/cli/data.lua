@@ -83,9 +83,17 @@ local function stands(plan)
     for _, stand in ipairs(plan.stands) do
         local name = "stand " .. stand.name
         keys(name, stand,
-            "name known_from area basal_area? trees? diameter? species expected stages")
+            "name known_from area basal_area? trees? diameter? ground species expected stages")
         expected(name, stand)
         quantity(name .. ".area", stand.area)
+        local acres = 0
+        keys(name .. ": ground", stand.ground, "kept open trail buffer cut worked untouched")
+        for _, key in ipairs(json.keys(stand.ground)) do
+            quantity(name .. ".ground." .. key, stand.ground[key])
+            acres = acres + stand.ground[key].value
+        end
+        kit.check(name .. ": all of its ground", math.abs(acres - stand.area.value) < 1e-6,
+            ("%.9f of %.9f"):format(acres, stand.area.value))
         for _, row in ipairs(stand.species) do
             keys(name .. " species", row, "species basal_area trees diameter?")
             quantity(name .. " " .. row.species, row.basal_area)

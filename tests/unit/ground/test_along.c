@@ -70,6 +70,66 @@ static void at_the_very_distance(void **state)
     shape_free(&road);
 }
 
+/* A square 20 ft off a line has as much of it beside it as its side is long; round its end
+ * nothing is added. */
+static void beside_is_square_to_the_line(void **state)
+{
+    (void)state;
+    struct fault f = { .id = NULL };
+    struct shape square = { .kind = SHAPE_AREAS };
+    struct point line[] = { { -400, -70 }, { 10, -70 }, { 400, -70 } };
+    struct point through[] = { { -400, 0 }, { 400, 0 } };
+    struct along_list found = { .list = NULL };
+    drawn_square(&square, 0, 0, 50);
+    assert_true(along_beside(line, 3, &square, 19, &found, &f));
+    assert_int_equal(found.count, 0);
+    assert_true(along_beside(line, 3, &square, 66, &found, &f));
+    assert_int_equal(found.count, 1);
+    assert_near(found.list[0].from, 350, 1e-9);
+    assert_near(found.list[0].to, 450, 1e-9);
+    assert_near(found.list[0].distance, 20, 1e-9);
+    assert_near(found.list[0].begin.x, -50, 1e-9);
+    assert_true(along_beside(through, 2, &square, 10, &found, &f));
+    assert_int_equal(found.count, 2);
+    assert_near(found.list[1].from, 350, 1e-9);
+    assert_near(found.list[1].to, 450, 1e-9);
+    square.kind = SHAPE_LINES;
+    assert_true(along_beside(through, 2, &square, 10, &found, &f));
+    assert_int_equal(found.count, 2);
+    along_free(&found);
+    shape_free(&square);
+}
+
+/* Along a straight line: at a place, is any of the area on the line square to it? */
+static void beside_against_lines_square_to_it(void **state)
+{
+    (void)state;
+    unsigned seed = 9;
+    size_t beside = 0, off = 0;
+    for (int n = 0; n < 200; n++) {
+        struct fault f = { .id = NULL };
+        struct shape blob = { .kind = SHAPE_AREAS };
+        struct point line[] = { { -300, 130 }, { 300, 130 } };
+        struct along_list found = { .list = NULL };
+        drawn_blob(&blob, drawn_between(&seed, -80, 80), 0, 110, 0.4, 24);
+        assert_true(along_beside(line, 2, &blob, 60, &found, &f));
+        for (int k = 0; k < 200; k++) {
+            double at = 3 * k + 0.5;
+            if (from_an_end(&found, at) < 0.5)
+                continue;
+            bool there = false;
+            for (int i = -600; i <= 600; i++)
+                there = there || shape_has(&blob, (struct point){ at - 300, 130 + i * 0.1 });
+            assert_int_equal(there, told(&found, at));
+            beside += there;
+            off += !there;
+        }
+        along_free(&found);
+        shape_free(&blob);
+    }
+    assert_true(beside > 500 && off > 500);
+}
+
 static void against_points_along(void **state)
 {
     (void)state;
@@ -226,6 +286,8 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_line_through_a_square),
         cmocka_unit_test(at_the_very_distance),
+        cmocka_unit_test(beside_is_square_to_the_line),
+        cmocka_unit_test(beside_against_lines_square_to_it),
         cmocka_unit_test(against_points_along),
         cmocka_unit_test(upwind_against_rays),
         cmocka_unit_test(west_wind),

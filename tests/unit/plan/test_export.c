@@ -29,6 +29,9 @@ static void the_minimum_of_the_plan_is_there_in_order(void **state)
     struct qty area = measure(&b, 3.4, "ac");
     plan_set_figure(b.plan, &b.plan->stands[stand].figures, "area", "area", area);
     graph_release(b.graph, area);
+    struct qty cut = measure(&b, 3.1, "ac");
+    plan_set_figure(b.plan, &b.plan->stands[stand].ground, "cut", "cut over", cut);
+    graph_release(b.graph, cut);
     plan_add_row(b.plan, stand, "bigtooth aspen");
     uint32_t act = bench_act(&b, "bench-aspen/fell", 20);
     b.plan->acts[act].stand = stand;
@@ -54,6 +57,8 @@ static void the_minimum_of_the_plan_is_there_in_order(void **state)
     assert_string_equal(json_string_value(json_object_get(hours, "unit")), "h");
     json_t *in = json_array_get(json_object_get(root, "stands"), 0);
     assert_true(json_number_value(json_object_get(json_object_get(in, "area"), "value")) == 3.4);
+    json_t *over = json_object_get(json_object_get(in, "ground"), "cut");
+    assert_true(json_number_value(json_object_get(over, "value")) == 3.1);
     json_decref(root);
     bench_close(&b);
 }
