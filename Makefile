@@ -47,6 +47,8 @@ ROOMS = $(filter-out $(MAPS),$(call made,src/*/*.c,.o)) $(OUT)/builtin_list.o \
 PARTS = $(ROOMS) $(OUT)/prepared_list.o
 UNITS = $(call made,tests/unit/*/test_*.c)
 BENCHES = $(call made,tests/bench/bench_*.c)
+# Measures what it is given: projects in Patterson's form.
+RCPSP = $(OUT)/tests/bench/rcpsp
 FUZZERS = $(call made,tests/fuzz/fuzz_*.c)
 HEADERS = $(patsubst %,$(OUT)/%.ok,$(sort $(wildcard src/*/*.h)))
 BUILTINS := $(shell find stdlib prescriptions src/*/ -name '*.lua' -o -name '*.rx' | \
@@ -91,7 +93,7 @@ $(OUT)/tests/unit/bind/test_module: $(OUT)/spinney-maps.so
 $(MAP_UNITS) $(OUT)/tests/fuzz/fuzz_map: MORE_LIBS = $(MAP_LIBS)
 $(MAP_UNITS:%=%.o) $(OUT)/tests/fuzz/fuzz_map.o: CFLAGS += $(MAP_FLAGS)
 $(OUT)/tests/fuzz/fuzz_map: $(MAPS)
-$(BENCHES): $(OUT)/%: $(OUT)/%.o $(PARTS)
+$(BENCHES) $(RCPSP): $(OUT)/%: $(OUT)/%.o $(PARTS)
 	$(Q) $(LINK) $^ $(LIBS) -o $@
 $(FUZZERS): $(OUT)/%: $(OUT)/%.o $(PARTS)
 	$(Q) $(LINK) -fsanitize=fuzzer $^ $(LIBS) $(MORE_LIBS) -o $@
@@ -163,7 +165,7 @@ published: all ## show what was published beside what a script computes, row by 
 cover: $(OPEN_TESTS) ## show how often the interval of a cruise holds the truth
 	@for test in $^; do $$test 2>&1 | grep -v '^\[ *\(RUN\|OK\)'; done
 
-bench: all $(BENCHES) ## measure speed and print the ratios
+bench: all $(BENCHES) $(RCPSP) ## measure speed and print the ratios
 	tests/bench/run $(OUT) $(BENCHES)
 
 fuzz: ## throw odd input at the readers, FUZZ_SECONDS each
