@@ -49,6 +49,7 @@ end
 
 --- Ground taken out of a stand before anything is cut: buffers and kept clumps.
 local function settle_ground()
+    if run.shaped_parts then need("parts").settle() end
     for _, record in ipairs(run.acts) do
         if record.declared.before_others and record.declared.takeoff then
             takeoff(record)
@@ -204,6 +205,8 @@ function M.run(mode)
     if not need("ledger").check(run.stands) then return end
     settle_costs()
     settle_totals()
+    if run.property.values.map then need("way_in").judge() end
+    if run.traverses then need("vocabulary/traverse").tell() end
     rules.speak()
 end
 

@@ -50,6 +50,9 @@ local function size_of(record)
     return math.min(width, length), math.pi / 4 * width * length
 end
 
+--- How wide an opening is laid out, in feet; 0 when a fault was told.
+function M.width_of(record) return size_of(record) or 0 end
+
 --- The ground that openings are to lie in.
 function M.ground_of(record)
     local part = record.values.part

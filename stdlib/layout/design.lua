@@ -17,7 +17,7 @@ local shapes = need "shapes"
 
 --- Openings and trails keep so far off a kept tree, in feet: common practice, no source.
 local OFF_TREE = 10
---- Openings that no trail leads to lie so near what `toward` names: common practice, no source.
+--- Openings that no trail leads to begin so near what `toward` names: common practice, no source.
 local NEAR = 200
 local SEED = 1
 
@@ -147,10 +147,11 @@ local function place_openings(opening, with_trail)
     local near = not with_trail and edges.near(opening)
     if near and #near > 0 then
         local strips = {}
-        for i, one in ipairs(near) do strips[i] = map.strip(one.shape, ask.cover:apart(one.shape) + NEAR) end
+        local far = NEAR + asks.width_of(opening)
+        for i, one in ipairs(near) do strips[i] = map.strip(one.shape, ask.cover:apart(one.shape) + far) end
         local names = need("vocabulary/opening").edge_words(opening.values.toward)
         ask.cover = covers.tidy(ask.cover:intersection(map.union(strips),
-            ("%s, within %d ft of %s"):format(ask.cover:words(), NEAR, names)))
+            ("%s, near %s"):format(ask.cover:words(), names)))
     end
     for _, shun in ipairs(at.shuns) do ask.shuns[#ask.shuns + 1] = { line = shun.shape, least = shun.opening } end
     local gap = asks.opening(ask, opening)

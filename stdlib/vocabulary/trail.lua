@@ -9,6 +9,7 @@ local run = need "run"
 --- Widths when none is told: common practice, no source.
 local WIDTHS = { walking = 4, access = 9, deer = 5, machine = 10 }
 local WIDTH_SOURCE = "usual width: common practice, no source"
+local FOR = { walking = "walking", deer = "deer", machine = "machines" }
 local TITLES = { walking = "Foot trail", access = "Access trail", deer = "Deer trails", machine = "Machine trail" }
 
 --- The brushing rates are for trails up to this wide; "wide trail" up to the next; above it
@@ -106,6 +107,10 @@ return acts.declare({
         { "seed", kind = "count", most = 999999, says = "another number, another layout; the same one repeats it. Without it, 1" },
         { "width", kind = "length", says = "how wide it is brushed out" },
         { "length", kind = "length", says = "how long; without it, it is laid out on the map where it joins openings, else a rough estimate until it is mapped" },
+        { "off_cover", kind = "length", least = quantity.leaf(0, "ft"), most = quantity.leaf(2000, "ft"),
+            says = "a way in on the map: how far it should stay from bedding cover and openings; 150 ft when it is not said (common practice, no source)" },
+        { "upwind", kind = "length", least = quantity.leaf(0, "ft"), most = quantity.leaf(5280, "ft"),
+            says = "a way in on the map: how far from bedding cover it should not lie upwind of it; 600 ft when it is not said (common practice, no source)" },
         { "map", kind = "map", says = "its line in the property's map, such as a track: its length is all of that line, and it takes ground of every stand that it runs through" },
     },
     figures = { { "length", "its length" }, { "width", "its width" }, { "area", "its ground" }, { "hours", "hours of brushing" } },
@@ -124,6 +129,12 @@ trail { stand = "Bench aspen", joins = rest, ways_out = 2, width = 6 ft,
                     "joins = the result of opening { ... }")
             end
             values.stand = values.stand or act.stand
+        end
+        for _, key in ipairs({ "off_cover", "upwind" }) do
+            if values[key] and values.purpose ~= "access" then
+                host.fault(place, key, "key-alone", ("`%s` is about a way in, and this is a trail for %s"):format(key,
+                    FOR[values.purpose]), "purpose = \"access\"")
+            end
         end
         return acts.new(need "vocabulary/trail", place, name, values, given).object
     end,

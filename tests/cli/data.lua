@@ -49,8 +49,9 @@ local PERCENTS = { "light", "hides_lying", "hides_standing" }
 --- Openings and trails on the map, where there are some.
 local function ways_out(name, told)
     if told == json.null then return end
-    keys(name, told, "trail_length farthest_cover? longest_sight opened out_of_reach? openings "
-        .. "dead_ends candidates")
+    -- Openings without a trail are laid out, and have no ways to be looked at.
+    keys(name, told, (#told.openings > 0 and "trail_length farthest_cover? longest_sight opened "
+        .. "out_of_reach? " or "") .. "openings dead_ends candidates")
     for _, row in ipairs(told.openings) do
         keys(name .. ", an opening", row,
             "act number ways_out ways_asked lon lat area shunned_distance? shunned")
