@@ -104,24 +104,13 @@ static int by_room(const void *x, const void *y)
     return a->cell - b->cell;
 }
 
-/* The ground that trails from the openings can come to: across a water or beyond a neck
- * there may be cover that has none. */
-static bool find_reached(struct layout_plot *p, struct fault *f)
+/* Marks the ground that hangs together with a cell. `cells` has room for all. */
+static void mark_piece(struct layout_plot *p, long start, int32_t piece, int32_t *cells)
 {
     const struct lattice *at = &p->near.at;
-    size_t count = lattice_count(at), done = 0, found = 0;
-    int32_t *cells = malloc(count * sizeof *cells);
-    p->reached = calloc(count, 1);
-    if (!p->reached || !cells) {
-        free(cells);
-        return fault_no_memory(f);
-    }
-    for (size_t i = 0; i < count; i++) {
-        if (p->router.owner[i] > 0) {
-            p->reached[i] = 1;
-            cells[found++] = (int32_t)i;
-        }
-    }
+    size_t done = 0, found = 0;
+    p->piece[start] = piece;
+    cells[found++] = (int32_t)start;
     while (done < found) {
         long cell = cells[done++], x = cell % at->columns, row = cell / at->columns;
         for (long dy = -1; dy <= 1; dy++) {
@@ -130,13 +119,30 @@ static bool find_reached(struct layout_plot *p, struct fault *f)
                     row + dy >= at->rows)
                     continue;
                 long next = cell + dy * at->columns + dx;
-                if (p->reached[next] || !router_is_free(&p->router, next))
+                if (p->piece[next] != 0 || (p->router.owner[next] == 0 &&
+                                            !router_is_free(&p->router, next)))
                     continue;
-                p->reached[next] = 1;
+                p->piece[next] = piece;
                 cells[found++] = (int32_t)next;
             }
         }
     }
+}
+
+/* The ground that trails from the openings can come to: across a water or beyond a neck
+ * there may be cover that has none, or other openings. */
+static bool find_pieces(struct layout_plot *p, struct fault *f)
+{
+    size_t count = lattice_count(&p->near.at);
+    int32_t *cells = malloc(count * sizeof *cells), pieces = 0;
+    p->piece = calloc(count, sizeof *p->piece);
+    if (!p->piece || !cells) {
+        free(cells);
+        return fault_no_memory(f);
+    }
+    for (size_t i = 0; i < count; i++)
+        if (p->router.owner[i] > 0 && p->piece[i] == 0)
+            mark_piece(p, (long)i, ++pieces, cells);
     free(cells);
     return true;
 }
@@ -188,7 +194,7 @@ bool layout_fill_reach(struct layout_plot *p, struct fault *f)
     uint8_t *given_up = calloc(count, 1);
     struct far_cell *far = malloc(count * sizeof *far);
     bool good = (given_up && far) || fault_no_memory(f), any = true;
-    good = good && find_near(p, f) && find_reached(p, f);
+    good = good && find_near(p, f) && find_pieces(p, f);
     reach = fmax(reach, ask->reach / 2);
     for (int round = 0; good && any && round < ROUNDS; round++)
         good = find_near(p, f) && one_round(p, reach, far, given_up, &any, f) &&

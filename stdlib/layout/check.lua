@@ -44,24 +44,31 @@ local function one_by_one(shape)
     return list
 end
 
---- Openings, one by one, and trails of a stand that are on the map. Ways for people and machines
---- are no ways out, unless they join openings.
+local function is_way_out(trail)
+    local purpose = trail.values.purpose
+    return trail.values.joins ~= nil or purpose ~= "access" and purpose ~= "machine"
+end
+
+--- Openings, one by one, and trails of a stand that are on the map; whether a trail was walked;
+--- and the first act that is a trail, on the map or not (one that found no ground). Ways for people
+--- and machines are no ways out, unless they join openings.
 local function gather(stand)
-    local openings, trails, walked = {}, {}, false
+    local openings, trails, walked, first = {}, {}, false, nil
     for _, act in ipairs(run.acts) do
         if act.kind == "opening" and act.shape and is_of(act, stand) then
             for _, shape in ipairs(one_by_one(act.shape)) do
                 openings[#openings + 1] = { act = act, shape = shape, number = #openings + 1 }
             end
-        elseif act.kind == "trail" and act.line and is_of(act, stand) then
-            local purpose, width = act.values.purpose, need("vocabulary/trail").width_of(act)
-            if width and (act.values.joins or purpose ~= "access" and purpose ~= "machine") then
+        elseif act.kind == "trail" and is_of(act, stand) and is_way_out(act) then
+            local width = act.line and need("vocabulary/trail").width_of(act)
+            if act.line or not act.values.length then first = first or act end
+            if width then
                 trails[#trails + 1] = { act = act, line = act.line, width = quantity.number(width, "ft") }
                 walked = walked or act.values.map ~= nil
             end
         end
     end
-    return openings, trails, walked
+    return openings, trails, walked, first
 end
 
 local function joins(trail, act)
@@ -72,9 +79,9 @@ local function joins(trail, act)
 end
 
 --- How many ways out are asked of an opening.
-local function ways_asked(opening, trails)
+local function ways_asked(opening, trails, first)
     local most = 0
-    for _, trail in ipairs(trails) do
+    for _, trail in ipairs(#trails > 0 and trails or { { act = first } }) do
         local told = trail.act.values.ways_out
         if joins(trail, opening.act) then
             most = math.max(most, told or asks.WAYS_OUT)
@@ -93,7 +100,7 @@ local function least_asked(trails, key)
         local feet = told and need("ground").feet(told, trail.act.stand, trail.act.place, key)
         feet = feet and quantity.number(feet, "ft")
         trail[key] = feet
-        if feet and (not least or feet < least) then least, of = feet, trail end
+        if feet and (not least or feet < least) then least, of = feet, trail.act end
     end
     return least, of
 end
@@ -164,19 +171,19 @@ end
 
 --- Looks at a stand; nil when there is nothing to look at, or a fault was told.
 local function look(stand)
-    local openings, trails, walked = gather(stand)
-    if #openings == 0 or #trails == 0 then return nil end
+    local openings, trails, walked, first = gather(stand)
+    if #openings == 0 or not first then return nil end
     local cover = need("layout/cover").of(stand)
     local at, notes = edges.of(stand, cover, acts_of(openings, trails))
     if not at or cover:is_empty() then return nil end
-    local check = { stand = stand, cover = cover, openings = openings, trails = trails, walked = walked,
+    local check = { stand = stand, cover = cover, openings = openings, trails = trails, walked = walked, trail_act = first,
         exits = at.exits, shuns = at.shuns, outs = keep_outs(stand) }
     note_edges(trails, notes)
-    check.reach, check.reach_of = least_asked(trails, "reach")
-    check.sight, check.sight_of = least_asked(trails, "sight")
+    check.reach, check.reach_act = least_asked(trails, "reach")
+    check.sight = least_asked(trails, "sight")
     check.found = routes.check(asked(check))
     for i, opening in ipairs(openings) do
-        opening.asked, opening.ways = ways_asked(opening, trails), check.found.openings[i].ways
+        opening.asked, opening.ways = ways_asked(opening, trails, first), check.found.openings[i].ways
         opening.held_by = check.found.openings[i].held_by
         nearest_shunned(opening, check.shuns)
     end

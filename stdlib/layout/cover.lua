@@ -1,12 +1,17 @@
 --- The cover of a stand as openings and trails are laid out in it and looked at: its shape less
 --- buffers and kept clumps, without the needles and slivers that rounding leaves where one shape
---- is taken from another. Nobody leads a trail into them, and they are as far off as any ground.
+--- is taken from another. Nobody leads a trail into them, they are as far off as any ground, and
+--- one of no width at all makes one piece of two.
 local M = {}
 local map = need "map"
+local run = need "run"
 local shapes = need "shapes"
 
 --- Ground narrower than this, in feet, is none.
 local NARROW = 0.5
+
+--- What is taken out is taken by so much more, so that it goes beyond a rim that it shares.
+local BEYOND = 0.25
 
 local function apart(ax, ay, bx, by) return math.sqrt((ax - bx) ^ 2 + (ay - by) ^ 2) end
 
@@ -57,9 +62,24 @@ function M.tidy(shape)
     return shapes.make("area", kept, shape:words())
 end
 
+--- What is taken out of a stand.
+local function taken(stand)
+    local list = {}
+    for _, act in ipairs(run.acts) do
+        if act.stand == stand and act.ground_taken and act.shape and not act.copy_of then
+            list[#list + 1] = map.strip(act.shape, BEYOND)
+        end
+    end
+    return map.union(list)
+end
+
 --- That of a stand, made once.
 function M.of(stand)
-    stand.tidy_cover = stand.tidy_cover or M.tidy(map.cover(stand))
+    if not stand.tidy_cover then
+        local out = taken(stand)
+        local words = map.cover(stand):words()
+        stand.tidy_cover = M.tidy(out and stand.shape:difference(out, words) or stand.shape)
+    end
     return stand.tidy_cover
 end
 

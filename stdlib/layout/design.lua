@@ -119,7 +119,10 @@ local function add_notes(record, notes)
 end
 
 local function has_openings(opening, out, words)
-    if out.openings:is_empty() then return end -- told as a finding
+    if out.openings:is_empty() then
+        table.insert(opening.notes, "There is room for none: the figures are those asked for.")
+        return
+    end
     opening.shape, opening.doubt = again(out.openings, words), asks.doubt_of_opening(opening)
 end
 
@@ -180,10 +183,11 @@ end
 local function lay_out_trails(trail)
     local parts, records = {}, { trail }
     for _, act in ipairs(joined(trail)) do
-        if not act.shape then return end -- told with the opening
-        for _, part in ipairs(act.shape:parts()) do parts[#parts + 1] = part end
-        records[#records + 1] = act
+        -- One that found no ground is told of with its opening.
+        for _, part in ipairs(act.shape and act.shape:parts() or {}) do parts[#parts + 1] = part end
+        if act.shape then records[#records + 1] = act end
     end
+    if #parts == 0 then return end
     local ask = begin(trail)
     local at, notes = edges.of(trail.stand, covers.of(trail.stand), records)
     local width = ask and at and asks.trail(ask, trail)
@@ -192,7 +196,7 @@ local function lay_out_trails(trail)
     add_edges(ask, at)
     in_the_way(ask, trail)
     add_notes(trail, notes)
-    local out, words = design(trail, ask, trail.values.seed or SEED, joined(trail))
+    local out, words = design(trail, ask, trail.values.seed or SEED, { table.unpack(records, 2) })
     if out then has_trails(trail, out, words, width) end
 end
 

@@ -128,27 +128,28 @@ local function rim_of(cover)
     return shapes.make("line", lines, "rim of " .. cover:words())
 end
 
---- Where animals leave the cover for a thing: over the rim that faces it, or, where it lies in
---- the cover, where it is. Nil when there is no such place.
-local function exit_to(cover, rim, one)
-    local shape = one.shape
-    if shape:kind() == "point" then
-        local parts = shape:parts()
-        if #parts > 0 and cover:has(parts[1][1], parts[1][2]) then return shape end
-    end
+--- Where animals leave the cover for a thing: over the rim that faces it (along a stream that
+--- runs through, where it comes in and goes out); or, where all of it lies in the cover, where it
+--- is. Nil when there is no such place.
+local function exit_to(cover, rim, shape)
     local facing = rim:intersection(map.strip(shape, cover:apart(shape) + FACING))
-    if shape:kind() == "area" then shape = map.rim(shape) end
-    local inside = shape:kind() == "line" and shape:intersection(cover)
-    if not inside or inside:is_empty() then return not facing:is_empty() and facing or nil end
-    return map.join({ inside, facing:is_empty() and inside or facing })
+    if not facing:is_empty() then return facing end
+    if shape:kind() == "point" then return shape end
+    local inside = (shape:kind() == "area" and map.rim(shape) or shape):intersection(cover)
+    return not inside:is_empty() and inside or nil
 end
 
---- The rim less what lies near things that are shunned.
-local function free_rim(rim, shuns)
+--- Ground near what is shunned, where no trail may lead; nil when there is none.
+local function near_shunned(shuns)
     local strips = {}
     for _, shun in ipairs(shuns) do strips[#strips + 1] = map.strip(shun.shape, shun.trail) end
-    if #strips == 0 then return rim end
-    return rim:difference(map.union(strips, "what is shunned"))
+    return map.union(strips, "what is shunned")
+end
+
+--- An exit less what lies near things that are shunned.
+local function free_of(line, shunned)
+    if not shunned or line:kind() == "point" then return line end
+    return line:difference(shunned)
 end
 
 -- All of it -----------------------------------------------------------------------------------
@@ -217,11 +218,12 @@ local function told_toward(records)
     return list, told
 end
 
-local function exits_of(cover, rim, toward)
+local function exits_of(cover, rim, toward, shunned)
     local exits = {}
     for _, one in ipairs(toward) do
-        local line = exit_to(cover, rim, one)
-        if line then exits[#exits + 1] = { name = one.name, line = line, apart = M.APART } end
+        local line = exit_to(cover, rim, one.shape)
+        line = line and free_of(line, shunned)
+        if line and not line:is_empty() then exits[#exits + 1] = { name = one.name, line = line, apart = M.APART } end
     end
     return exits
 end
@@ -246,13 +248,14 @@ function M.of(stand, cover, records)
     local rim, notes = rim_of(cover), {}
     local usual = shuns == nil
     shuns = shuns or usual_shuns(stand, records, SHUNNED, toward)
-    local exits = exits_of(cover, rim, toward)
+    local shunned = near_shunned(shuns)
+    local exits = exits_of(cover, rim, toward, shunned)
     if #exits == 0 then
-        local free = free_rim(rim, shuns)
+        local free = free_of(rim, shunned)
         if free:is_empty() and usual then
             -- A stand that lines run round: animals cross a line, not a road.
             shuns = usual_shuns(stand, records, { "road", "house" }, toward)
-            free = free_rim(rim, shuns)
+            free = free_of(rim, near_shunned(shuns))
         end
         if not free:is_empty() then exits = rim_exit(stand, free) end
         notes.toward = ("%s animals may leave anywhere over the rim of %s, and ways out are %d ft apart %s."):format(

@@ -85,6 +85,15 @@ function M.of_layouts()
     end
 end
 
+--- Tells the first few, and how many more there are.
+local function each(list, tell)
+    for i, one in ipairs(list) do
+        if i > PLACES_MOST then return #list - PLACES_MOST end
+        tell(one)
+    end
+    return 0
+end
+
 -- What lies on the ground -----------------------------------------------------------------------
 
 local function held_words(check, opening)
@@ -111,28 +120,22 @@ local function trail_to(check, opening)
             if act == opening.act then return trail.act end
         end
     end
-    return check.trails[1].act
+    return check.trail_act
 end
 
 local function ways_out(check)
     if check.stand.unmet.ways_out then return end
+    local list = {}
     for _, opening in ipairs(check.openings) do
-        if opening.ways < opening.asked then
-            local words = ("opening %d has %s, and %d %s asked"):format(opening.number, opening.ways == 0 and "no way out"
-                or counted(opening.ways, "way out", "ways out"), opening.asked, opening.asked == 1 and "is" or "are")
-            if #opening.held_by > 0 then words = ("%s: all lead over %s"):format(words, held_words(check, opening)) end
-            find(trail_to(check, opening), words)
-        end
+        if opening.ways < opening.asked then list[#list + 1] = opening end
     end
-end
-
---- Tells the first few, and how many more there are.
-local function each(list, tell)
-    for i, one in ipairs(list) do
-        if i > PLACES_MOST then return #list - PLACES_MOST end
-        tell(one)
-    end
-    return 0
+    local more = each(list, function(opening)
+        local words = ("opening %d has %s, and %d %s asked"):format(opening.number, opening.ways == 0 and "no way out"
+            or counted(opening.ways, "way out", "ways out"), opening.asked, opening.asked == 1 and "is" or "are")
+        if #opening.held_by > 0 then words = ("%s: all lead over %s"):format(words, held_words(check, opening)) end
+        find(trail_to(check, opening), words)
+    end)
+    if more > 0 then find(check.trail_act, counted(more, "more opening has", "more openings have") .. " fewer ways out than asked") end
 end
 
 local function dead_ends(check)
@@ -142,7 +145,7 @@ local function dead_ends(check)
     end
     check.dead_ends = list
     local more = each(list, function(stop)
-        local act = stop.trail and check.trails[stop.trail].act or check.trails[1].act
+        local act = stop.trail and check.trails[stop.trail].act or check.trail_act
         local at = place(check, stop)
         if stop.loop then
             find(act, ("dead end: a loop of trail only leads back, %s; %s lead nowhere"):format(at, feet(stop.length)))
@@ -152,7 +155,7 @@ local function dead_ends(check)
             find(act, ("dead end: the trail ends in the cover %s; %s of it lead nowhere"):format(at, feet(stop.length)))
         end
     end)
-    if more > 0 then find(check.trails[1].act, counted(more, "more dead end", "more dead ends")) end
+    if more > 0 then find(check.trail_act, counted(more, "more dead end", "more dead ends")) end
 end
 
 local function reach(check)
@@ -161,7 +164,7 @@ local function reach(check)
     local words = ("some cover lies %s from any trail or opening, and at most %s are asked: %s"):format(feet(far.distance),
         feet(asked), place(check, far))
     local share = math.floor(check.found.beyond * 100 + 0.5)
-    find(check.reach_of.act, share > 0 and ("%s; %d percent of the cover lie farther off"):format(words, share) or words)
+    find(check.reach_act, share > 0 and ("%s; %d percent of the cover lie farther off"):format(words, share) or words)
 end
 
 --- The longest line of sight of each trail, and how many more are too long.

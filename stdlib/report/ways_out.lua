@@ -38,7 +38,7 @@ end
 --- "142 ft from a trail or opening (at most 150 ft asked), 60 ft N of opening 3"
 local function farthest(check)
     local far = check.found.farthest
-    if not far then return "no trail or opening is near any of it" end
+    if not far then return "none is looked at" end
     return ("%s from a trail or opening%s, %s"):format(feet(far.distance), check.reach and
         (" (at most %s asked)"):format(feet(check.reach)) or "", where.words(far.x, far.y, check.stand, check.openings))
 end
@@ -90,7 +90,7 @@ end
 local function fill_dead_ends(plan, check)
     local index = check.stand.index
     for _, stop in ipairs(check.dead_ends) do
-        local act = check.trails[stop.trail or 1].act
+        local act = stop.trail and check.trails[stop.trail].act or check.trail_act
         plan.ways_row(index, "dead_ends", act.index, where.words(stop.x, stop.y, check.stand, check.openings), { place(stop.x, stop.y) })
         plan.ways_figure(index, "dead_ends", "length", "length", plan_feet(stop.length))
     end
