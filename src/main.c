@@ -5,18 +5,17 @@
 #include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
-#ifdef __GLIBC__
-#include <malloc.h>
-#endif
 
 #include "base/buf.h"
 #include "base/fault.h"
-#include "base/num.h"
+#include "base/pages.h"
 #include "base/suggest.h"
 #include "base/utf8.h"
 #include "forest/limit.h"
+#include "lang/command.h"
 #include "lang/host.h"
 #include "lang/limits.h"
+#include "lang/papers.h"
 #include "lang/settings.h"
 
 enum { EXIT_FINE = 0, EXIT_STOP = 1, EXIT_SCRIPT = 2, EXIT_LINE = 64 };
@@ -24,7 +23,7 @@ enum { EXIT_FINE = 0, EXIT_STOP = 1, EXIT_SCRIPT = 2, EXIT_LINE = 64 };
 static const char VERSION[] = "spinney 0.1.0\n";
 
 static const char USAGE[] =
-    "usage: spinney run PLAN.rx [--json] [--set NAME=VALUE]... [--pack DIR]...\n"
+    "usage: spinney run PLAN.rx [--json | -o DIR] [--set NAME=VALUE]... [--pack DIR]...\n"
     "       spinney check FILE.rx...\n"
     "       spinney why PLAN.rx NAME        where a number comes from\n"
     "       spinney why [PLAN.rx] QUESTION  what a line of a script would give, and why\n"
@@ -34,6 +33,7 @@ static const char USAGE[] =
     "       spinney --version\n"
     "\n"
     "  --json            the whole plan as JSON on standard output\n"
+    "  -o DIR            writes the plan, its data and the flags to walk to to files\n"
     "  --set NAME=VALUE  sets an input that the plan declares\n"
     "  --pack DIR        a folder of your own rates, rules and prescriptions;\n"
     "                    SPINNEY_PATH (folders with : between) comes before\n"
@@ -42,39 +42,6 @@ static const char USAGE[] =
     "  --steps N         most millions of steps a script may take\n"
     "  --memory N        most megabytes it may use\n"
     "  --                what follows is no option\n";
-
-enum verb { VERB_RUN = 1, VERB_CHECK = 2, VERB_WHY = 4, VERB_HELP = 8, VERB_LIMIT = 16 };
-
-static const struct {
-    const char *name;
-    enum verb verb;
-} verbs[] = { { "run", VERB_RUN },
-              { "check", VERB_CHECK },
-              { "why", VERB_WHY },
-              { "help", VERB_HELP },
-              { "limit", VERB_LIMIT } };
-enum { VERBS = sizeof verbs / sizeof verbs[0] };
-
-enum option { JSON, SET, PACK, IDS, TRACE, STEPS, MEMORY, OPTIONS };
-static const struct {
-    const char *name, *value; /* what the value is called; NULL for none */
-    unsigned verbs;
-} options[OPTIONS] = {
-    [JSON] = { "--json", NULL, VERB_RUN },
-    [SET] = { "--set", "NAME=VALUE", VERB_RUN | VERB_CHECK | VERB_WHY },
-    [PACK] = { "--pack", "DIR", VERB_RUN | VERB_CHECK | VERB_WHY | VERB_HELP },
-    [IDS] = { "--ids", NULL, VERB_RUN | VERB_CHECK | VERB_WHY | VERB_HELP },
-    [TRACE] = { "--trace", NULL, VERB_RUN | VERB_CHECK | VERB_WHY | VERB_HELP },
-    [STEPS] = { "--steps", "N", VERB_RUN | VERB_CHECK | VERB_WHY | VERB_HELP },
-    [MEMORY] = { "--memory", "N", VERB_RUN | VERB_CHECK | VERB_WHY | VERB_HELP },
-};
-
-struct command {
-    struct settings settings;
-    bool given[OPTIONS];
-    const char **words; /* the verb and what follows, without options */
-    size_t count;
-};
 
 /* Tells what is wrong with the command line. */
 static int tell(const struct fault *f)
@@ -96,126 +63,6 @@ static int wrong(const char *message)
     struct fault f = { 0 };
     fault_set(&f, "line", SPAN_NONE, "%s", message);
     return tell(&f);
-}
-
-/* SPINNEY_PATH: folders with colons between, before those of --pack. The text is cut in
- * place and lives as long as the run. */
-static bool add_path(struct settings *s, char *path)
-{
-    for (char *part = path; part && *part;) {
-        char *colon = strchr(part, ':');
-        if (colon)
-            *colon = '\0';
-        if (*part) {
-            if (s->pack_count == SETTINGS_PACKS)
-                return false;
-            s->packs[s->pack_count++] = part;
-        }
-        part = colon ? colon + 1 : NULL;
-    }
-    return true;
-}
-
-/* ---- options ---- */
-
-static bool no_option(const char *word, struct fault *f)
-{
-    struct suggest near = suggest_for(word, strlen(word));
-    for (int i = 0; i < OPTIONS; i++)
-        suggest_offer(&near, options[i].name);
-    suggest_offer(&near, "--version");
-    suggest_offer(&near, "--help");
-    fault_set(f, "line", SPAN_NONE, "there is no option `%s`", word);
-    if (near.best)
-        fault_hint(f, "did you mean `%s`?", near.best);
-    return false;
-}
-
-static bool number(enum option option, const char *text, double *out, struct fault *f)
-{
-    size_t length = strlen(text);
-    if (length > 0 && num_read(text, length, out) == length && *out > 0)
-        return true;
-    return fault_set(f, "line", SPAN_NONE, "%s wants a number above zero, not `%s`",
-                     options[option].name, text);
-}
-
-static bool too_many(enum option option, size_t most, struct fault *f)
-{
-    return fault_set(f, "line", SPAN_NONE, "%s is given more than %zu times",
-                     options[option].name, most);
-}
-
-static bool take(struct command *c, enum option option, const char *value,
-                 struct fault *f)
-{
-    struct settings *s = &c->settings;
-    c->given[option] = true;
-    switch (option) {
-    case TRACE: s->trace = true; break;
-    case IDS: s->ids = true; break;
-    case STEPS: return number(option, value, &s->steps, f);
-    case MEMORY: return number(option, value, &s->memory, f);
-    case PACK:
-        if (s->pack_count == SETTINGS_PACKS)
-            return too_many(option, SETTINGS_PACKS, f);
-        s->packs[s->pack_count++] = value;
-        break;
-    case SET:
-        if (value[strspn(value, " \t")] == '=' || !strchr(value, '='))
-            return fault_set(f, "line", SPAN_NONE, "--set wants NAME=VALUE, not `%s`",
-                             value);
-        if (s->input_count == SETTINGS_INPUTS)
-            return too_many(option, SETTINGS_INPUTS, f);
-        s->inputs[s->input_count++] = value;
-        break;
-    case JSON:
-    case OPTIONS: break;
-    }
-    return true;
-}
-
-/* Options may stand anywhere before `--`. */
-static bool read_line(int count, char **words, struct command *c, struct fault *f)
-{
-    bool ended = false;
-    for (int i = 1; i < count; i++) {
-        const char *word = words[i];
-        bool alone = c->count == 0 &&
-                     (strcmp(word, "--version") == 0 || strcmp(word, "--help") == 0);
-        if (!ended && strcmp(word, "--") == 0) {
-            ended = true;
-            continue;
-        }
-        if (ended || alone || word[0] != '-' || word[1] == '\0') {
-            c->words[c->count++] = word;
-            continue;
-        }
-        int option = 0;
-        while (option < OPTIONS && strcmp(word, options[option].name) != 0)
-            option++;
-        if (option == OPTIONS)
-            return no_option(word, f);
-        const char *value = NULL;
-        if (options[option].value && i + 1 == count)
-            return fault_set(f, "line", SPAN_NONE, "%s wants a value: %s %s", word, word,
-                             options[option].value);
-        if (options[option].value)
-            value = words[++i];
-        if (!take(c, (enum option)option, value, f))
-            return false;
-    }
-    return true;
-}
-
-/* An option that would do nothing is refused. */
-static bool options_fit(const struct command *c, enum verb verb, struct fault *f)
-{
-    for (int i = 0; i < OPTIONS; i++)
-        if (c->given[i] && !(options[i].verbs & verb))
-            return fault_set(f, "line", SPAN_NONE, "`spinney %s` takes no %s",
-                             c->words[0], options[i].name);
-    return true;
 }
 
 /* ---- verbs ---- */
@@ -250,18 +97,22 @@ static bool put_all(const struct host *host, bool findings, bool ok,
     return written && ok && put_text(stdout, out);
 }
 
+static void show_fault(const struct fault *f)
+{
+    struct buf text;
+    buf_init(&text);
+    fault_show(NULL, f, "error", &text);
+    put_text(stderr, &text);
+    buf_clear(&text);
+}
+
 static struct host *open_host(const struct command *c)
 {
     struct fault f = { 0 };
     struct host *host = host_new(&c->settings, &f);
-    if (host)
-        return host;
-    struct buf text;
-    buf_init(&text);
-    fault_show(NULL, &f, "error", &text);
-    put_text(stderr, &text);
-    buf_clear(&text);
-    return NULL;
+    if (!host)
+        show_fault(&f);
+    return host;
 }
 
 /* The memory of the last run goes back with the process: piece by piece it would take a
@@ -288,6 +139,39 @@ static int run(const struct command *c, const char *path, const char *paper)
     bool written = put_all(host, false, ok, &out);
     int status = !written ? EXIT_SCRIPT : host_has_stop(host) ? EXIT_STOP : EXIT_FINE;
     buf_clear(&out);
+    close_host(host, true);
+    return status;
+}
+
+/* All texts are made before the first file is written; printed is a line a file. */
+static bool write_papers(const struct papers *papers, const char *folder)
+{
+    struct fault f = { 0 };
+    struct buf told, old;
+    buf_init(&told);
+    buf_init(&old);
+    bool good = papers_write(papers, folder, &told, &old, &f);
+    if (!good)
+        show_fault(&f);
+    else
+        good = put_text(stderr, &old) && put_text(stdout, &told);
+    buf_clear(&told);
+    buf_clear(&old);
+    return good;
+}
+
+static int run_into(const struct command *c, const char *path)
+{
+    struct host *host = open_host(c);
+    if (!host)
+        return EXIT_SCRIPT;
+    struct papers papers = { NULL, 0, 0 };
+    struct buf none;
+    buf_init(&none);
+    bool ok = host_run(host, path, false) && papers_make(host, &papers);
+    bool good = put_all(host, false, ok, &none) && write_papers(&papers, c->into);
+    int status = !good ? EXIT_SCRIPT : host_has_stop(host) ? EXIT_STOP : EXIT_FINE;
+    papers_clear(&papers);
     close_host(host, true);
     return status;
 }
@@ -382,6 +266,16 @@ static int limit(const struct command *c)
     return written ? EXIT_FINE : EXIT_SCRIPT;
 }
 
+static const struct {
+    const char *name;
+    enum verb verb;
+} verbs[] = { { "run", VERB_RUN },
+              { "check", VERB_CHECK },
+              { "why", VERB_WHY },
+              { "help", VERB_HELP },
+              { "limit", VERB_LIMIT } };
+enum { VERBS = sizeof verbs / sizeof verbs[0] };
+
 static int no_verb(const char *word)
 {
     struct fault f = { 0 };
@@ -413,13 +307,15 @@ static int obey(const struct command *c)
         if (strcmp(word, verbs[i].name) == 0)
             verb = verbs[i].verb;
     struct fault f = { 0 };
-    if (verb && !options_fit(c, verb, &f))
+    if (verb && !command_fits(c, verb, &f))
         return tell(&f);
     switch (verb) {
     case VERB_RUN:
         if (c->count != 2)
             return wrong("run wants one plan");
-        return run(c, c->words[1], c->given[JSON] ? "json" : "plan");
+        if (c->into)
+            return run_into(c, c->words[1]);
+        return run(c, c->words[1], c->json ? "json" : "plan");
     case VERB_CHECK: return check(c);
     case VERB_WHY: return why(c);
     case VERB_HELP: return help(c);
@@ -445,29 +341,29 @@ static void out_of_time(int number)
 
 int main(int count, char **words)
 {
+    pages_heap();
     struct command c = { .settings = settings_plain() };
     struct fault f = { 0 };
     int status = EXIT_LINE;
     const char *typed = getenv("SPINNEY_PATH");
     char *path = typed ? strdup(typed) : NULL;
     c.words = calloc((size_t)count + 1, sizeof *c.words);
-#ifdef M_TOP_PAD
-    mallopt(M_TOP_PAD, 1 << 20); /* fewer, larger steps: what is needed is about that */
-#endif
     limits_process(SECONDS_MOST);
     signal(SIGXCPU, out_of_time);
+    signal(SIGXFSZ, SIG_IGN); /* a file that may not grow is told as a full disk is */
     c.settings.colour =
         isatty(STDOUT_FILENO) && !(getenv("NO_COLOR") && *getenv("NO_COLOR"));
     if (!c.words || (typed && !path)) {
         fputs("spinney: out of memory\n", stderr);
         status = EXIT_SCRIPT;
-    } else if (!add_path(&c.settings, path)) {
+    } else if (!command_path(&c.settings, path)) {
         status = wrong("SPINNEY_PATH names too many folders");
-    } else if (!read_line(count, words, &c, &f)) {
+    } else if (!command_read(count, words, &c, &f)) {
         status = tell(&f);
     } else if (c.count == 0) {
         put(stderr, USAGE, strlen(USAGE));
     } else {
+        c.settings.colour = c.settings.colour && !c.into; /* files hold words alone */
         status = obey(&c);
     }
     free(c.words);

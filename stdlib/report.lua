@@ -51,7 +51,39 @@ end
 function M.json()
     fill_outlook()
     fill_ground()
+    if #run.layouts > 0 or run.looked_at then need("report/ways_out").fill() end
     return need("plan").json()
+end
+
+--- The files of `spinney run -o`: what each is called, what it says in a line, and its text; those of
+--- flags only when the plan has flags.
+local FILES = {
+    { "plan.txt", "the plan", text = function() return M.plan() end },
+    { "plan.json", "the plan as data", text = function() return M.json() end },
+    { "flags.txt", "the flags to walk to", flags = true,
+        text = function() return page.terminal(need("report/flags").document()) end },
+    { "flags.csv", "the flags as a table", flags = true, text = function() return need("report/flag_files").csv() end },
+    { "flags.gpx", "the flags for receivers and phones", flags = true,
+        text = function() return need("report/flag_files").handout("gpx") end },
+    { "flags.kml", "the flags and shapes for map programs", flags = true,
+        text = function() return need("report/flag_files").handout("kml") end },
+    { "flags.geojson", "the flags and shapes as GeoJSON", flags = true,
+        text = function() return need("report/flag_files").handout("geojson") end },
+}
+
+--- The text of the file of that name; without a name, the names, a line each, with what they say
+--- behind a tab, or nothing behind it when this plan has no such file; and behind a tab alone the
+--- maps that were read, which no file may take the place of.
+function M.file(name)
+    local has_map = run.property.values.map ~= nil
+    local has_flags = has_map and need("stake").walk() ~= nil
+    local lines = {}
+    for i, file in ipairs(FILES) do
+        if file[1] == name then return file.text() end
+        lines[i] = ("%s\t%s\n"):format(file[1], (has_flags or not file.flags) and file[2] or "")
+    end
+    for _, path in ipairs(has_map and need("map").paths() or {}) do lines[#lines + 1] = ("\t%s\n"):format(path) end
+    return table.concat(lines)
 end
 
 return M

@@ -15,8 +15,7 @@
 #include "base/buf.h"
 #include "base/fault.h"
 
-/* Our own words: those of the C library follow the locale. */
-static const char *reason(int error)
+const char *file_reason(int error)
 {
     switch (error) {
     case ENOENT: return "there is no such file or folder";
@@ -45,7 +44,7 @@ static bool cannot_open(const char *path, int error, struct fault *f)
         return false;
     }
     return fault_set(f, "file-read", SPAN_NONE, "`%s` cannot be read: %s", path,
-                     reason(error));
+                     file_reason(error));
 }
 
 static bool wrong_kind(const char *path, mode_t mode, struct fault *f)
@@ -106,7 +105,7 @@ done:
 static bool cannot_write(const char *path, int error, struct fault *f)
 {
     return fault_set(f, "file-write", SPAN_NONE, "`%s` cannot be written: %s", path,
-                     reason(error));
+                     file_reason(error));
 }
 
 /* Opens a new file in the target's folder; its name, left in `name`, does not grow with
@@ -155,39 +154,93 @@ static void sync_folder(char *name)
     }
 }
 
-bool file_write(const char *path, const char *data, size_t length, struct fault *f)
+/* What a new file of that name takes the place of: NULL with the fault when it is no file
+ * to write. A link stays a link: what it leads to is replaced. */
+static char *find_target(const char *path, mode_t *mode, struct fault *f)
 {
-    char target[PATH_MAX], beside[PATH_MAX];
     struct stat about;
-    bool there = stat(path, &about) == 0;
-    if (there && !S_ISREG(about.st_mode))
-        return wrong_kind(path, about.st_mode, f);
-    /* A link stays a link: what it leads to is replaced. */
-    if (there && !realpath(path, target))
-        return cannot_write(path, errno, f);
-    if (!there && strlen(path) >= sizeof target)
-        return cannot_write(path, ENAMETOOLONG, f);
-    if (!there)
-        strcpy(target, path);
+    *mode = 0;
+    if (stat(path, &about) == 0) {
+        if (!S_ISREG(about.st_mode)) {
+            wrong_kind(path, about.st_mode, f);
+            return NULL;
+        }
+        *mode = about.st_mode; /* never 0: it is a file */
+    } else if (strlen(path) >= PATH_MAX) {
+        cannot_write(path, ENAMETOOLONG, f);
+        return NULL;
+    }
+    errno = 0;
+    char *target = *mode ? realpath(path, NULL) : strdup(path);
+    if (!target && (errno == 0 || errno == ENOMEM))
+        fault_no_memory(f);
+    else if (!target)
+        cannot_write(path, errno, f);
+    return target;
+}
 
+static bool fill(int file, mode_t mode, const char *data, size_t length)
+{
+    return (!mode || fchmod(file, mode & 0777) == 0) && write_all(file, data, length) &&
+           fsync(file) == 0;
+}
+
+bool file_put_beside(const char *path, const char *data, size_t length,
+                     struct file_beside *out, struct fault *f)
+{
+    char beside[PATH_MAX];
+    mode_t mode;
+    *out = (struct file_beside){ NULL, NULL };
+    char *target = find_target(path, &mode, f);
+    if (!target)
+        return false;
     int file = open_beside(target, beside, sizeof beside);
-    if (file < 0)
-        return cannot_write(path, errno, f);
-    bool good = (!there || fchmod(file, about.st_mode & 0777) == 0) &&
-                write_all(file, data, length) && fsync(file) == 0;
+    if (file < 0) {
+        cannot_write(path, errno, f);
+        free(target);
+        return false;
+    }
+    bool good = fill(file, mode, data, length);
     int error = errno;
     if (close(file) != 0 && good) {
         good = false;
         error = errno;
     }
-    if (good && rename(beside, target) != 0) {
-        good = false;
-        error = errno;
+    char *copy = good ? strdup(beside) : NULL;
+    if (copy) {
+        *out = (struct file_beside){ target, copy };
+        return true;
     }
-    if (!good) {
-        unlink(beside);
-        return cannot_write(path, error, f);
+    unlink(beside);
+    free(target);
+    return good ? fault_no_memory(f) : cannot_write(path, error, f);
+}
+
+bool file_take_place(struct file_beside *b, struct fault *f)
+{
+    if (rename(b->beside, b->target) != 0) {
+        cannot_write(b->target, errno, f);
+        file_drop(b);
+        return false;
     }
-    sync_folder(target);
+    sync_folder(b->target);
+    free(b->target);
+    free(b->beside);
+    *b = (struct file_beside){ NULL, NULL };
     return true;
+}
+
+void file_drop(struct file_beside *b)
+{
+    if (b->beside)
+        unlink(b->beside);
+    free(b->target);
+    free(b->beside);
+    *b = (struct file_beside){ NULL, NULL };
+}
+
+bool file_write(const char *path, const char *data, size_t length, struct fault *f)
+{
+    struct file_beside b;
+    return file_put_beside(path, data, length, &b, f) && file_take_place(&b, f);
 }

@@ -22,4 +22,20 @@ bool file_read(const char *path, size_t most, struct buf *out, struct fault *f);
  * Faults: file-kind, file-write. */
 bool file_write(const char *path, const char *data, size_t length, struct fault *f);
 
+/* The same in two steps, for files that belong together: all are put beside their
+ * targets before the first takes its place (base/folder.h). */
+struct file_beside {
+    char *target, *beside; /* NULL: none */
+};
+
+/* Nothing is beside on failure. */
+bool file_put_beside(const char *path, const char *data, size_t length,
+                     struct file_beside *out, struct fault *f);
+/* It takes its place, or, on failure, is gone; either way none is left in `b`. */
+bool file_take_place(struct file_beside *b, struct fault *f);
+/* It is taken away again; fine when there is none. */
+void file_drop(struct file_beside *b);
+/* Why the system refused: "the disk is full"; in our words, whatever the locale. */
+const char *file_reason(int error);
+
 #endif

@@ -92,6 +92,12 @@ static int l_length(lua_State *L)
     return 1;
 }
 
+/* frame:handout(format, contents): maps_handout.c */
+static int l_handout(lua_State *L)
+{
+    return frame_handout(L, frame_at(L, 1));
+}
+
 /* ---- maps ---- */
 
 struct held_map {
@@ -183,18 +189,20 @@ static int l_map_middle(lua_State *L)
     return 2;
 }
 
-/* map:about(): { file =, datum =, without_shape = }: what it was turned from, nil for
- * degrees, and how many features are nowhere. */
+/* map:about(): { file =, datum =, unsaid =, without_shape = }: what it was turned from, nil
+ * for degrees; whether it left that unsaid; how many features are nowhere. */
 static int l_about(lua_State *L)
 {
     const struct map *map = map_at(L, 1);
-    lua_createtable(L, 0, 3);
+    lua_createtable(L, 0, 4);
     lua_pushstring(L, map->file);
     lua_setfield(L, -2, "file");
     if (map->datum[0]) {
         lua_pushstring(L, map->datum);
         lua_setfield(L, -2, "datum");
     }
+    lua_pushboolean(L, map->unsaid);
+    lua_setfield(L, -2, "unsaid");
     lua_pushinteger(L, (lua_Integer)map->without_shape);
     lua_setfield(L, -2, "without_shape");
     return 1;
@@ -305,7 +313,8 @@ int luaopen_maps(lua_State *L)
 {
     static const luaL_Reg frame_methods[] = {
         { "point", l_point },   { "place", l_place }, { "middle", l_middle },
-        { "area", l_area },     { "length", l_length }, { NULL, NULL },
+        { "area", l_area },     { "length", l_length }, { "handout", l_handout },
+        { NULL, NULL },
     };
     static const luaL_Reg map_methods[] = {
         { "count", l_count },     { "middle", l_map_middle }, { "about", l_about },

@@ -8,6 +8,7 @@
 #include "lang/finder.h"
 
 struct fault;
+struct frame;
 struct lua_State;
 
 enum { BESIDE_MOST = 5 };
@@ -25,5 +26,10 @@ int map_files_clear(struct lua_State *L);
 /* Reads the map of that name and what goes with it. */
 bool map_files_find(struct lua_State *L, const char *name, struct map_files *files,
                     struct fault *f);
+
+/* frame:handout("gpx" | "kml" | "geojson", { title =, route = name of the way through the
+ * flags, flags = { { name =, kind =, note =, x =, y = }, ... }, shapes = { { name =,
+ * kind =, note =, shape = }, ... } }): the text of a file. */
+int frame_handout(struct lua_State *L, struct frame *frame);
 
 #endif

@@ -6,6 +6,7 @@
 #include "base/buf.h"
 #include "base/fault.h"
 #include "bind/page_blocks.h"
+#include "bind/page_csv.h"
 #include "bind/page_runs.h"
 #include "lang/held.h"
 #include "lang/host.h"
@@ -231,7 +232,8 @@ int page_room(lua_State *L)
         { "__gc", close_paper }, { "__close", close_paper }, { NULL, NULL },
     };
     static const luaL_Reg functions[] = {
-        { "doc", l_doc }, { "terminal", l_terminal }, { NULL, NULL },
+        { "doc", l_doc },       { "terminal", l_terminal }, { "csv", page_csv },
+        { "fixed", page_fixed }, { NULL, NULL },
     };
     size_t *total = lua_newuserdatauv(L, sizeof *total, 0);
     *total = 0;

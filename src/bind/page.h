@@ -15,6 +15,8 @@
  *     d:rule() d:blank()
  *     return page.terminal(d)       -- its text, as wide as the run's settings say
  *
+ * Tables for other programs are page.csv (bind/page_csv.h).
+ *
  * A run is a text, a number, a measure (printed with its spread), a date, a window,
  * { strong = text } or { value = measure } (without its spread); wherever a run may
  * stand, a list of runs may. A column is a text or { text, align = "left" | "right" |

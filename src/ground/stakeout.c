@@ -167,7 +167,7 @@ static bool check(const struct stakeout_ask *ask, struct fault *f)
     if (ask->count > STAKEOUT_FLAGS_MOST) {
         fault_set(f, "stakeout-many", SPAN_NONE, "%zu flags are more than %d", ask->count,
                   (int)STAKEOUT_FLAGS_MOST);
-        fault_hint(f, "flag bends more coarsely, or stake out one stand at a time");
+        fault_hint(f, "two plans, each for a part of the stands");
         return false;
     }
     if (!(ask->pace_ft == 0 || (ask->pace_ft >= 1 && ask->pace_ft <= 8)))

@@ -239,6 +239,11 @@ bool host_report(struct host *host, const char *paper, struct buf *out)
     return stage(host, (struct call){ "report", paper, NULL, out });
 }
 
+bool host_file(struct host *host, const char *name, struct buf *out)
+{
+    return stage(host, (struct call){ "report", "file", name, out });
+}
+
 bool host_why(struct host *host, const char *name, bool rule, struct buf *out)
 {
     return stage(host, (struct call){ "why", rule ? "rule" : "text", name, out });

@@ -67,6 +67,10 @@ void host_free(struct host *host);
 bool host_run(struct host *host, const char *path, bool checking);
 /* Appends a paper ("plan", "json") of the settled plan. */
 bool host_report(struct host *host, const char *paper, struct buf *out);
+/* Appends the text of a file of the settled plan; without a name the names of all, a line
+ * each: the name, a tab and what it says, nothing behind the tab when this plan has no
+ * such file (lang/papers.h). */
+bool host_file(struct host *host, const char *name, struct buf *out);
 /* Appends the explanation of a quantity, or of a rule when `rule`. */
 bool host_why(struct host *host, const char *name, bool rule, struct buf *out);
 /* Appends help on a word, or the overview when it is NULL. */

@@ -34,6 +34,11 @@ local function head(d)
     local stops, cautions, notes = plan.counts()
     d:definition("to heed", { ("%d stop%s, %d caution%s, %d note%s"):format(stops, stops == 1 and "" or "s",
         cautions, cautions == 1 and "" or "s", notes, notes == 1 and "" or "s") })
+    local flags = values.map and #need("stake").flags() or 0
+    if flags > 0 then
+        d:definition("flags", { ("%d mark%s what is laid out on the ground; spinney run PLAN.rx -o DIR writes them, in a "
+            .. "walking order, for paper, receiver and map"):format(flags, flags == 1 and "s" or "") })
+    end
     if values.notes then d:paragraph { values.notes } end
 end
 
@@ -331,6 +336,7 @@ function M.document()
     need("report/stands").write(d, run.stands, sentence)
     what_to_do(d)
     if run.property.values.map then need("report/ground").write(d) end
+    if run.looked_at then need("report/ways_out").write(d) end
     calendar_pages(d)
     notices(d)
     materials(d)

@@ -168,6 +168,38 @@ static void shapes_are_made_of_shapes(void **state)
           "assert(box:intersection(stand:buffer(-1e5)):is_empty())\n");
 }
 
+/* Longitude and latitude are the map's own again, and nothing but texts go in as texts. */
+static void a_handout_is_written_in_degrees(void **state)
+{
+    (void)state;
+    holds("local maps = need 'maps'\n"
+          "local map = maps.read 'farm.geojson'\n"
+          "local frame = maps.frame(map:middle())\n"
+          "local stand, creek = map:shape(1, frame), map:shape(2, frame)\n"
+          "local x, y = frame:point(-87.495, 47.605)\n"
+          "local contents = { title = 'Farm & co', route = 'way', flags = {\n"
+          "    { name = 'opening 1', kind = 'opening', note = 'N 42 E', x = x, y = y },\n"
+          "    { name = 'end', x = x, y = y } },\n"
+          "    shapes = { { name = 'Bench \"aspen\"', kind = 'stand', shape = stand },\n"
+          "        { name = 'Creek', shape = creek } } }\n"
+          "local gpx = frame:handout('gpx', contents)\n"
+          "assert(gpx:find('<name>Farm &amp; co</name>', 1, true))\n"
+          "assert(gpx:find('<wpt lat=\"47.6050000\" lon=\"-87.4950000\"><name>01 opening 1</name>'\n"
+          "    .. '<desc>N 42 E</desc><type>opening</type></wpt>', 1, true))\n"
+          "assert(gpx:find('<trkpt lat=\"47.6100000\" lon=\"-87.4900000\">', 1, true))\n"
+          "local json = frame:handout('geojson', contents)\n"
+          "assert(json:find('[-87.4950000,47.6050000]', 1, true))\n"
+          "assert(json:find('Bench \\\\\"aspen\\\\\"', 1, true))\n"
+          "assert(frame:handout('kml', contents):find('-87.4950000,47.6050000', 1, true))\n"
+          "assert(frame:handout('gpx', {}):find('</gpx>', 1, true))\n"
+          "for _, bad in ipairs { { title = 7 }, { flags = { { x = 0, y = 0 } } },\n"
+          "    { flags = { { name = 'a', x = 0 } } }, { shapes = { { name = 'a' } } },\n"
+          "    { flags = 'x' }, { flags = { { name = 'a', x = 1e12, y = 1e12 } } } } do\n"
+          "    assert(not pcall(frame.handout, frame, 'gpx', bad))\n"
+          "end\n"
+          "assert(not pcall(frame.handout, frame, 'dxf', {}))\n");
+}
+
 static void memory_is_counted_and_given_back(void **state)
 {
     (void)state;
@@ -233,6 +265,8 @@ static void without_memory_nothing_is_left(void **state)
         "local stand, creek = map:shape(1, frame), map:shape(2, frame)\n"
         "map:feature(1)\n"
         "local strip = creek:buffer(66)\n"
+        "frame:handout('kml', { flags = { { name = 'a', x = 0, y = 0 } },\n"
+        "    shapes = { { name = 'b', shape = strip } } })\n"
         "return stand:difference(strip):parts()\n";
     long n = 1;
     bool ok = false;
@@ -254,6 +288,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_map_is_opened_and_its_features_are_shapes),
         cmocka_unit_test(shapes_are_made_of_shapes),
+        cmocka_unit_test(a_handout_is_written_in_degrees),
         cmocka_unit_test(memory_is_counted_and_given_back),
         cmocka_unit_test(a_stop_ends_a_flood_of_shapes),
         cmocka_unit_test(files_are_found_as_use_finds_them),
