@@ -406,5 +406,6 @@ int plan_room(lua_State *L)
     plan_results_open(L);
     plan_outlook_open(L);
     plan_ways_open(L);
+    plan_dates_open(L);
     return 1;
 }

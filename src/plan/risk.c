@@ -19,10 +19,11 @@ struct risk {
     const struct schedule_task *task;
     const struct schedule *schedule;
     double *likely, *high; /* hours by act */
-    double *drawn;         /* RISK_DRAWS rows of hours by act; NULL: nothing is uncertain */
+    double *drawn;         /* `draws` rows of hours by act; NULL: nothing is uncertain */
     size_t *kept;          /* by act: draws in which it kept its season */
     size_t *uncertain;     /* acts whose hours are */
-    size_t uncertain_count;
+    size_t uncertain_count, draws;
+    size_t pick[RISK_DRAWS]; /* which of the draws they are, little work first */
 };
 
 /* ---- weeks of float ---- */
@@ -98,6 +99,39 @@ static double sound(double hours, double likely)
     return isfinite(hours) && hours >= 0 ? hours : likely;
 }
 
+struct total {
+    double hours;
+    size_t draw;
+};
+
+static int by_hours(const void *a, const void *b)
+{
+    const struct total *x = a, *y = b;
+    if (x->hours != y->hours)
+        return x->hours < y->hours ? -1 : 1;
+    return x->draw < y->draw ? -1 : x->draw > y->draw;
+}
+
+/* Which draws are taken: evenly from those of little work to those of much, so that a few
+ * hundred are nearly as sure as all. */
+static bool pick_draws(struct risk *r, const struct draws *d, size_t count, struct fault *f)
+{
+    struct total *totals = malloc(SPREAD_DRAWS * sizeof *totals);
+    if (!totals)
+        return fault_no_memory(f);
+    for (size_t k = 0; k < SPREAD_DRAWS; k++) {
+        totals[k] = (struct total){ 0, k };
+        for (size_t i = 0; i < count; i++)
+            totals[k].hours += sound(draws_row(d, i)[k], 0);
+    }
+    qsort(totals, SPREAD_DRAWS, sizeof *totals, by_hours);
+    size_t step = SPREAD_DRAWS / r->draws;
+    for (size_t k = 0; k < r->draws; k++)
+        r->pick[k] = totals[k * step + step / 2].draw;
+    free(totals);
+    return true;
+}
+
 static bool draw_some(struct risk *r, size_t first, size_t count, struct unit_id hour,
                       struct fault *f)
 {
@@ -111,14 +145,18 @@ static bool draw_some(struct risk *r, size_t first, size_t count, struct unit_id
     struct draws *d = draws_of(plan->graph, nodes, count, f);
     if (!d)
         return false;
+    if (first == 0 && !pick_draws(r, d, count, f)) {
+        draws_free(d);
+        return false;
+    }
     for (size_t i = 0; i < count; i++) {
         const double *row = draws_row(d, i);
         size_t act = r->uncertain[first + i];
         r->high[act] = sound(select_percentiles(row, SPREAD_DRAWS).high / per_hour,
                              r->likely[act]);
-        for (size_t k = 0; k < RISK_DRAWS; k++)
+        for (size_t k = 0; k < r->draws; k++)
             r->drawn[k * plan->act_count + act] =
-                sound(row[k * (SPREAD_DRAWS / RISK_DRAWS)] / per_hour, r->likely[act]);
+                sound(row[r->pick[k]] / per_hour, r->likely[act]);
     }
     draws_free(d);
     return true;
@@ -131,10 +169,11 @@ static bool draw_hours(struct risk *r, struct fault *f)
     struct unit_id hour;
     if (!units_find(graph_units(plan->graph), "h", 1, &hour, f))
         return false;
-    r->drawn = malloc(RISK_DRAWS * acts * sizeof *r->drawn);
+    r->draws = acts <= 100 ? RISK_DRAWS : acts <= 400 ? RISK_DRAWS / 2 : RISK_TRIED;
+    r->drawn = malloc(r->draws * acts * sizeof *r->drawn);
     if (!r->drawn)
         return fault_no_memory(f);
-    for (size_t k = 0; k < RISK_DRAWS; k++)
+    for (size_t k = 0; k < r->draws; k++)
         memcpy(r->drawn + k * acts, r->likely, acts * sizeof *r->likely);
     for (size_t i = 0; i < r->uncertain_count; i += AT_ONCE) {
         size_t left = r->uncertain_count - i;
@@ -162,7 +201,7 @@ static bool has_chance(const struct plan_act *act)
 
 static bool count_kept(struct risk *r, struct schedule_again *again, struct fault *f)
 {
-    for (size_t k = 0; k < RISK_DRAWS; k++) {
+    for (size_t k = 0; k < r->draws; k++) {
         if (!schedule_again(again, r->drawn + k * r->plan->act_count, f))
             return false;
         for (size_t i = 0; i < r->plan->act_count; i++)
@@ -170,7 +209,7 @@ static bool count_kept(struct risk *r, struct schedule_again *again, struct faul
     }
     for (size_t i = 0; i < r->plan->act_count; i++)
         if (has_chance(&r->plan->acts[i]))
-            r->plan->acts[i].chance = (double)r->kept[i] / RISK_DRAWS;
+            r->plan->acts[i].chance = (double)r->kept[i] / (double)r->draws;
     return true;
 }
 
@@ -219,14 +258,16 @@ static bool attempt(struct risk *r, struct schedule_again *again, size_t act, bo
     struct date last = schedule_again_season(again, act);
     out->start = planned.start;
     out->fits = planned.placed && !planned.carried_over;
-    for (size_t k = 0; k < RISK_DRAWS && out->fits; k++) {
-        if (!schedule_again(again, r->drawn + k * r->plan->act_count, f))
+    size_t step = r->draws / RISK_TRIED;
+    for (size_t k = 0; k < RISK_TRIED && out->fits; k++) {
+        const double *hours = r->drawn + (k * step + step / 2) * r->plan->act_count;
+        if (!schedule_again(again, hours, f))
             return false;
         struct schedule_again_of now = schedule_again_of(again, act);
         kept += next ? now.placed && !now.carried_over && now.finish.day <= last.day
                      : keeps(r, again, act);
     }
-    out->chance = (double)kept / RISK_DRAWS;
+    out->chance = (double)kept / RISK_TRIED;
     return true;
 }
 

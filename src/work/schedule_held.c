@@ -95,6 +95,29 @@ static size_t busy_with(const struct solver *s, const struct group *g, int from,
     return found;
 }
 
+/* The group with most of the crew's hours while g lasts. */
+static size_t most_hours(const struct solver *s, const struct group *g)
+{
+    size_t found = SCHEDULE_NONE;
+    double most = 0;
+    for (size_t k = 0; k < s->group_count; k++) {
+        const struct group *other = &s->groups[k];
+        double hours = 0;
+        if (other == g || !other->placed || other->crew != g->crew)
+            continue;
+        for (size_t i = 0; i < other->work_count; i++) {
+            int day = other->work[i].day;
+            if (day >= g->start - g->start % 7 && day < g->finish)
+                hours += other->work[i].hours;
+        }
+        if (hours > most) {
+            most = hours;
+            found = other->first;
+        }
+    }
+    return found;
+}
+
 /* It could start on `day`, and starts later. */
 static void find_crew(struct solver *s, const struct group *g, int day,
                       struct schedule_hold *h)
@@ -134,7 +157,7 @@ static void find_beside(struct solver *s, const struct group *g, const struct id
     *c = was;
     if (!fits || finish + DRAWN_OUT > g->finish)
         return;
-    h->beside = busy_with(s, g, g->start, g->finish);
+    h->beside = most_hours(s, g);
     h->alone = solver_date(s, finish);
 }
 

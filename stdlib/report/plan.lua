@@ -1,6 +1,7 @@
 --- The owner's plan: what is there, what to do and when, what it takes, what to heed.
 local M = {}
 local calendar = need "calendar"
+local dates = need "dates"
 local page = need "page"
 local plan = need "plan"
 local quantity = need "quantity"
@@ -206,15 +207,6 @@ local function what_to_do(d)
     end
 end
 
---- "Bench aspen: rest openings", with the entry or year of several.
-local function job_words(act)
-    local words = act.title
-    if act.stand then words = ("%s: %s"):format(act.stand.name, (act.title:gsub("^%u", string.lower))) end
-    if act.entries and act.entries > 1 then return ("%s, %d of %d"):format(words, act.entry, act.entries) end
-    if act.year and #(act.values.in_year or {}) > 1 then return ("%s, year %d"):format(words, act.year) end
-    return words
-end
-
 --- How far ahead weeks are drawn; later dates stand in the table.
 local STRIP_YEARS = 2
 
@@ -234,7 +226,7 @@ local function notices(d)
                     order = #order * 100 + i }
                 order[#order + 1] = groups[key]
             end
-            table.insert(groups[key].acts, job_words(act))
+            table.insert(groups[key].acts, dates.job_words(act))
         end
     end
     if #order == 0 then return end
@@ -251,6 +243,13 @@ local function notices(d)
     end
 end
 
+local FLOAT_WORDS = "Float: so much later a job may be, the hours of its crew aside, and neither it nor what waits for it "
+    .. "has to wait for a later season."
+local CHANCE_WORDS = {
+    sure = "No job comes into a later season even when all of them take long: each keeps its own with a chance of over 90 in 100.",
+    drawn = "Chance: that the job is done in the season it is planned for, by the ranges of the hours.",
+}
+
 local function calendar_pages(d)
     d:heading(2, "When")
     local placed = {}
@@ -264,12 +263,16 @@ local function calendar_pages(d)
         if a.start ~= b.start then return a.start < b.start end
         return a.order < b.order
     end)
+    local finish = dates.finish_words()
+    if #finish > 0 then d:paragraph { table.concat(finish, " ") } end
+    local sure = dates.how_sure()
     local rows, strip = {}, {}
     local horizon = calendar.add_years(plan.starts(), STRIP_YEARS)
     for i, act in ipairs(placed) do
         local hours = act.figures.hours
-        rows[i] = { dates_of(act), job_words(act), act.crew and act.crew.name or "",
-            hours and { value = hours.value } or "" }
+        rows[i] = { dates_of(act), dates.job_words(act), act.crew and act.crew.name or "",
+            hours and { value = hours.value } or "", dates.float_words(act) }
+        if sure == "drawn" then table.insert(rows[i], dates.chance_words(act)) end
         if act.start < horizon then
             local row = { label = strip_words(act) }
             for n, stretch in ipairs(act.stretches or {}) do row[n] = stretch end
@@ -277,8 +280,11 @@ local function calendar_pages(d)
             strip[#strip + 1] = row
         end
     end
-    d:table { columns = { { "when", wrap = true }, { "what", wrap = true }, { "who", wrap = true },
-        { "hours", align = "number" } }, rows = rows }
+    local columns = { { "when", wrap = true }, { "what", wrap = true }, { "who", wrap = true },
+        { "hours", align = "number" }, { "float", align = "right" } }
+    if sure == "drawn" then columns[6] = { "chance", align = "right" } end
+    d:table { columns = columns, rows = rows }
+    if #rows > 0 then d:paragraph { FLOAT_WORDS, sure and " " .. CHANCE_WORDS[sure] or "" } end
     if #strip > 0 then d:strip { rows = strip } end
     local unplaced = {}
     for _, act in ipairs(run.acts) do
@@ -287,7 +293,7 @@ local function calendar_pages(d)
     if #unplaced > 0 then
         d:heading(2, "What could not be placed")
         for _, act in ipairs(unplaced) do
-            d:item { { strong = job_words(act) .. " (" .. act.id .. "): " }, act.reason or "" }
+            d:item { { strong = dates.job_words(act) .. " (" .. act.id .. "): " }, act.reason or "" }
         end
     end
 end
