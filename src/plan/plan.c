@@ -65,6 +65,7 @@ static void act_clear(struct plan *plan, struct plan_act *act)
     free(act->links);
     free(act->crews);
     free(act->stretches);
+    free(act->weeks);
 }
 
 static void finding_clear(struct finding *finding)
@@ -307,12 +308,13 @@ void plan_add_able(struct plan *plan, uint32_t act, uint32_t crew)
     owner->crews = more;
 }
 
-void plan_add_day(struct plan *plan, struct plan_act *act, struct date day)
+void plan_add_day(struct plan *plan, struct plan_act *act, struct date day, double hours)
 {
     if (act->stretch_count > 0) {
         struct stretch *last = &act->stretches[act->stretch_count - 1];
         if (day.day - last->to.day <= ACT_PAUSE) {
             last->to = day;
+            last->hours += hours;
             return;
         }
     }
@@ -323,7 +325,19 @@ void plan_add_day(struct plan *plan, struct plan_act *act, struct date day)
         return;
     }
     act->stretches = list;
-    list[act->stretch_count++] = (struct stretch){ day, day };
+    list[act->stretch_count++] = (struct stretch){ day, day, hours };
+}
+
+void plan_add_week(struct plan *plan, struct plan_act *act, struct act_week week)
+{
+    struct act_week *list =
+        grow(act->weeks, &act->week_room, act->week_count, sizeof *list);
+    if (!list) {
+        plan->failed = true;
+        return;
+    }
+    act->weeks = list;
+    list[act->week_count++] = week;
 }
 
 struct finding *plan_add_finding(struct plan *plan, enum finding_level level,

@@ -92,6 +92,14 @@ struct link {
 /* Days worked on without a long pause between them. */
 struct stretch {
     struct date from, to;
+    double hours; /* of the work; 0 where no hours count */
+};
+
+/* A week with work. */
+struct act_week {
+    struct date monday;
+    double hours; /* of the act */
+    double there; /* what its crew has that week, for all its acts; 0 without one */
 };
 
 /* What was tried for an act that may not be done in its season, and the chance with it. */
@@ -136,6 +144,8 @@ struct plan_act {
     struct date start, finish;
     struct stretch *stretches;   /* of the work, in order; a pause is ACT_PAUSE days */
     size_t stretch_count, stretch_room;
+    struct act_week *weeks;      /* of the same days */
+    size_t week_count, week_room;
     uint32_t crew;
     char *reason;                /* why it could not be placed, "" otherwise */
     char *forbidden;             /* the limits a fixed date breaks, "" otherwise */
@@ -217,7 +227,8 @@ void plan_add_notice(struct plan *plan, uint32_t act, const char *name, const ch
 void plan_add_link(struct plan *plan, uint32_t act, struct link link);
 void plan_add_able(struct plan *plan, uint32_t act, uint32_t crew);
 /* A day of work: lengthens the last stretch or begins the next. */
-void plan_add_day(struct plan *plan, struct plan_act *act, struct date day);
+void plan_add_day(struct plan *plan, struct plan_act *act, struct date day, double hours);
+void plan_add_week(struct plan *plan, struct plan_act *act, struct act_week week);
 /* Of no act, stand or day as yet. Borrowed until the next; NULL when out of memory. */
 struct finding *plan_add_finding(struct plan *plan, enum finding_level level,
                                  const char *rule, const char *message);

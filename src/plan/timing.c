@@ -221,6 +221,17 @@ static void find_broken(struct plan_act *act, const struct schedule_result *r)
     }
 }
 
+static void take_days(struct plan *plan, struct plan_act *act,
+                      const struct schedule_result *r)
+{
+    for (size_t i = 0; i < r->day_count; i++)
+        plan_add_day(plan, act, r->days[i].day, r->days[i].hours);
+    for (size_t i = 0; i < r->week_count; i++) {
+        const struct schedule_work *week = &r->weeks[i];
+        plan_add_week(plan, act, (struct act_week){ week->day, week->hours, week->there });
+    }
+}
+
 static void take(struct plan *plan, struct plan_act *act, const struct schedule_result *r)
 {
     if (act->state != ACT_DONE) {
@@ -230,11 +241,10 @@ static void take(struct plan *plan, struct plan_act *act, const struct schedule_
         act->start = r->start;
         act->finish = r->finish;
     }
-    act->stretch_count = 0;
+    act->stretch_count = act->week_count = 0;
     if (act->state == ACT_PLACED) {
         find_broken(act, r);
-        for (size_t i = 0; i < r->day_count; i++)
-            plan_add_day(plan, act, r->days[i].day);
+        take_days(plan, act, r);
     }
     act->crew = r->crew == SCHEDULE_NONE ? PLAN_NONE : (uint32_t)r->crew;
     act->weeks_left = r->weeks_left;

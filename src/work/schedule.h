@@ -209,6 +209,7 @@ struct schedule_hold {
 struct schedule_work {
     struct date day; /* the day, or the Monday of the week */
     double hours;
+    double there; /* of a week: what its crew has, for all that it does then; else 0 */
 };
 
 /* File between `from` and `by`; covers work from `first` to `last`. */

@@ -34,6 +34,12 @@ static void details_clear(struct job_told *told)
     told->r.filing_count = 0;
 }
 
+static double hours_there(const struct solver *s, const struct group *g, int day)
+{
+    return g->nobody || g->crew == SCHEDULE_NONE ? 0
+                                                 : s->crews[g->crew].week_most[day / 7];
+}
+
 /* The job's share of the days its group works, and the weeks they add up to. */
 static bool tell_days(struct solver *s, size_t job)
 {
@@ -49,9 +55,11 @@ static bool tell_days(struct solver *s, size_t job)
         double share = g->hours > 0 && !g->nobody ? j->hours / g->hours : 0;
         double hours = g->work[i].hours * share;
         struct date day = solver_date(s, g->work[i].day), monday = date_week_start(day);
-        told->days[i] = (struct schedule_work){ day, hours };
+        told->days[i] = (struct schedule_work){ .day = day, .hours = hours };
         if (weeks == 0 || told->weeks[weeks - 1].day.day != monday.day)
-            told->weeks[weeks++] = (struct schedule_work){ monday, 0 };
+            told->weeks[weeks++] = (struct schedule_work){
+                .day = monday, .there = hours_there(s, g, g->work[i].day)
+            };
         told->weeks[weeks - 1].hours += hours;
     }
     told->r.days = told->days;

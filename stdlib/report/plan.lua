@@ -217,28 +217,14 @@ local function strip_words(act)
 end
 
 local function notices(d)
-    local groups, order = {}, {}
-    for _, act in ipairs(run.acts) do
-        for i, notice in ipairs(act.file_by or {}) do
-            local key = ("%s\0%s\0%s"):format(notice.name, notice.to, tostring(notice.by))
-            if not groups[key] then
-                groups[key] = { notice = notice, more = run.notices:get(notice.name) or {}, acts = {},
-                    order = #order * 100 + i }
-                order[#order + 1] = groups[key]
-            end
-            table.insert(groups[key].acts, dates.job_words(act))
-        end
-    end
-    if #order == 0 then return end
-    table.sort(order, function(a, b)
-        if a.notice.by ~= b.notice.by then return a.notice.by < b.notice.by end
-        return a.order < b.order
-    end)
+    local timetable = need "report/timetable"
+    local filings = timetable.filings()
+    if #filings == 0 then return end
     d:heading(2, "Whom to tell first")
-    for _, group in ipairs(order) do
-        local notice, more = group.notice, group.more
+    for _, filing in ipairs(filings) do
+        local notice, more = filing.notice, filing.more
         d:item { { strong = ("By %s: "):format(tostring(notice.by)) }, ("%s to %s, for %s."):format(notice.name, notice.to,
-            table.concat(group.acts, "; ")), more.says and " " .. capital(more.says) .. "." or "",
+            timetable.acts_words(filing.acts)), more.says and " " .. capital(more.says) .. "." or "",
             more.source and (" (%s)"):format(more.source) or "" }
     end
 end
@@ -252,17 +238,7 @@ local CHANCE_WORDS = {
 
 local function calendar_pages(d)
     d:heading(2, "When")
-    local placed = {}
-    for _, act in ipairs(run.acts) do
-        if act.start and not act.declared.before_others and (act.state == "placed" or act.state == "done") then
-            act.order = #placed + 1
-            placed[act.order] = act
-        end
-    end
-    table.sort(placed, function(a, b)
-        if a.start ~= b.start then return a.start < b.start end
-        return a.order < b.order
-    end)
+    local placed = need("report/timetable").placed()
     local finish = dates.finish_words()
     if #finish > 0 then d:paragraph { table.concat(finish, " ") } end
     local sure = dates.how_sure()
@@ -275,7 +251,7 @@ local function calendar_pages(d)
         if sure == "drawn" then table.insert(rows[i], dates.chance_words(act)) end
         if act.start < horizon then
             local row = { label = strip_words(act) }
-            for n, stretch in ipairs(act.stretches or {}) do row[n] = stretch end
+            for n, stretch in ipairs(act.stretches or {}) do row[n] = { from = stretch.from, to = stretch.to } end
             if #row == 0 then row.from, row.to = act.start, act.finish end
             strip[#strip + 1] = row
         end
