@@ -1,6 +1,5 @@
 --- The owner's plan: what is there, what to do and when, what it takes, what to heed.
 local M = {}
-local calendar = need "calendar"
 local dates = need "dates"
 local page = need "page"
 local plan = need "plan"
@@ -207,9 +206,6 @@ local function what_to_do(d)
     end
 end
 
---- How far ahead weeks are drawn; later dates stand in the table.
-local STRIP_YEARS = 2
-
 --- A label short enough to stand beside a year: the stand and what the act is called.
 local function strip_words(act)
     local words = act.name or act.kind
@@ -243,18 +239,15 @@ local function calendar_pages(d)
     if #finish > 0 then d:paragraph { table.concat(finish, " ") } end
     local sure = dates.how_sure()
     local rows, strip = {}, {}
-    local horizon = calendar.add_years(plan.starts(), STRIP_YEARS)
     for i, act in ipairs(placed) do
         local hours = act.figures.hours
         rows[i] = { dates_of(act), dates.job_words(act), act.crew and act.crew.name or "",
             hours and { value = hours.value } or "", dates.float_words(act) }
         if sure == "drawn" then table.insert(rows[i], dates.chance_words(act)) end
-        if act.start < horizon then
-            local row = { label = strip_words(act) }
-            for n, stretch in ipairs(act.stretches or {}) do row[n] = { from = stretch.from, to = stretch.to } end
-            if #row == 0 then row.from, row.to = act.start, act.finish end
-            strip[#strip + 1] = row
-        end
+        local row = { label = strip_words(act) }
+        for n, stretch in ipairs(act.stretches or {}) do row[n] = { from = stretch.from, to = stretch.to } end
+        if #row == 0 then row.from, row.to = act.start, act.finish end
+        strip[i] = row
     end
     local columns = { { "when", wrap = true }, { "what", wrap = true }, { "who", wrap = true },
         { "hours", align = "number" }, { "float", align = "right" } }
