@@ -308,8 +308,33 @@ files
 
     plan.txt       the plan, as it is printed without -o
     plan.json      the plan as data (spinney help data)
+    weeks.txt      the crews' sheet: each week with work, what is done in it by
+                   whom, and in how many of the hours that the crew has
+    weeks.csv      the same for a spreadsheet: week (its Monday), crew, act,
+                   hours, and the hours that the crew has for all of that week
+    schedule.csv   the acts for a spreadsheet: dates, hours and cost, notices,
+                   float and chance as in plan.json; a row for each stretch of
+                   days, with its part of hours and cost (a pause of more than
+                   14 days parts them, as in the plan), then the acts that
+                   have no days, with the reason
+    schedule.ics   the dates for calendar programs (RFC 5545)
 
-  and when openings, trails, buffers or kept clumps of the plan have a place
+  Ground that is only kept, by buffer or keep, has no days and stands in none
+  of these four. Nor is any of them written when nothing has a date, except
+  that schedule.csv tells what could not be placed.
+
+  In the calendar each stretch of an act and each visit is an event of whole
+  days, with hours, crew, how it is done and what to take care of; and so is
+  the last day to file each notice. An alarm rings at 7 in the morning, 7 days
+  before (common practice, no source), or on the day the plan begins, if that
+  is later. What an event is called inside (its UID) comes from property, act,
+  year and stretch, not from dates: read into a calendar again after dates
+  have moved, events move too, in programs that go by it. Give acts names:
+  those without are numbered as they come. Stretches and acts that are no
+  longer planned stay in the calendar; take them out there. The time stamp is
+  the day of the walk, or that on which the plan begins, never that of the run.
+
+  When openings, trails, buffers or kept clumps of the plan have a place
   on the property's map (spinney help property), the flags to walk to:
 
     flags.txt      the way from flag to flag by compass and pace, to take along

@@ -12,7 +12,8 @@ local timetable = need "report/timetable"
 local ALARM_DAYS = 7
 
 local function capital(text) return (text:gsub("^%l", string.upper)) end
-local function sentence(text) return capital(text:match("[%.%?!]$") and text or text .. ".") end
+local function ended(text) return text:match("[%.%?!]$") and text or text .. "." end
+local function sentence(text) return capital(ended(text)) end
 local function days(span) return quantity.number(span, "d") end
 
 --- So many days before, but not before that date.
@@ -91,8 +92,8 @@ local function description(act, stretch, of)
     put(work_words(act, stretch))
     put(condition_words(act))
     for _, words in ipairs(act.notes) do put(sentence(words)) end
-    if act.values.says then put(sentence(act.values.says)) end
-    if act.was_says then put(("Done: %s"):format(sentence(act.was_says))) end
+    if act.values.says then put(ended(act.values.says)) end
+    if act.was_says then put(("Done: %s"):format(ended(act.was_says))) end
     for _, notice in ipairs(act.state == "placed" and act.file_by or {}) do
         put(("Filed by %s: %s to %s."):format(tostring(notice.by), notice.name, notice.to))
     end

@@ -156,6 +156,41 @@ static void travel_is_taken_from_the_week(void **state)
     bench_close(&b);
 }
 
+/* 20 h a week of two people: 45 h are three weeks, and another act has what is left. */
+static void weeks_tell_the_hours_and_what_the_crew_has(void **state)
+{
+    (void)state;
+    struct bench b;
+    bench_open(&b);
+    uint32_t first = bench_act(&b, "a/cut", 45), second = bench_act(&b, "b/cut", 10);
+    uint32_t look = plan_add_act(b.plan, "a/look", "visit", PLAN_NONE, SPAN_NONE);
+    b.plan->starts = on(2026, 10, 19); /* a Monday */
+    b.plan->acts[first].first = true;
+    b.plan->acts[look].nobody = true;
+    b.plan->acts[look].span_days = 1;
+    schedule(&b);
+    const struct plan_act *a = &b.plan->acts[first];
+    double hours = 0, of_stretches = 0;
+    assert_int_equal(a->week_count, 3);
+    for (size_t i = 0; i < a->week_count; i++) {
+        assert_int_equal(date_weekday(a->weeks[i].monday), 1);
+        assert_true(a->weeks[i].hours > 0 && a->weeks[i].hours <= 20 + 1e-9);
+        assert_float_equal(a->weeks[i].there, 20, 1e-9);
+        hours += a->weeks[i].hours;
+    }
+    assert_float_equal(hours, 45, 1e-9);
+    for (size_t i = 0; i < a->stretch_count; i++)
+        of_stretches += a->stretches[i].hours;
+    assert_float_equal(of_stretches, 45, 1e-9);
+    const struct plan_act *rest = &b.plan->acts[second];
+    assert_true(rest->week_count > 0);
+    assert_true(rest->weeks[0].monday.day >= a->weeks[2].monday.day);
+    const struct plan_act *seen = &b.plan->acts[look];
+    assert_int_equal(seen->week_count, 1);
+    assert_true(seen->weeks[0].hours == 0 && seen->weeks[0].there == 0);
+    bench_close(&b);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -169,6 +204,7 @@ int main(void)
         cmocka_unit_test(a_fallback_is_done_only_when_the_first_cannot_be),
         cmocka_unit_test(what_is_done_stays_where_it_was),
         cmocka_unit_test(travel_is_taken_from_the_week),
+        cmocka_unit_test(weeks_tell_the_hours_and_what_the_crew_has),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
