@@ -98,7 +98,7 @@ function M.collect()
         record.carried_over = result.carried_over
         record.risk = plan.risk(record.index)
         record.forbidden, record.conflict = result.forbidden, result.conflict
-        record.file_by = result.notices
+        record.file_by = result.filings
     end
 end
 

@@ -108,8 +108,10 @@ int page_ical(lua_State *L)
     luaL_checktype(L, 2, LUA_TTABLE);
     lua_settop(L, 2);
     lua_Integer count = (lua_Integer)lua_rawlen(L, 2);
-    if (count == 0)
-        return 0;
+    if (count == 0) {
+        lua_pushnil(L);
+        return 1;
+    }
     for (lua_Integer i = 1; i <= count; i++) {
         lua_rawgeti(L, 2, i);
         read_event(L, &one);

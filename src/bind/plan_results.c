@@ -52,7 +52,26 @@ static void push_stretches(lua_State *L, const struct plan_act *act)
     }
 }
 
-/* result(act): state, dates, crew, reason, usable, notices, ... */
+/* { { name =, to =, from =, by =, again = }, ... }: notices to file, `again` when one like
+ * it has expired by then. */
+static void push_filings(lua_State *L, const struct plan_act *act)
+{
+    lua_createtable(L, (int)act->filing_count, 0);
+    for (size_t i = 0; i < act->filing_count; i++) {
+        const struct act_filing *filing = &act->filings[i];
+        const struct act_notice *notice = &act->notices[filing->notice];
+        lua_createtable(L, 0, 5);
+        set_text(L, "name", notice->name);
+        set_text(L, "to", notice->to);
+        set_date(L, "by", filing->by);
+        set_date(L, "from", filing->from);
+        lua_pushboolean(L, filing->by.day > notice->file_by.day);
+        lua_setfield(L, -2, "again");
+        lua_rawseti(L, -2, (lua_Integer)i + 1);
+    }
+}
+
+/* result(act): state, dates, crew, reason, usable, filings, ... */
 static int l_result(lua_State *L)
 {
     const struct plan_act *act = plan_act_at(L, 1);
@@ -77,19 +96,8 @@ static int l_result(lua_State *L)
     lua_setfield(L, -2, "carried_over");
     push_stretches(L, act);
     lua_setfield(L, -2, "stretches");
-    lua_newtable(L);
-    lua_Integer n = 0;
-    for (size_t i = 0; i < act->notice_count; i++) {
-        if (!act->notices[i].placed)
-            continue;
-        lua_createtable(L, 0, 4);
-        set_text(L, "name", act->notices[i].name);
-        set_text(L, "to", act->notices[i].to);
-        set_date(L, "by", act->notices[i].file_by);
-        set_date(L, "from", act->notices[i].file_from);
-        lua_rawseti(L, -2, ++n);
-    }
-    lua_setfield(L, -2, "notices");
+    push_filings(L, act);
+    lua_setfield(L, -2, "filings");
     return 1;
 }
 

@@ -46,7 +46,7 @@ void ical_put_text(struct buf *out, struct ical_text text)
 
 /* --- the name of an event --------------------------------------------------------- */
 
-/* FNV-1a (Fowler, Noll, Vo): its 64-bit prime. */
+/* FNV-1a (Fowler, Noll and Vo): prime and basis of 64 bits, from memory. */
 #define FNV_PRIME UINT64_C(1099511628211)
 
 static uint64_t hash_byte(uint64_t hash, unsigned char byte)
@@ -63,15 +63,16 @@ static uint64_t hash_key(uint64_t hash, const struct ical_text *key, size_t coun
         for (size_t k = 0; k < key[i].length; k++)
             hash = hash_byte(hash, (unsigned char)key[i].at[k]);
     }
-    /* Its high bits are the well-mixed ones; let the others have some of them. */
-    hash ^= hash >> 32;
-    hash *= FNV_PRIME;
-    return hash ^ hash >> 29;
+    /* Each bit to all others: the last steps of splitmix64 (Steele, Lea and Flood 2014,
+     * the constants from memory). */
+    hash = (hash ^ hash >> 30) * UINT64_C(0xBF58476D1CE4E5B9);
+    hash = (hash ^ hash >> 27) * UINT64_C(0x94D049BB133111EB);
+    return hash ^ hash >> 31;
 }
 
 void ical_put_uid(struct buf *out, const struct ical_text *key, size_t count)
 {
-    /* The basis of FNV-1a, and another for the second half. */
+    /* The basis, and another for the second half. */
     uint64_t a = hash_key(UINT64_C(14695981039346656037), key, count);
     uint64_t b = hash_key(UINT64_C(0x9E3779B97F4A7C15), key, count);
     buf_printf(out, "%08x-%04x-8%03x-%04x-%04x%08x", (unsigned)(a >> 32),

@@ -66,6 +66,7 @@ static void act_clear(struct plan *plan, struct plan_act *act)
     free(act->crews);
     free(act->stretches);
     free(act->weeks);
+    free(act->filings);
 }
 
 static void finding_clear(struct finding *finding)
@@ -338,6 +339,18 @@ void plan_add_week(struct plan *plan, struct plan_act *act, struct act_week week
     }
     act->weeks = list;
     list[act->week_count++] = week;
+}
+
+void plan_add_filing(struct plan *plan, struct plan_act *act, struct act_filing filing)
+{
+    struct act_filing *list =
+        grow(act->filings, &act->filing_room, act->filing_count, sizeof *list);
+    if (!list) {
+        plan->failed = true;
+        return;
+    }
+    act->filings = list;
+    list[act->filing_count++] = filing;
 }
 
 struct finding *plan_add_finding(struct plan *plan, enum finding_level level,

@@ -82,6 +82,12 @@ struct act_notice {
     struct date file_from, file_by;
 };
 
+/* A notice to file, between two days; again when it has expired and work goes on. */
+struct act_filing {
+    size_t notice; /* of the act's */
+    struct date from, by;
+};
+
 /* Order: this act starts at least `least` and at most `most` (-1: any) days after `act`
  * is finished. */
 struct link {
@@ -146,6 +152,8 @@ struct plan_act {
     size_t stretch_count, stretch_room;
     struct act_week *weeks;      /* of the same days */
     size_t week_count, week_room;
+    struct act_filing *filings;  /* each notice's in order; the first are in `notices` too */
+    size_t filing_count, filing_room;
     uint32_t crew;
     char *reason;                /* why it could not be placed, "" otherwise */
     char *forbidden;             /* the limits a fixed date breaks, "" otherwise */
@@ -228,6 +236,7 @@ void plan_add_link(struct plan *plan, uint32_t act, struct link link);
 void plan_add_able(struct plan *plan, uint32_t act, uint32_t crew);
 /* A day of work: lengthens the last stretch or begins the next. */
 void plan_add_day(struct plan *plan, struct plan_act *act, struct date day, double hours);
+void plan_add_filing(struct plan *plan, struct plan_act *act, struct act_filing filing);
 void plan_add_week(struct plan *plan, struct plan_act *act, struct act_week week);
 /* Of no act, stand or day as yet. Borrowed until the next; NULL when out of memory. */
 struct finding *plan_add_finding(struct plan *plan, enum finding_level level,

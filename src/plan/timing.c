@@ -241,7 +241,7 @@ static void take(struct plan *plan, struct plan_act *act, const struct schedule_
         act->start = r->start;
         act->finish = r->finish;
     }
-    act->stretch_count = act->week_count = 0;
+    act->stretch_count = act->week_count = act->filing_count = 0;
     if (act->state == ACT_PLACED) {
         find_broken(act, r);
         take_days(plan, act, r);
@@ -256,12 +256,15 @@ static void take(struct plan *plan, struct plan_act *act, const struct schedule_
     plan_set_text(plan, &act->forbidden, r->forbidden ? r->forbidden : "");
     plan_set_text(plan, &act->conflict, r->conflict ? r->conflict : "");
     for (size_t i = 0; i < r->filing_count; i++) {
-        struct act_notice *notice = &act->notices[r->filings[i].notice];
+        const struct schedule_filing *filing = &r->filings[i];
+        struct act_notice *notice = &act->notices[filing->notice];
+        plan_add_filing(plan, act, (struct act_filing){ filing->notice, filing->from,
+                                                        filing->by });
         if (notice->placed)
-            continue; /* the first filing is the one to be told */
+            continue; /* the first filing is the notice's own */
         notice->placed = true;
-        notice->file_from = r->filings[i].from;
-        notice->file_by = r->filings[i].by;
+        notice->file_from = filing->from;
+        notice->file_by = filing->by;
     }
 }
 

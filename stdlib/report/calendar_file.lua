@@ -130,8 +130,9 @@ local function add_filing(list, filing)
     if more.says then lines[#lines + 1] = sentence(more.says) end
     if more.ask then lines[#lines + 1] = ("Ask %s."):format(more.ask) end
     if more.source then lines[#lines + 1] = ("Source: %s."):format(more.source) end
-    list[#list + 1] = { key = key(filing.acts[1], "filing", notice.name, notice.to), from = notice.by, to = notice.by,
-        summary = ("File by today: %s to %s"):format(notice.name, notice.to), description = table.concat(lines, "\n"),
+    list[#list + 1] = { key = key(filing.acts[1], "filing", notice.name, notice.to, tostring(filing.number)),
+        from = notice.by, to = notice.by,
+        summary = ("File by today%s: %s to %s"):format(notice.again and ", again" or "", notice.name, notice.to), description = table.concat(lines, "\n"),
         location = run.property.name, categories = { "filing" },
         alarms = alarm(notice.by, first) }
 end
@@ -140,7 +141,14 @@ end
 function M.text()
     local list = {}
     for _, act in ipairs(timetable.placed()) do add_act(list, act) end
-    for _, filing in ipairs(timetable.filings()) do add_filing(list, filing) end
+    local counts = {}
+    for _, filing in ipairs(timetable.filings()) do
+        -- Of one notice for one act: the first, and those when it has expired.
+        local first = ("%s\0%s\0%s"):format(filing.acts[1].id, filing.notice.name, filing.notice.to)
+        counts[first] = (counts[first] or 0) + 1
+        filing.number = counts[first]
+        add_filing(list, filing)
+    end
     return page.ical(run.property.values.walked or plan.starts(), list)
 end
 

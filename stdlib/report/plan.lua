@@ -219,7 +219,7 @@ local function notices(d)
     d:heading(2, "Whom to tell first")
     for _, filing in ipairs(filings) do
         local notice, more = filing.notice, filing.more
-        d:item { { strong = ("By %s: "):format(tostring(notice.by)) }, ("%s to %s, for %s."):format(notice.name, notice.to,
+        d:item { { strong = ("By %s%s: "):format(tostring(notice.by), notice.again and ", again" or "") }, ("%s to %s, for %s."):format(notice.name, notice.to,
             timetable.acts_words(filing.acts)), more.says and " " .. capital(more.says) .. "." or "",
             more.source and (" (%s)"):format(more.source) or "" }
     end

@@ -30,7 +30,7 @@ function M.stretches(act)
     return list
 end
 
---- What is to be filed, earliest first: { notice = { name, to, by, from }, more = the notice as it was
+--- What is to be filed, earliest first: { notice = { name, to, by, from, again }, more = the notice as it was
 --- declared, acts = { ... } }. The same notice by the same day is filed once for all its acts.
 function M.filings()
     local groups, order = {}, {}

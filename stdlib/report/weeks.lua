@@ -21,7 +21,8 @@ local function put_days(weeks)
         table.insert(weeks[key].days, { date = date, words = words })
     end
     for _, filing in ipairs(timetable.filings()) do
-        put(filing.notice.by, ("last day to file: %s to %s, for %s"):format(filing.notice.name, filing.notice.to,
+        put(filing.notice.by, ("last day to file%s: %s to %s, for %s"):format(
+            filing.notice.again and " again" or "", filing.notice.name, filing.notice.to,
             timetable.acts_words(filing.acts)))
     end
     for _, act in ipairs(timetable.placed()) do

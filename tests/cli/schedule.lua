@@ -270,6 +270,26 @@ local function done_in_part(events)
         event.uid ~= done.uid) end
 end
 
+--- A notice that expires with the year is filed again in the next, and both days are told.
+local function filed_again()
+    kit.put("again.rx", (PLAN:gsub("lead = 14 d,", 'lead = 14 d, expires = "end of year",')
+        :gsub("120 to 200 h", "220 to 260 h")))
+    kit.expect("spinney run again.rx -o filed", { status = 0 })
+    local days, seen = {}, {}
+    for _, event in ipairs(events_of("filed/schedule.ics")) do
+        if event.categories == "filing" then
+            days[#days + 1] = event.from
+            kit.check("another filing, another UID", not seen[event.uid])
+            seen[event.uid] = true
+        end
+    end
+    kit.same("it is filed", "20261019 20270101", table.concat(days, " "))
+    for _, name in ipairs { "plan.txt", "weeks.txt", "schedule.csv" } do
+        kit.check(name .. " tells of it",
+            kit.read(kit.path("filed/" .. name)):find("again", 1, true))
+    end
+end
+
 local NAMES = { "comma, semicolon; back\\slash", "BEGIN:VEVENT", "END:VCALENDAR\\nX", "=1+1",
     "'quoted' \"twice\"",
     "\xc3\x89rabli\xc3\xa8re \xe6\xa3\xae\xe6\xa3\xae\xe6\xa3\xae "
@@ -341,6 +361,7 @@ return function()
         1, true))
     moved_dates(events)
     done_in_part(events)
+    filed_again()
     awkward_names()
     without_dates()
 end

@@ -58,7 +58,7 @@ static void a_small_one_byte_for_byte(void **state)
                         "PRODID:-//Spinney//habitat plan//EN\r\n"
                         "CALSCALE:GREGORIAN\r\n"
                         "BEGIN:VEVENT\r\n"
-                        "UID:b5c67333-e6dd-8c5c-9cca-9de6fae11022\r\n"
+                        "UID:ceab20ba-d201-8776-aec2-250932d73cd2\r\n"
                         "DTSTAMP:20261014T000000Z\r\n"
                         "DTSTART;VALUE=DATE:20261207\r\n"
                         "DTEND;VALUE=DATE:20261210\r\n"

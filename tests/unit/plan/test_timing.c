@@ -109,6 +109,26 @@ static void a_notice_is_filed_before_work_starts(void **state)
     bench_close(&b);
 }
 
+/* A notice that expires with the year is filed again for what is done after New Year. */
+static void a_notice_that_expires_is_filed_again(void **state)
+{
+    (void)state;
+    struct bench b;
+    bench_open(&b);
+    uint32_t act = bench_act(&b, "a/cut", 100);
+    b.plan->acts[act].open = window(12, 14, 3, 1);
+    plan_add_notice(b.plan, act, "cutting notice", "county clerk", 14, -1);
+    schedule(&b);
+    const struct plan_act *a = &b.plan->acts[act];
+    assert_int_equal(a->start.day, on(2026, 12, 14).day);
+    assert_int_equal(a->filing_count, 2);
+    assert_int_equal(a->filings[0].by.day, on(2026, 11, 30).day);
+    assert_int_equal(a->filings[0].by.day, a->notices[0].file_by.day);
+    assert_int_equal(a->filings[1].from.day, on(2027, 1, 1).day);
+    assert_true(a->filings[1].by.day >= on(2027, 1, 1).day);
+    bench_close(&b);
+}
+
 static void a_fallback_is_done_only_when_the_first_cannot_be(void **state)
 {
     (void)state;
@@ -201,6 +221,7 @@ int main(void)
         cmocka_unit_test(a_fixed_date_is_kept_and_called_forbidden),
         cmocka_unit_test(acts_follow_each_other_with_their_lag),
         cmocka_unit_test(a_notice_is_filed_before_work_starts),
+        cmocka_unit_test(a_notice_that_expires_is_filed_again),
         cmocka_unit_test(a_fallback_is_done_only_when_the_first_cannot_be),
         cmocka_unit_test(what_is_done_stays_where_it_was),
         cmocka_unit_test(travel_is_taken_from_the_week),
