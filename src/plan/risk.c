@@ -19,7 +19,9 @@ struct risk {
     const struct schedule_task *task;
     const struct schedule *schedule;
     double *likely, *high; /* hours by act */
-    double *drawn;         /* `draws` rows of hours by act; NULL: nothing is uncertain */
+    double *drawn;         /* `draws` rows of hours by act; NULL: they were not needed */
+    double per_hour;       /* base units in an hour */
+    struct draws *first_draws;
     size_t *kept;          /* by act: draws in which it kept its season */
     size_t *uncertain;     /* acts whose hours are */
     size_t uncertain_count, draws;
@@ -132,53 +134,88 @@ static bool pick_draws(struct risk *r, const struct draws *d, size_t count, stru
     return true;
 }
 
-static bool draw_some(struct risk *r, size_t first, size_t count, struct unit_id hour,
-                      struct fault *f)
+/* Draws of the hours of some acts, from the `first` of those uncertain on. */
+static struct draws *draws_from(const struct risk *r, size_t first, size_t count,
+                                struct fault *f)
 {
     uint32_t nodes[AT_ONCE];
-    struct plan *plan = r->plan;
-    double per_hour = unit_factor(graph_units(plan->graph), hour);
+    const struct plan *plan = r->plan;
     for (size_t i = 0; i < count; i++) {
         const struct plan_act *act = &plan->acts[r->uncertain[first + i]];
         nodes[i] = graph_node_of(plan->graph, plan_figure(&act->figures, "hours"));
     }
-    struct draws *d = draws_of(plan->graph, nodes, count, f);
-    if (!d)
-        return false;
-    if (first == 0 && !pick_draws(r, d, count, f)) {
-        draws_free(d);
-        return false;
-    }
+    return draws_of(plan->graph, nodes, count, f);
+}
+
+/* Entries of one cut, a mowing of three years: acts of the same hours share their draws. */
+static void take_high(struct risk *r, const struct draws *d, size_t first, size_t count)
+{
+    double high[AT_ONCE];
+    bool known[AT_ONCE] = { false };
     for (size_t i = 0; i < count; i++) {
-        const double *row = draws_row(d, i);
-        size_t act = r->uncertain[first + i];
-        r->high[act] = sound(select_percentiles(row, SPREAD_DRAWS).high / per_hour,
-                             r->likely[act]);
-        for (size_t k = 0; k < r->draws; k++)
-            r->drawn[k * plan->act_count + act] =
-                sound(row[r->pick[k]] / per_hour, r->likely[act]);
+        size_t act = r->uncertain[first + i], row = draws_row_number(d, i);
+        if (!known[row])
+            high[row] = select_percentiles(draws_row(d, i), SPREAD_DRAWS).high;
+        known[row] = true;
+        r->high[act] = sound(high[row] / r->per_hour, r->likely[act]);
     }
-    draws_free(d);
+}
+
+static void take_drawn(struct risk *r, const struct draws *d, size_t first, size_t count)
+{
+    for (size_t i = 0; i < count; i++) {
+        size_t act = r->uncertain[first + i];
+        const double *row = draws_row(d, i);
+        for (size_t k = 0; k < r->draws; k++)
+            r->drawn[k * r->plan->act_count + act] =
+                sound(row[r->pick[k]] / r->per_hour, r->likely[act]);
+    }
+}
+
+static size_t at_once(const struct risk *r, size_t first)
+{
+    size_t left = r->uncertain_count - first;
+    return left < AT_ONCE ? left : AT_ONCE;
+}
+
+/* The high ends of all; keeps the first draws, which most often are all. */
+static bool find_high(struct risk *r, struct fault *f)
+{
+    struct unit_id hour;
+    if (!units_find(graph_units(r->plan->graph), "h", 1, &hour, f))
+        return false;
+    r->per_hour = unit_factor(graph_units(r->plan->graph), hour);
+    for (size_t i = 0; i < r->uncertain_count; i += AT_ONCE) {
+        struct draws *d = draws_from(r, i, at_once(r, i), f);
+        if (!d)
+            return false;
+        take_high(r, d, i, at_once(r, i));
+        if (i == 0)
+            r->first_draws = d;
+        else
+            draws_free(d);
+    }
     return true;
 }
 
 static bool draw_hours(struct risk *r, struct fault *f)
 {
-    struct plan *plan = r->plan;
-    size_t acts = plan->act_count;
-    struct unit_id hour;
-    if (!units_find(graph_units(plan->graph), "h", 1, &hour, f))
-        return false;
+    size_t acts = r->plan->act_count;
     r->draws = acts <= 100 ? RISK_DRAWS : acts <= 400 ? RISK_DRAWS / 2 : RISK_TRIED;
     r->drawn = malloc(r->draws * acts * sizeof *r->drawn);
     if (!r->drawn)
         return fault_no_memory(f);
     for (size_t k = 0; k < r->draws; k++)
         memcpy(r->drawn + k * acts, r->likely, acts * sizeof *r->likely);
-    for (size_t i = 0; i < r->uncertain_count; i += AT_ONCE) {
-        size_t left = r->uncertain_count - i;
-        if (!draw_some(r, i, left < AT_ONCE ? left : AT_ONCE, hour, f))
+    if (!pick_draws(r, r->first_draws, at_once(r, 0), f))
+        return false;
+    take_drawn(r, r->first_draws, 0, at_once(r, 0));
+    for (size_t i = AT_ONCE; i < r->uncertain_count; i += AT_ONCE) {
+        struct draws *d = draws_from(r, i, at_once(r, i), f);
+        if (!d)
             return false;
+        take_drawn(r, d, i, at_once(r, i));
+        draws_free(d);
     }
     return true;
 }
@@ -225,10 +262,10 @@ static bool find_chances(struct risk *r, struct fault *f)
         act->chance_or_more = r->uncertain_count > 0;
         all = all && keeps(r, again, i);
     }
-    if (fine && !all) {
+    if (fine && !all && r->uncertain_count > 0) {
         for (size_t i = 0; i < r->plan->act_count; i++)
             r->plan->acts[i].chance_or_more = false;
-        fine = count_kept(r, again, f);
+        fine = draw_hours(r, f) && count_kept(r, again, f);
     }
     schedule_again_free(again);
     return fine;
@@ -358,8 +395,9 @@ bool plan_risk(struct plan *plan, const struct schedule_task *task,
             r.uncertain[r.uncertain_count++] = i;
     }
     fine = fine && find_float(&r, f) &&
-           (r.uncertain_count == 0 || draw_hours(&r, f)) && find_chances(&r, f) &&
-           (r.uncertain_count == 0 || find_helps(&r, f));
+           (r.uncertain_count == 0 || find_high(&r, f)) && find_chances(&r, f) &&
+           (!r.drawn || find_helps(&r, f));
+    draws_free(r.first_draws);
     free(r.likely);
     free(r.high);
     free(r.kept);

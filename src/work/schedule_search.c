@@ -13,12 +13,6 @@
 #include "base/fault.h"
 #include "work/schedule_parts.h"
 
-#ifdef __SANITIZE_ADDRESS__
-#define IS_WATCHED(s) true
-#else
-#define IS_WATCHED(s) ((s)->task->watch != NULL)
-#endif
-
 struct choice {
     double *key;
     size_t *wanted;
@@ -124,7 +118,7 @@ static void order_make(struct search *a)
 }
 
 /* Shows the schedule at hand to the test that asked for it; under the sanitizers all
- * stand before the checker. */
+ * stand before the checker, the one that is returned among them. */
 static bool be_watched(struct solver *s, struct fault *f)
 {
     struct schedule shown = { .told = s->told, .count = s->task->job_count };
