@@ -275,34 +275,40 @@ static bool find_chances(struct risk *r, struct fault *f)
 
 /* What another way of doing it comes to. */
 struct attempt {
-    size_t placed;     /* acts, with likely hours */
-    double chance;     /* of the one it is tried for */
-    struct date start; /* its own, with likely hours; as all of this */
-    bool fits;
+    double chance;     /* of the act it is tried for */
+    struct date start; /* its own, with likely hours */
+    bool helps;
 };
+
+/* Can so many of the draws still be kept, enough to help? */
+static bool is_hopeful(size_t kept, size_t tried)
+{
+    return (double)(kept + RISK_TRIED - tried) >= RISK_LOW * RISK_TRIED;
+}
 
 /* `next`: its season is the one it comes into, not the one it was planned for. */
 static bool attempt(struct risk *r, struct schedule_again *again, size_t act, bool next,
-                    struct attempt *out, struct fault *f)
+                    size_t placed, struct attempt *out, struct fault *f)
 {
-    size_t kept = 0;
-    *out = (struct attempt){ .placed = 0 };
+    size_t kept = 0, now_placed = 0;
+    *out = (struct attempt){ .helps = false };
     if (!schedule_again(again, r->likely, f))
         return false;
     for (size_t i = 0; i < r->plan->act_count; i++)
-        out->placed += schedule_again_of(again, i).placed;
+        now_placed += schedule_again_of(again, i).placed;
     struct schedule_again_of planned = schedule_again_of(again, act);
     struct date last = schedule_again_season(again, act);
     out->start = planned.start;
-    out->fits = planned.placed && !planned.carried_over;
+    out->helps = planned.placed && !planned.carried_over && now_placed >= placed;
     size_t step = r->draws / RISK_TRIED;
-    for (size_t k = 0; k < RISK_TRIED && out->fits; k++) {
+    for (size_t k = 0; k < RISK_TRIED && out->helps; k++) {
         const double *hours = r->drawn + (k * step + step / 2) * r->plan->act_count;
         if (!schedule_again(again, hours, f))
             return false;
         struct schedule_again_of now = schedule_again_of(again, act);
         kept += next ? now.placed && !now.carried_over && now.finish.day <= last.day
                      : keeps(r, again, act);
+        out->helps = is_hopeful(kept, k + 1);
     }
     out->chance = (double)kept / RISK_TRIED;
     return true;
@@ -312,13 +318,14 @@ static bool help_with(struct risk *r, const struct schedule_task *task, size_t a
                       enum act_help_kind kind, size_t placed, struct fault *f)
 {
     struct plan_act *of = &r->plan->acts[act];
-    struct attempt a = { .placed = 0 };
+    struct attempt a = { .helps = false };
+    of->helps_tried[kind] = true;
     struct schedule_again *again = schedule_again_new(task, r->schedule, f);
     if (again && kind == HELP_SOONER)
         schedule_again_prefer(again, act);
-    bool fine = again && attempt(r, again, act, kind == HELP_NEXT_SEASON, &a, f);
+    bool fine = again && attempt(r, again, act, kind == HELP_NEXT_SEASON, placed, &a, f);
     schedule_again_free(again);
-    if (fine && a.fits && a.placed >= placed && a.chance >= RISK_LOW)
+    if (fine && a.helps)
         of->helps[of->help_count++] = (struct act_help){ kind, a.chance, a.start };
     return fine;
 }
@@ -368,7 +375,6 @@ static bool find_helps(struct risk *r, struct fault *f)
         struct plan_act *act = &r->plan->acts[i];
         if (!has_chance(act) || act->chance >= RISK_LOW)
             continue;
-        act->helps_tried = true;
         helped++;
         fine = (r->task->jobs[i].fixed.given ||
                 help_with(r, r->task, i, HELP_SOONER, placed, f)) &&

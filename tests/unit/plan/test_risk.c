@@ -79,7 +79,7 @@ static void what_fits_with_all_at_their_high_ends_is_not_drawn(void **state)
     for (uint32_t act = one; act <= two; act++) {
         assert_true(at(&b, act)->chance == RISK_SURE);
         assert_true(at(&b, act)->chance_or_more);
-        assert_false(at(&b, act)->helps_tried);
+        assert_false(at(&b, act)->helps_tried[HELP_PERSON]);
     }
     bench_close(&b);
 }
@@ -160,7 +160,9 @@ static void one_more_person_and_the_next_season_help(void **state)
     b.plan->acts[act].open = window(10, 10, 11, 29);
     schedule(&b);
     const struct plan_act *a = at(&b, act);
-    assert_true(a->chance < RISK_LOW && a->helps_tried);
+    assert_true(a->chance < RISK_LOW);
+    for (int i = 0; i < ACT_HELPS; i++)
+        assert_true(a->helps_tried[i]);
     const struct act_help *person = help_of(a, HELP_PERSON);
     assert_non_null(person);
     assert_true(person->chance > 0.99); /* 56 h */
@@ -202,7 +204,8 @@ static void a_deadline_leaves_no_next_season(void **state)
     b.plan->acts[act].latest = on(2026, 11, 29);
     schedule(&b);
     const struct plan_act *a = at(&b, act);
-    assert_true(a->helps_tried && a->chance < RISK_LOW);
+    assert_true(a->chance < RISK_LOW && a->helps_tried[HELP_PERSON]);
+    assert_false(a->helps_tried[HELP_NEXT_SEASON]);
     assert_null(help_of(a, HELP_NEXT_SEASON));
     bench_close(&b);
 }
