@@ -110,7 +110,8 @@ local function acts(plan)
         local name = "act " .. act.id
         keys(name, act,
             "id kind title stand prescription crew state start finish quantities notices "
-            .. "during reason usable weeks_left float_weeks chance chance_or_more not_before source")
+            .. "during reason usable weeks_left float_weeks chance chance_or_more not_before "
+            .. "source")
         kit.check(name .. ": an id of its own", not ids[act.id])
         ids[act.id] = act
         kit.check(name .. ": state", STATES[act.state], act.state)
@@ -198,7 +199,8 @@ end
 local function whole(path)
     local quoted = kit.quote(path)
     local plan = read("spinney run --json " .. quoted)
-    keys(path, plan, "property region county walked starts stands acts finish totals warnings unplaced")
+    keys(path, plan,
+        "property region county walked starts stands acts finish totals warnings unplaced")
     stands(plan)
     quantities("totals", plan.totals)
     warnings(plan, acts(plan))
