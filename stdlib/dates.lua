@@ -81,14 +81,18 @@ local HELP_WORDS = {
     ["next season"] = function(_, help) return ("moved to its next season, from %s"):format(tostring(help.from)) end,
 }
 
+local TRIED_WORDS = {
+    sooner = "taken before other work", person = "one more person", ["next season"] = "its next season",
+}
+
 local function help_words(act)
     local risk, list = act.risk, {}
     for i, help in ipairs(risk.helps) do
         list[i] = ("%s: %s"):format(HELP_WORDS[help.kind](act, help), in_100(help.chance))
     end
     if #list > 0 then return table.concat(list, "; ") end
-    if not risk.tried then return nil end
-    return "tried in vain: taken before other work, one more person, its next season"
+    for i, kind in ipairs(risk.tried) do list[i] = TRIED_WORDS[kind] end
+    return #list > 0 and "tried in vain: " .. table.concat(list, ", ") or nil
 end
 
 --- Cautions for acts that may not be done in their season.

@@ -138,7 +138,7 @@ function M.find(name)
         if one.name == name or one.name == other or one.label == name then return one.value end
         names[#names + 1] = one.name
     end
-    names[#names + 1] = "finish"
+    if #run.acts > 0 then names[#names + 1] = "finish" end
     for _, act in ipairs(run.acts) do names[#names + 1] = act.id .. ".start" end
     local seen = {}
     for _, one in ipairs(names) do seen[one] = true end

@@ -95,8 +95,8 @@ static int l_held(lua_State *L)
     return 1;
 }
 
-/* risk(act): chance, whether it is that or more, whether it is low, float_weeks (-1: no end), helps; the
- * chance is nil when it is not known. */
+/* risk(act): chance, whether it is that or more, whether it is low, float_weeks (-1: no end), tried
+ * (kinds), helps; the chance is nil when it is not known. */
 static int l_risk(lua_State *L)
 {
     static const char *const kinds[] = { "sooner", "person", "next season" };
@@ -107,7 +107,15 @@ static int l_risk(lua_State *L)
     set_truth(L, "or_more", act->chance_or_more);
     set_truth(L, "low", act->chance >= 0 && act->chance < RISK_LOW);
     set_number(L, "float_weeks", act->float_weeks);
-    set_truth(L, "tried", act->helps_tried);
+    lua_createtable(L, ACT_HELPS, 0);
+    lua_Integer tried = 0;
+    for (int i = 0; i < ACT_HELPS; i++) {
+        if (!act->helps_tried[i])
+            continue;
+        lua_pushstring(L, kinds[i]);
+        lua_rawseti(L, -2, ++tried);
+    }
+    lua_setfield(L, -2, "tried");
     lua_createtable(L, (int)act->help_count, 0);
     for (size_t i = 0; i < act->help_count; i++) {
         lua_createtable(L, 0, 3);

@@ -170,7 +170,7 @@ struct plan_act {
                                     later season; -1: no end */
     struct act_help helps[ACT_HELPS];
     size_t help_count;
-    bool helps_tried;
+    bool helps_tried[ACT_HELPS]; /* by kind, in vain or not */
 };
 
 struct plan_crew {

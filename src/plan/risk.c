@@ -19,7 +19,9 @@ struct risk {
     const struct schedule_task *task;
     const struct schedule *schedule;
     double *likely, *high; /* hours by act */
-    double *drawn;         /* `draws` rows of hours by act; NULL: nothing is uncertain */
+    double *drawn;         /* `draws` rows of hours by act; NULL: they were not needed */
+    double per_hour;       /* base units in an hour */
+    struct draws *first_draws;
     size_t *kept;          /* by act: draws in which it kept its season */
     size_t *uncertain;     /* acts whose hours are */
     size_t uncertain_count, draws;
@@ -132,53 +134,88 @@ static bool pick_draws(struct risk *r, const struct draws *d, size_t count, stru
     return true;
 }
 
-static bool draw_some(struct risk *r, size_t first, size_t count, struct unit_id hour,
-                      struct fault *f)
+/* Draws of the hours of some acts, from the `first` of those uncertain on. */
+static struct draws *draws_from(const struct risk *r, size_t first, size_t count,
+                                struct fault *f)
 {
     uint32_t nodes[AT_ONCE];
-    struct plan *plan = r->plan;
-    double per_hour = unit_factor(graph_units(plan->graph), hour);
+    const struct plan *plan = r->plan;
     for (size_t i = 0; i < count; i++) {
         const struct plan_act *act = &plan->acts[r->uncertain[first + i]];
         nodes[i] = graph_node_of(plan->graph, plan_figure(&act->figures, "hours"));
     }
-    struct draws *d = draws_of(plan->graph, nodes, count, f);
-    if (!d)
-        return false;
-    if (first == 0 && !pick_draws(r, d, count, f)) {
-        draws_free(d);
-        return false;
-    }
+    return draws_of(plan->graph, nodes, count, f);
+}
+
+/* Entries of one cut, a mowing of three years: acts of the same hours share their draws. */
+static void take_high(struct risk *r, const struct draws *d, size_t first, size_t count)
+{
+    double high[AT_ONCE];
+    bool known[AT_ONCE] = { false };
     for (size_t i = 0; i < count; i++) {
-        const double *row = draws_row(d, i);
-        size_t act = r->uncertain[first + i];
-        r->high[act] = sound(select_percentiles(row, SPREAD_DRAWS).high / per_hour,
-                             r->likely[act]);
-        for (size_t k = 0; k < r->draws; k++)
-            r->drawn[k * plan->act_count + act] =
-                sound(row[r->pick[k]] / per_hour, r->likely[act]);
+        size_t act = r->uncertain[first + i], row = draws_row_number(d, i);
+        if (!known[row])
+            high[row] = select_percentiles(draws_row(d, i), SPREAD_DRAWS).high;
+        known[row] = true;
+        r->high[act] = sound(high[row] / r->per_hour, r->likely[act]);
     }
-    draws_free(d);
+}
+
+static void take_drawn(struct risk *r, const struct draws *d, size_t first, size_t count)
+{
+    for (size_t i = 0; i < count; i++) {
+        size_t act = r->uncertain[first + i];
+        const double *row = draws_row(d, i);
+        for (size_t k = 0; k < r->draws; k++)
+            r->drawn[k * r->plan->act_count + act] =
+                sound(row[r->pick[k]] / r->per_hour, r->likely[act]);
+    }
+}
+
+static size_t at_once(const struct risk *r, size_t first)
+{
+    size_t left = r->uncertain_count - first;
+    return left < AT_ONCE ? left : AT_ONCE;
+}
+
+/* The high ends of all; keeps the first draws, which most often are all. */
+static bool find_high(struct risk *r, struct fault *f)
+{
+    struct unit_id hour;
+    if (!units_find(graph_units(r->plan->graph), "h", 1, &hour, f))
+        return false;
+    r->per_hour = unit_factor(graph_units(r->plan->graph), hour);
+    for (size_t i = 0; i < r->uncertain_count; i += AT_ONCE) {
+        struct draws *d = draws_from(r, i, at_once(r, i), f);
+        if (!d)
+            return false;
+        take_high(r, d, i, at_once(r, i));
+        if (i == 0)
+            r->first_draws = d;
+        else
+            draws_free(d);
+    }
     return true;
 }
 
 static bool draw_hours(struct risk *r, struct fault *f)
 {
-    struct plan *plan = r->plan;
-    size_t acts = plan->act_count;
-    struct unit_id hour;
-    if (!units_find(graph_units(plan->graph), "h", 1, &hour, f))
-        return false;
+    size_t acts = r->plan->act_count;
     r->draws = acts <= 100 ? RISK_DRAWS : acts <= 400 ? RISK_DRAWS / 2 : RISK_TRIED;
     r->drawn = malloc(r->draws * acts * sizeof *r->drawn);
     if (!r->drawn)
         return fault_no_memory(f);
     for (size_t k = 0; k < r->draws; k++)
         memcpy(r->drawn + k * acts, r->likely, acts * sizeof *r->likely);
-    for (size_t i = 0; i < r->uncertain_count; i += AT_ONCE) {
-        size_t left = r->uncertain_count - i;
-        if (!draw_some(r, i, left < AT_ONCE ? left : AT_ONCE, hour, f))
+    if (!pick_draws(r, r->first_draws, at_once(r, 0), f))
+        return false;
+    take_drawn(r, r->first_draws, 0, at_once(r, 0));
+    for (size_t i = AT_ONCE; i < r->uncertain_count; i += AT_ONCE) {
+        struct draws *d = draws_from(r, i, at_once(r, i), f);
+        if (!d)
             return false;
+        take_drawn(r, d, i, at_once(r, i));
+        draws_free(d);
     }
     return true;
 }
@@ -225,10 +262,10 @@ static bool find_chances(struct risk *r, struct fault *f)
         act->chance_or_more = r->uncertain_count > 0;
         all = all && keeps(r, again, i);
     }
-    if (fine && !all) {
+    if (fine && !all && r->uncertain_count > 0) {
         for (size_t i = 0; i < r->plan->act_count; i++)
             r->plan->acts[i].chance_or_more = false;
-        fine = count_kept(r, again, f);
+        fine = draw_hours(r, f) && count_kept(r, again, f);
     }
     schedule_again_free(again);
     return fine;
@@ -238,34 +275,40 @@ static bool find_chances(struct risk *r, struct fault *f)
 
 /* What another way of doing it comes to. */
 struct attempt {
-    size_t placed;     /* acts, with likely hours */
-    double chance;     /* of the one it is tried for */
-    struct date start; /* its own, with likely hours; as all of this */
-    bool fits;
+    double chance;     /* of the act it is tried for */
+    struct date start; /* its own, with likely hours */
+    bool helps;
 };
+
+/* Can so many of the draws still be kept, enough to help? */
+static bool is_hopeful(size_t kept, size_t tried)
+{
+    return (double)(kept + RISK_TRIED - tried) >= RISK_LOW * RISK_TRIED;
+}
 
 /* `next`: its season is the one it comes into, not the one it was planned for. */
 static bool attempt(struct risk *r, struct schedule_again *again, size_t act, bool next,
-                    struct attempt *out, struct fault *f)
+                    size_t placed, struct attempt *out, struct fault *f)
 {
-    size_t kept = 0;
-    *out = (struct attempt){ .placed = 0 };
+    size_t kept = 0, now_placed = 0;
+    *out = (struct attempt){ .helps = false };
     if (!schedule_again(again, r->likely, f))
         return false;
     for (size_t i = 0; i < r->plan->act_count; i++)
-        out->placed += schedule_again_of(again, i).placed;
+        now_placed += schedule_again_of(again, i).placed;
     struct schedule_again_of planned = schedule_again_of(again, act);
     struct date last = schedule_again_season(again, act);
     out->start = planned.start;
-    out->fits = planned.placed && !planned.carried_over;
+    out->helps = planned.placed && !planned.carried_over && now_placed >= placed;
     size_t step = r->draws / RISK_TRIED;
-    for (size_t k = 0; k < RISK_TRIED && out->fits; k++) {
+    for (size_t k = 0; k < RISK_TRIED && out->helps; k++) {
         const double *hours = r->drawn + (k * step + step / 2) * r->plan->act_count;
         if (!schedule_again(again, hours, f))
             return false;
         struct schedule_again_of now = schedule_again_of(again, act);
         kept += next ? now.placed && !now.carried_over && now.finish.day <= last.day
                      : keeps(r, again, act);
+        out->helps = is_hopeful(kept, k + 1);
     }
     out->chance = (double)kept / RISK_TRIED;
     return true;
@@ -275,13 +318,14 @@ static bool help_with(struct risk *r, const struct schedule_task *task, size_t a
                       enum act_help_kind kind, size_t placed, struct fault *f)
 {
     struct plan_act *of = &r->plan->acts[act];
-    struct attempt a = { .placed = 0 };
+    struct attempt a = { .helps = false };
+    of->helps_tried[kind] = true;
     struct schedule_again *again = schedule_again_new(task, r->schedule, f);
     if (again && kind == HELP_SOONER)
         schedule_again_prefer(again, act);
-    bool fine = again && attempt(r, again, act, kind == HELP_NEXT_SEASON, &a, f);
+    bool fine = again && attempt(r, again, act, kind == HELP_NEXT_SEASON, placed, &a, f);
     schedule_again_free(again);
-    if (fine && a.fits && a.placed >= placed && a.chance >= RISK_LOW)
+    if (fine && a.helps)
         of->helps[of->help_count++] = (struct act_help){ kind, a.chance, a.start };
     return fine;
 }
@@ -331,7 +375,6 @@ static bool find_helps(struct risk *r, struct fault *f)
         struct plan_act *act = &r->plan->acts[i];
         if (!has_chance(act) || act->chance >= RISK_LOW)
             continue;
-        act->helps_tried = true;
         helped++;
         fine = (r->task->jobs[i].fixed.given ||
                 help_with(r, r->task, i, HELP_SOONER, placed, f)) &&
@@ -358,8 +401,9 @@ bool plan_risk(struct plan *plan, const struct schedule_task *task,
             r.uncertain[r.uncertain_count++] = i;
     }
     fine = fine && find_float(&r, f) &&
-           (r.uncertain_count == 0 || draw_hours(&r, f)) && find_chances(&r, f) &&
-           (r.uncertain_count == 0 || find_helps(&r, f));
+           (r.uncertain_count == 0 || find_high(&r, f)) && find_chances(&r, f) &&
+           (!r.drawn || find_helps(&r, f));
+    draws_free(r.first_draws);
     free(r.likely);
     free(r.high);
     free(r.kept);

@@ -39,6 +39,8 @@ void dayset_or(struct dayset *a, const struct dayset *b);
 bool dayset_has(const struct dayset *a, int day);
 /* The first day of the set (not of the set) from `day` on; `days` when there is none. */
 int dayset_next(const struct dayset *a, int day);
+/* The first day from `day` on that is in both. */
+int dayset_next_both(const struct dayset *a, const struct dayset *b, int day);
 int dayset_next_gap(const struct dayset *a, int day);
 /* Days of the set from `from` to `to`, both included. */
 int dayset_count(const struct dayset *a, int from, int to);

@@ -297,7 +297,8 @@ struct date schedule_again_season(const struct schedule_again *a, size_t job);
 
 /* Checks a schedule from the definitions above, without what made it: hours, windows,
  * lags, crews, notices. Returns true when all holds, else appends the first breach to
- * `out` (which may be NULL). For tests; debug builds assert it. */
+ * `out` (which may be NULL). For tests; the build with
+ * sanitizers asserts it of every schedule that is made. */
 bool schedule_check(const struct schedule_task *task, const struct schedule *s,
                     struct buf *out);
 

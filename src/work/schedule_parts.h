@@ -13,6 +13,13 @@
 #include "work/dayset.h"
 #include "work/schedule.h"
 
+/* Under the sanitizers every schedule that is made stands before the checker. */
+#ifdef __SANITIZE_ADDRESS__
+#define IS_WATCHED(s) true
+#else
+#define IS_WATCHED(s) ((s)->task->watch != NULL)
+#endif
+
 struct bound;
 
 struct work_day {

@@ -6,36 +6,11 @@
  * a group is left to one crew. What is no worse is gone on from; of equals the one found
  * first is taken, so that the order of the plan stands where nothing is gained. */
 #include <assert.h>
-#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "base/fault.h"
-#include "work/schedule_parts.h"
-
-#ifdef __SANITIZE_ADDRESS__
-#define IS_WATCHED(s) true
-#else
-#define IS_WATCHED(s) ((s)->task->watch != NULL)
-#endif
-
-struct choice {
-    double *key;
-    size_t *wanted;
-};
-
-struct search {
-    struct solver *s;
-    struct choice now, here, best;
-    double *urgent;   /* keys, as low as those of what waits for them */
-    size_t *waits;    /* how many groups a group still waits for */
-    size_t *heap;     /* groups that wait for nothing */
-    size_t *after, *after_at; /* what waits for a group */
-    size_t heap_count;
-    struct score here_score, best_score, bound;
-    size_t most;
-    uint64_t random;
-};
+#include "work/schedule_search.h"
 
 /* ---- numbers by chance ---- */
 
@@ -53,78 +28,8 @@ static size_t below(struct search *a, size_t count)
     return (size_t)((next_random(&a->random) >> 33) % count);
 }
 
-/* ---- from keys to an order ---- */
-
-static bool is_before(const struct search *a, size_t g, size_t h)
-{
-    return a->urgent[g] < a->urgent[h] || (a->urgent[g] == a->urgent[h] && g < h);
-}
-
-static void heap_put(struct search *a, size_t g)
-{
-    size_t at = a->heap_count++;
-    for (; at > 0 && is_before(a, g, a->heap[(at - 1) / 2]); at = (at - 1) / 2)
-        a->heap[at] = a->heap[(at - 1) / 2];
-    a->heap[at] = g;
-}
-
-static size_t heap_take(struct search *a)
-{
-    size_t top = a->heap[0], last = a->heap[--a->heap_count], at = 0;
-    for (size_t child; (child = 2 * at + 1) < a->heap_count; at = child) {
-        if (child + 1 < a->heap_count && is_before(a, a->heap[child + 1], a->heap[child]))
-            child++;
-        if (!is_before(a, a->heap[child], last))
-            break;
-        a->heap[at] = a->heap[child];
-    }
-    a->heap[at] = last;
-    return top;
-}
-
-/* Does it wait for itself? It is never placed, and nothing need wait for it. */
-static bool goes_round(const struct solver *s, size_t g)
-{
-    return s->told[s->groups[g].first].r.why == SCHEDULE_CYCLE;
-}
-
-static void order_put(struct search *a, size_t *count, size_t g)
-{
-    struct solver *s = a->s;
-    s->place[g] = *count;
-    s->order[(*count)++] = g;
-    for (size_t i = a->after_at[g]; i < a->after_at[g + 1]; i++)
-        if (--a->waits[a->after[i]] == 0 && !goes_round(s, a->after[i]))
-            heap_put(a, a->after[i]);
-}
-
-/* s->order is such an order before, too: what waits stands behind. */
-static void order_make(struct search *a)
-{
-    struct solver *s = a->s;
-    for (size_t g = 0; g < s->group_count; g++)
-        a->urgent[g] = a->now.key[g];
-    for (size_t k = s->group_count; k-- > 0;) {
-        size_t g = s->order[k];
-        for (size_t i = s->before_at[g]; i < s->before_at[g + 1]; i++)
-            a->urgent[s->before[i]] = fmin(a->urgent[s->before[i]], a->urgent[g]);
-    }
-    a->heap_count = 0;
-    for (size_t g = 0; g < s->group_count; g++) {
-        a->waits[g] = s->before_at[g + 1] - s->before_at[g];
-        if (a->waits[g] == 0 && !goes_round(s, g))
-            heap_put(a, g);
-    }
-    size_t count = 0;
-    for (size_t g = 0; g < s->group_count; g++)
-        if (goes_round(s, g))
-            order_put(a, &count, g);
-    while (a->heap_count > 0)
-        order_put(a, &count, heap_take(a));
-}
-
 /* Shows the schedule at hand to the test that asked for it; under the sanitizers all
- * stand before the checker. */
+ * stand before the checker, the one that is returned among them. */
 static bool be_watched(struct solver *s, struct fault *f)
 {
     struct schedule shown = { .told = s->told, .count = s->task->job_count };
@@ -172,71 +77,6 @@ static bool is_enough(const struct search *a)
 static bool goes_on(const struct search *a)
 {
     return a->s->outcome.tries + 1 < a->most && !is_enough(a);
-}
-
-enum rule { RULE_PLAN, RULE_DEADLINE, RULE_SCARCE, RULE_LONGEST, RULES };
-
-static double key_by(const struct search *a, enum rule rule, size_t g)
-{
-    const struct solver *s = a->s;
-    const struct group *group = &s->groups[g];
-    const struct dayset *open = group_open(s, group);
-    int deadline = s->days;
-    switch (rule) {
-    case RULE_DEADLINE:
-        for (size_t job = group->first; job != SCHEDULE_NONE; job = s->next[job]) {
-            const struct schedule_job *j = &s->task->jobs[job];
-            if (j->latest.given && solver_day(s, j->latest.date) < deadline)
-                deadline = solver_day(s, j->latest.date);
-        }
-        if (s->bounds[g].possible) {
-            int end = season_end(open, s->bounds[g].start);
-            deadline = end < deadline ? end : deadline;
-        }
-        return deadline;
-    case RULE_SCARCE: return dayset_count(open, 0, s->days - 1);
-    case RULE_LONGEST: return -group->hours;
-    case RULE_PLAN:
-    case RULES: break;
-    }
-    return (double)group->first;
-}
-
-static int by_key(const void *a, const void *b)
-{
-    const double *const *x = a, *const *y = b;
-    if (**x != **y)
-        return **x < **y ? -1 : 1;
-    return *x < *y ? -1 : *x > *y;
-}
-
-/* Keys become places in a row, those marked first in front: so that a change is a change
- * of places whatever the rule counted. */
-static bool keys_rank(struct search *a, struct fault *f)
-{
-    const struct solver *s = a->s;
-    size_t n = s->group_count;
-    const double **row = malloc((n + 1) * sizeof *row);
-    double *rank = malloc((n + 1) * sizeof *rank);
-    if (!row || !rank) {
-        free(row);
-        free(rank);
-        return fault_no_memory(f);
-    }
-    for (size_t g = 0; g < n; g++)
-        row[g] = &a->now.key[g];
-    qsort(row, n, sizeof *row, by_key);
-    for (size_t i = 0; i < n; i++) {
-        size_t g = (size_t)(row[i] - a->now.key);
-        bool first = false;
-        for (size_t job = s->groups[g].first; job != SCHEDULE_NONE; job = s->next[job])
-            first |= s->task->jobs[job].first;
-        rank[g] = (double)i - (first ? (double)n : 0);
-    }
-    memcpy(a->now.key, rank, n * sizeof *rank);
-    free(row);
-    free(rank);
-    return true;
 }
 
 static bool try_rules(struct search *a, struct fault *f)
