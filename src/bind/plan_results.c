@@ -101,8 +101,8 @@ static int l_result(lua_State *L)
     return 1;
 }
 
-/* weeks(act): { { monday =, hours =, there = }, ... }: the weeks of its work, person-hours
- * of the act, and those that its crew has for all it does then. */
+/* weeks(act): { { monday =, hours =, there = }, ... }: the weeks of its work, hours of the
+ * act, and those that its crew has for all it does then. */
 static int l_weeks(lua_State *L)
 {
     const struct plan_act *act = plan_act_at(L, 1);

@@ -10,10 +10,10 @@
  * Events last whole days and mark nobody as busy: so many hours a week are worked on
  * them, at no hour that a plan could tell. The key says what an event is and nothing of
  * when, and its UID is made of the key alone (a name-based UUID, version 8 of RFC 9562):
- * so a program that reads the file of a later run moves the event it has. Every DTSTAMP is
- * the day of the plan, never that of the run, so that the same plan gives the same bytes.
- * There is no SEQUENCE: it would have to grow with each change, and nothing here knows
- * what was written before.
+ * so a program that reads the file of a later run moves the event it has. Every DTSTAMP
+ * is the day of the plan, never that of the run, so that the same plan gives the same
+ * bytes. There is no SEQUENCE: it would have to grow with each change, and nothing here
+ * knows what was written before.
  *
  * Lines are folded at 75 bytes, never inside a character. Bytes that are no UTF-8 and
  * characters that steer become question marks, tabs blanks, each kind of line break \n.
@@ -44,7 +44,7 @@ struct ical {
 struct ical_event {
     const struct ical_text *key; /* "Quill Creek", "bench-aspen/fell", "1" */
     size_t key_count;
-    struct ical_text summary, description, location; /* the last two left out when empty */
+    struct ical_text summary, description, location; /* the last two may be empty */
     const struct ical_text *categories;
     size_t category_count;
     struct date from, to; /* both included */

@@ -152,7 +152,7 @@ struct plan_act {
     size_t stretch_count, stretch_room;
     struct act_week *weeks;      /* of the same days */
     size_t week_count, week_room;
-    struct act_filing *filings;  /* each notice's in order; the first are in `notices` too */
+    struct act_filing *filings;  /* each notice's in order; its first is in `notices` */
     size_t filing_count, filing_room;
     uint32_t crew;
     char *reason;                /* why it could not be placed, "" otherwise */

@@ -228,7 +228,8 @@ static void take_days(struct plan *plan, struct plan_act *act,
         plan_add_day(plan, act, r->days[i].day, r->days[i].hours);
     for (size_t i = 0; i < r->week_count; i++) {
         const struct schedule_work *week = &r->weeks[i];
-        plan_add_week(plan, act, (struct act_week){ week->day, week->hours, week->there });
+        plan_add_week(plan, act,
+                      (struct act_week){ week->day, week->hours, week->there });
     }
 }
 

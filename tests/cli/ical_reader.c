@@ -78,7 +78,8 @@ int main(void)
         return 1;
     }
     int errors = icalcomponent_count_errors(all);
-    if (errors > 0 || !icalrestriction_check(all) || icalcomponent_count_errors(all) > 0) {
+    if (errors > 0 || !icalrestriction_check(all) ||
+        icalcomponent_count_errors(all) > 0) {
         fprintf(stderr, "%d errors\n%s", errors, icalcomponent_as_ical_string(all));
         good = false;
     }

@@ -245,8 +245,10 @@ static void a_library_reads_what_was_meant(void **state)
     assert_string_equal(icaltime_as_ical_string(icalcomponent_get_dtstamp(event)),
                         "20261014T000000Z");
     assert_string_equal(icalcomponent_get_location(event), "Bench aspen, Quill Creek");
-    assert_string_equal(icalcomponent_get_description(event), "62 h; saw crew\nhard hats");
-    icalcomponent *alarm = icalcomponent_get_first_component(event, ICAL_VALARM_COMPONENT);
+    assert_string_equal(icalcomponent_get_description(event),
+                        "62 h; saw crew\nhard hats");
+    icalcomponent *alarm =
+        icalcomponent_get_first_component(event, ICAL_VALARM_COMPONENT);
     icalproperty *trigger =
         icalcomponent_get_first_property(alarm, ICAL_TRIGGER_PROPERTY);
     assert_int_equal(
