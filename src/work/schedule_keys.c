@@ -102,6 +102,48 @@ double key_by(const struct search *a, enum rule rule, size_t g)
     return (double)group->first;
 }
 
+size_t cheapest_crew(const struct solver *s, size_t g)
+{
+    uint64_t crews = s->bounds[g].crews;
+    size_t least = SCHEDULE_NONE;
+    bool differ = false;
+    for (size_t c = 0; c < s->task->crew_count && s->groups[g].hours > 0; c++) {
+        if (c >= 64 || !(crews >> c & 1))
+            continue;
+        double rate = s->task->crews[c].rate;
+        differ |= least != SCHEDULE_NONE && rate != s->task->crews[least].rate;
+        if (least == SCHEDULE_NONE || rate < s->task->crews[least].rate)
+            least = c;
+    }
+    return differ ? least : SCHEDULE_NONE;
+}
+
+bool crews_want(struct search *a, enum thrift thrift)
+{
+    const struct solver *s = a->s;
+    bool any = false;
+    for (size_t g = 0; g < s->group_count; g++) {
+        a->now.wanted[g] = SCHEDULE_NONE;
+        a->waits[g] = 0; /* here: is it marked first, or waited for by such a one? */
+        for (size_t job = s->groups[g].first; job != SCHEDULE_NONE; job = s->next[job])
+            a->waits[g] |= s->task->jobs[job].first;
+    }
+    if (thrift == THRIFT_NONE)
+        return true;
+    for (size_t k = s->group_count; k-- > 0;) {
+        size_t g = s->order[k];
+        for (size_t i = s->before_at[g]; i < s->before_at[g + 1]; i++)
+            a->waits[s->before[i]] |= a->waits[g];
+    }
+    for (size_t g = 0; g < s->group_count; g++) {
+        bool open = thrift == THRIFT_BUT_FIRST && a->waits[g] != 0;
+        if (!open)
+            a->now.wanted[g] = cheapest_crew(s, g);
+        any |= a->now.wanted[g] != SCHEDULE_NONE;
+    }
+    return any;
+}
+
 static int by_key(const void *a, const void *b)
 {
     const double *const *x = a, *const *y = b;

@@ -83,15 +83,18 @@ static bool try_rules(struct search *a, struct fault *f)
 {
     struct solver *s = a->s;
     struct score score;
-    for (int rule = RULE_PLAN; rule < RULES; rule++) {
-        if (rule != RULE_PLAN && !goes_on(a))
+    for (int i = 0; i < RULES * THRIFTS; i++) {
+        enum rule rule = (enum rule)(i % RULES);
+        if (i > 0 && !goes_on(a))
             break;
+        if (!crews_want(a, (enum thrift)(i / RULES)))
+            continue;
         for (size_t g = 0; g < s->group_count; g++)
-            a->now.key[g] = key_by(a, (enum rule)rule, g);
-        s->quiet = rule != RULE_PLAN && !IS_WATCHED(s); /* it may be the only one */
+            a->now.key[g] = key_by(a, rule, g);
+        s->quiet = i > 0 && !IS_WATCHED(s); /* it may be the only one */
         if (!keys_rank(a, f) || !try_now(a, &score, f))
             return false;
-        if (rule == RULE_PLAN || score_compare(&score, &a->best_score) < 0) {
+        if (i == 0 || score_compare(&score, &a->best_score) < 0) {
             a->best_score = score;
             choice_copy(a, &a->best, &a->now);
         }
@@ -125,7 +128,12 @@ static void change(struct search *a)
         key[h] = kept;
         break;
     }
-    case 1: want_some_crew(a, g); break;
+    case 1:
+        if (below(a, 2) == 0)
+            want_some_crew(a, g);
+        else
+            a->now.wanted[g] = cheapest_crew(a->s, g);
+        break;
     default:
         key[g] = key[h] - 0.5; /* just before it */
         break;

@@ -32,6 +32,14 @@ struct search {
  * deadline; those with few open days first; long ones first. */
 enum rule { RULE_PLAN, RULE_DEADLINE, RULE_SCARCE, RULE_LONGEST, RULES };
 
+/* Whose crew is left open at first: all; those that work marked first waits for, and it;
+ * none, each is left to the crew that costs least. */
+enum thrift { THRIFT_NONE, THRIFT_BUT_FIRST, THRIFT_ALL, THRIFTS };
+
+/* Fills a->now.wanted; false where it makes no difference. */
+bool crews_want(struct search *a, enum thrift thrift);
+/* The first of a group's crews that costs least, or SCHEDULE_NONE when all cost the same. */
+size_t cheapest_crew(const struct solver *s, size_t g);
 double key_by(const struct search *a, enum rule rule, size_t g);
 /* Keys become places in a row, those marked first in front: so that a change is a change
  * of places whatever the rule counted. */
