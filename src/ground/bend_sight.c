@@ -16,6 +16,17 @@ struct view {
     double low, high;
 };
 
+/* Of numbers that are ones: half of the time goes here. */
+static inline double least_of(double a, double b)
+{
+    return a < b ? a : b;
+}
+
+static inline double most_of(double a, double b)
+{
+    return a > b ? a : b;
+}
+
 static struct across between(struct across a, struct across b, double t)
 {
     struct across c = {
@@ -38,8 +49,8 @@ static bool passes(struct view *v, struct across line, double part)
             return false;
         slope[k] = (dx * v->side.x + dy * v->side.y) / ahead;
     }
-    double low = fmax(v->low, fmin(slope[0], slope[1]));
-    double high = fmin(v->high, fmax(slope[0], slope[1]));
+    double low = most_of(v->low, least_of(slope[0], slope[1]));
+    double high = least_of(v->high, most_of(slope[0], slope[1]));
     if (low > high)
         return false;
     v->low = low;
@@ -52,7 +63,7 @@ static double across_from(struct point eye, struct across line)
 {
     struct point left = { line.at.x - line.side.x, line.at.y - line.side.y };
     struct point right = { line.at.x + line.side.x, line.at.y + line.side.y };
-    return fmax(point_apart(eye, left), point_apart(eye, right));
+    return most_of(point_apart(eye, left), point_apart(eye, right));
 }
 
 /* How far one sees ahead from the lane of a cross line between i and i + 1; what does not

@@ -9,7 +9,6 @@
 
 /* Trails keep so far off walls where it costs little, ft; common practice, no source. */
 #define EASE 15.0
-#define WORN_PRICE 7.0
 
 bool trace_add(struct trace *t, struct point p, struct fault *f)
 {
@@ -29,22 +28,34 @@ double trace_length(const struct trace *t)
     return sum;
 }
 
+static double price_of(const struct router *r, size_t cell)
+{
+    if (!r->free[cell])
+        return 0;
+    double spare = (r->room->room[cell] - r->half) / EASE;
+    return spare < 1 ? 2 - spare : 1;
+}
+
 bool router_begin(struct router *r, struct fault *f)
 {
     size_t count = lattice_count(&r->room->at);
+    r->price = malloc(count * sizeof *r->price);
     r->owner = calloc(count, sizeof *r->owner);
     r->gate = calloc(count, sizeof *r->gate);
     r->worn = calloc(count, 1);
     r->cost = malloc(count * sizeof *r->cost);
     r->from = malloc(count * sizeof *r->from);
     r->seen = calloc(count, sizeof *r->seen);
-    if (!r->owner || !r->gate || !r->worn || !r->cost || !r->from || !r->seen)
+    if (!r->price || !r->owner || !r->gate || !r->worn || !r->cost || !r->from || !r->seen)
         return fault_no_memory(f);
+    for (size_t i = 0; i < count; i++)
+        r->price[i] = price_of(r, i);
     return true;
 }
 
 void router_end(struct router *r)
 {
+    free(r->price);
     free(r->owner);
     free(r->gate);
     free(r->worn);
@@ -108,18 +119,6 @@ void router_free_cells(const struct field *room, const uint8_t *cover, double ha
 bool router_is_free(const struct router *r, long cell)
 {
     return r->free[cell] != 0;
-}
-
-double router_price(const struct router *r, long cell, int a, int b, bool trails)
-{
-    int owner = r->owner[cell] - 1;
-    if (owner >= 0)
-        return owner == a || owner == b ? 1 : 0;
-    if (!router_is_free(r, cell))
-        return 0;
-    double spare = (r->room->room[cell] - r->half) / EASE;
-    double price = spare < 1 ? 2 - spare : 1;
-    return trails && r->worn[cell] > 0 ? price + WORN_PRICE : price;
 }
 
 bool router_push(struct router *r, float key, long cell, struct fault *f)
