@@ -27,7 +27,8 @@ static bool find_near(struct layout_plot *p, struct fault *f)
         for (size_t k = 1; good && k < t->count; k++)
             good = field_wall(&p->near, t->points[k - 1], t->points[k], 0, f);
     }
-    return good && field_make(&p->near, p->ground->room.at, f);
+    p->near_is_new = good && field_make(&p->near, p->ground->room.at, f);
+    return p->near_is_new;
 }
 
 static bool is_far(const struct layout_plot *p, long cell, double reach)
@@ -68,7 +69,7 @@ static void look_closer(struct layout_plot *p, long cell)
 
 bool layout_measure_reach(struct layout_plot *p, struct fault *f)
 {
-    if (!find_near(p, f))
+    if (!p->near_is_new && !find_near(p, f))
         return false;
     const struct lattice *at = &p->ground->room.at;
     const struct layout_ground *g = p->ground;
@@ -182,6 +183,7 @@ static bool one_round(struct layout_plot *p, double reach, struct far_cell *far,
         *any = *any || did > 0;
         if (did > 0)
             done[count++] = c;
+        p->near_is_new = p->near_is_new && did <= 0;
     }
     return true;
 }
