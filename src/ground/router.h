@@ -34,10 +34,16 @@ struct router {
     int32_t *gate;   /* of each cell: a gate + 1 */
     double *price;   /* of each cell, what a foot costs there; 0 where there is no room */
     uint8_t *worn;   /* trails close to the cell */
-    int openings;
+    int openings, gates;
     float *cost;
     int32_t *from;
     uint32_t *seen, turn;
+    struct router_flood {
+        bool is_on;      /* the last way was to a gate, and no ground was worn since */
+        int a;
+        long start, end; /* the cells it began at and came to; no end: -1 */
+        int32_t *first;  /* of each gate, the cell that it met first; -1: none yet */
+    } flood;             /* a way to another gate goes on from it */
     struct router_entry *heap;
     size_t heap_count, heap_space;
 };

@@ -26,11 +26,15 @@ static inline double to_go(const struct hunt *h, int32_t column, int32_t row)
     return (most + (DIAGONAL - 1) * least) * h->r->room->at.cell;
 }
 
-static bool is_there(const struct hunt *h, long cell)
+/* Of a flood, notes the gate that the cell is the first of. */
+static bool is_there(const struct hunt *h, int32_t cell)
 {
     if (h->target >= 0)
         return cell == h->target;
-    return h->r->gate[cell] == h->b - h->r->openings + 1;
+    int32_t gate = h->r->gate[cell] - 1;
+    if (gate >= 0 && gate < h->r->gates && h->r->flood.first[gate] < 0)
+        h->r->flood.first[gate] = cell;
+    return gate == h->b - h->r->openings;
 }
 
 /* To a neighbour, so many cells off; `here` is the price of the cell. */
@@ -68,20 +72,13 @@ static bool look_around(struct hunt *h, long cell, int32_t column, int32_t row,
     return true;
 }
 
-/* The cell where it ends; -1: no way; -2: out of memory. */
-static long hunt_down(struct hunt *h, long start, struct fault *f)
+/* The cells nearest to the start first, until it is there: that cell; -1: no way; -2: out of
+ * memory. */
+static long go_on(struct hunt *h, struct fault *f)
 {
     struct router *r = h->r;
     struct router_entry e;
     int32_t columns = columns_of(h);
-    r->turn++;
-    r->heap_count = 0;
-    r->seen[start] = r->turn;
-    r->cost[start] = 0;
-    r->from[start] = -1;
-    double far = to_go(h, (int32_t)start % columns, (int32_t)start / columns);
-    if (!router_push(r, (float)far, start, f))
-        return -2;
     while (router_pop(r, &e)) {
         int32_t column = e.cell % columns, row = e.cell / columns;
         if (e.key > (float)(r->cost[e.cell] + to_go(h, column, row)) + 1e-3f)
@@ -92,6 +89,51 @@ static long hunt_down(struct hunt *h, long start, struct fault *f)
             return -2;
     }
     return -1;
+}
+
+static long begin(struct hunt *h, long start, struct fault *f)
+{
+    struct router *r = h->r;
+    int32_t columns = columns_of(h);
+    r->turn++;
+    r->heap_count = 0;
+    r->seen[start] = r->turn;
+    r->cost[start] = 0;
+    r->from[start] = -1;
+    for (int i = 0; h->target < 0 && i < r->gates; i++)
+        r->flood.first[i] = -1;
+    double far = to_go(h, (int32_t)start % columns, (int32_t)start / columns);
+    return router_push(r, (float)far, start, f) ? go_on(h, f) : -2;
+}
+
+/* From the same start to another gate the same cells come first. */
+static long resume(struct hunt *h, struct fault *f)
+{
+    struct router *r = h->r;
+    int32_t gate = h->b - r->openings, columns = columns_of(h);
+    long end = r->flood.end;
+    if (r->flood.first[gate] >= 0)
+        return r->flood.first[gate];
+    r->flood.end = -1;
+    if (end >= 0 && !look_around(h, end, (int32_t)end % columns, (int32_t)end / columns, f))
+        return -2;
+    return go_on(h, f);
+}
+
+/* The cell where it ends; -1: no way; -2: out of memory. */
+static long hunt_down(struct hunt *h, long start, struct fault *f)
+{
+    struct router_flood *flood = &h->r->flood;
+    bool to_gate = h->target < 0 && h->b - h->r->openings < h->r->gates;
+    if (!to_gate || !flood->is_on || flood->a != h->a || flood->start != start) {
+        *flood = (struct router_flood){ to_gate, h->a, start, -1, flood->first };
+        flood->end = begin(h, start, f);
+        return flood->end;
+    }
+    long end = resume(h, f);
+    if (flood->end < 0)
+        flood->end = end;
+    return end;
 }
 
 /* What the straight way costs; HUGE_VAL when it is closed. */
