@@ -69,6 +69,11 @@ function M.chance_words(act)
     return risk.or_more and "over 90 in 100" or in_100(risk.chance)
 end
 
+--- The same for a column that says "in 100": "87", ">95".
+function M.chance_short(act)
+    return (M.chance_words(act):gsub("^over ", ">"):gsub(" in 100$", ""))
+end
+
 --- "14 wk", "" where its season has no end.
 function M.float_words(act)
     local weeks = act.risk and act.risk.float_weeks or -1

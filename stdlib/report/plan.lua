@@ -243,7 +243,7 @@ local function calendar_pages(d)
         local hours = act.figures.hours
         rows[i] = { dates_of(act), dates.job_words(act), act.crew and act.crew.name or "",
             hours and { value = hours.value } or "", dates.float_words(act) }
-        if sure == "drawn" then table.insert(rows[i], dates.chance_words(act)) end
+        if sure == "drawn" then table.insert(rows[i], dates.chance_short(act)) end
         local row = { label = strip_words(act) }
         for n, stretch in ipairs(act.stretches or {}) do row[n] = { from = stretch.from, to = stretch.to } end
         if #row == 0 then row.from, row.to = act.start, act.finish end
@@ -251,7 +251,7 @@ local function calendar_pages(d)
     end
     local columns = { { "when", wrap = true }, { "what", wrap = true }, { "who", wrap = true },
         { "hours", align = "number" }, { "float", align = "right" } }
-    if sure == "drawn" then columns[6] = { "chance", align = "right" } end
+    if sure == "drawn" then columns[6] = { "in 100", align = "right" } end
     d:table { columns = columns, rows = rows }
     if #rows > 0 then d:paragraph { FLOAT_WORDS, sure and " " .. CHANCE_WORDS[sure] or "" } end
     if #strip > 0 then d:strip { rows = strip } end
