@@ -54,7 +54,6 @@ static bool grow_all(struct router *r, struct fault *f)
     const struct lattice *at = &r->room->at;
     struct router_entry e;
     r->heap_count = 0;
-    r->flood.is_on = false;
     for (long i = 0; i < (long)lattice_count(at); i++) {
         r->from[i] = begins(r, i);
         r->cost[i] = r->from[i] >= 0 ? 0 : (float)HUGE_VAL;

@@ -46,8 +46,7 @@ bool router_begin(struct router *r, struct fault *f)
     r->cost = malloc(count * sizeof *r->cost);
     r->from = malloc(count * sizeof *r->from);
     r->seen = calloc(count, sizeof *r->seen);
-    r->flood.first = malloc(((size_t)r->gates + 1) * sizeof *r->flood.first);
-    if (!r->flood.first || !r->price || !r->owner || !r->gate || !r->worn || !r->cost || !r->from || !r->seen)
+    if (!r->price || !r->owner || !r->gate || !r->worn || !r->cost || !r->from || !r->seen)
         return fault_no_memory(f);
     for (size_t i = 0; i < count; i++)
         r->price[i] = price_of(r, i);
@@ -63,7 +62,7 @@ void router_end(struct router *r)
     free(r->cost);
     free(r->from);
     free(r->seen);
-    free(r->flood.first);
+    free(r->spans);
     free(r->heap);
     *r = (struct router){ 0 };
 }
@@ -72,7 +71,6 @@ void router_own(struct router *r, int opening, const struct point *rim, size_t c
 {
     const struct lattice *at = &r->room->at;
     struct point low = rim[0], high = rim[0];
-    r->flood.is_on = false;
     for (size_t i = 1; i < count; i++) {
         low.x = fmin(low.x, rim[i].x);
         low.y = fmin(low.y, rim[i].y);
@@ -94,7 +92,6 @@ void router_disown(struct router *r)
     size_t count = lattice_count(&r->room->at);
     memset(r->owner, 0, count * sizeof *r->owner);
     memset(r->worn, 0, count);
-    r->flood.is_on = false;
 }
 
 /* In narrow ground the middle of a cell need not be the middle of the way: it is looked
@@ -186,7 +183,6 @@ void router_wear(struct router *r, const struct trace *t, double off, int by)
     const struct lattice *at = &r->room->at;
     long span = (long)ceil(off / at->cell);
     long last = -1;
-    r->flood.is_on = false;
     /* A cell counts once for each of the trail's cells that is close: many, at most 255.
      * */
     for (size_t i = 1; i < t->count; i++) {

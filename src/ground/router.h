@@ -38,12 +38,9 @@ struct router {
     float *cost;
     int32_t *from;
     uint32_t *seen, turn;
-    struct router_flood {
-        bool is_on;      /* the last way was to a gate, and no ground was worn since */
-        int a;
-        long start, end; /* the cells it began at and came to; no end: -1 */
-        int32_t *first;  /* of each gate, the cell that it met first; -1: none yet */
-    } flood;             /* a way to another gate goes on from it */
+    struct router_span {
+        int32_t west, east, south, north;
+    } *spans;        /* of each gate, the columns and rows of its cells */
     struct router_entry *heap;
     size_t heap_count, heap_space;
 };

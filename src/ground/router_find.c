@@ -8,8 +8,8 @@
 struct hunt {
     struct router *r;
     int a, b;
-    long target;          /* a cell, or -1: any of gate b */
-    int32_t column, row;  /* of the target */
+    long target;             /* a cell, or -1: any of gate b */
+    struct router_span span; /* the columns and rows it is in */
 };
 
 static inline int32_t columns_of(const struct hunt *h)
@@ -17,24 +17,49 @@ static inline int32_t columns_of(const struct hunt *h)
     return (int32_t)h->r->room->at.columns;
 }
 
+static inline double outside(int32_t at, int32_t low, int32_t high)
+{
+    return at < low ? low - at : at > high ? at - high : 0;
+}
+
+/* No way there is shorter. */
 static inline double to_go(const struct hunt *h, int32_t column, int32_t row)
 {
-    if (h->target < 0)
-        return 0;
-    double dx = (double)abs(column - h->column), dy = (double)abs(row - h->row);
+    double dx = outside(column, h->span.west, h->span.east);
+    double dy = outside(row, h->span.south, h->span.north);
     double most = dx > dy ? dx : dy, least = dx > dy ? dy : dx;
     return (most + (DIAGONAL - 1) * least) * h->r->room->at.cell;
 }
 
-/* Of a flood, notes the gate that the cell is the first of. */
-static bool is_there(const struct hunt *h, int32_t cell)
+static bool is_there(const struct hunt *h, long cell)
 {
     if (h->target >= 0)
         return cell == h->target;
-    int32_t gate = h->r->gate[cell] - 1;
-    if (gate >= 0 && gate < h->r->gates && h->r->flood.first[gate] < 0)
-        h->r->flood.first[gate] = cell;
-    return gate == h->b - h->r->openings;
+    return h->r->gate[cell] == h->b - h->r->openings + 1;
+}
+
+/* Where the cells of each gate lie: looked up once, when all have theirs. */
+static bool find_spans(struct router *r, struct fault *f)
+{
+    int32_t columns = (int32_t)r->room->at.columns, rows = (int32_t)r->room->at.rows;
+    r->spans = malloc(((size_t)r->gates + 1) * sizeof *r->spans);
+    if (!r->spans)
+        return fault_no_memory(f);
+    for (int i = 0; i < r->gates; i++)
+        r->spans[i] = (struct router_span){ columns, -1, rows, -1 };
+    for (int32_t row = 0; row < rows; row++) {
+        for (int32_t x = 0; x < columns; x++) {
+            int32_t gate = r->gate[(long)row * columns + x] - 1;
+            if (gate < 0 || gate >= r->gates)
+                continue;
+            struct router_span *s = &r->spans[gate];
+            s->west = x < s->west ? x : s->west;
+            s->east = x > s->east ? x : s->east;
+            s->south = row < s->south ? row : s->south;
+            s->north = row;
+        }
+    }
+    return true;
 }
 
 /* To a neighbour, so many cells off; `here` is the price of the cell. */
@@ -72,13 +97,20 @@ static bool look_around(struct hunt *h, long cell, int32_t column, int32_t row,
     return true;
 }
 
-/* The cells nearest to the start first, until it is there: that cell; -1: no way; -2: out of
- * memory. */
-static long go_on(struct hunt *h, struct fault *f)
+/* The cell where it ends; -1: no way; -2: out of memory. */
+static long hunt_down(struct hunt *h, long start, struct fault *f)
 {
     struct router *r = h->r;
     struct router_entry e;
     int32_t columns = columns_of(h);
+    r->turn++;
+    r->heap_count = 0;
+    r->seen[start] = r->turn;
+    r->cost[start] = 0;
+    r->from[start] = -1;
+    double far = to_go(h, (int32_t)start % columns, (int32_t)start / columns);
+    if (!router_push(r, (float)far, start, f))
+        return -2;
     while (router_pop(r, &e)) {
         int32_t column = e.cell % columns, row = e.cell / columns;
         if (e.key > (float)(r->cost[e.cell] + to_go(h, column, row)) + 1e-3f)
@@ -89,51 +121,6 @@ static long go_on(struct hunt *h, struct fault *f)
             return -2;
     }
     return -1;
-}
-
-static long begin(struct hunt *h, long start, struct fault *f)
-{
-    struct router *r = h->r;
-    int32_t columns = columns_of(h);
-    r->turn++;
-    r->heap_count = 0;
-    r->seen[start] = r->turn;
-    r->cost[start] = 0;
-    r->from[start] = -1;
-    for (int i = 0; h->target < 0 && i < r->gates; i++)
-        r->flood.first[i] = -1;
-    double far = to_go(h, (int32_t)start % columns, (int32_t)start / columns);
-    return router_push(r, (float)far, start, f) ? go_on(h, f) : -2;
-}
-
-/* From the same start to another gate the same cells come first. */
-static long resume(struct hunt *h, struct fault *f)
-{
-    struct router *r = h->r;
-    int32_t gate = h->b - r->openings, columns = columns_of(h);
-    long end = r->flood.end;
-    if (r->flood.first[gate] >= 0)
-        return r->flood.first[gate];
-    r->flood.end = -1;
-    if (end >= 0 && !look_around(h, end, (int32_t)end % columns, (int32_t)end / columns, f))
-        return -2;
-    return go_on(h, f);
-}
-
-/* The cell where it ends; -1: no way; -2: out of memory. */
-static long hunt_down(struct hunt *h, long start, struct fault *f)
-{
-    struct router_flood *flood = &h->r->flood;
-    bool to_gate = h->target < 0 && h->b - h->r->openings < h->r->gates;
-    if (!to_gate || !flood->is_on || flood->a != h->a || flood->start != start) {
-        *flood = (struct router_flood){ to_gate, h->a, start, -1, flood->first };
-        flood->end = begin(h, start, f);
-        return flood->end;
-    }
-    long end = resume(h, f);
-    if (flood->end < 0)
-        flood->end = end;
-    return end;
 }
 
 /* What the straight way costs; HUGE_VAL when it is closed. */
@@ -183,10 +170,16 @@ int router_find(struct router *r, struct point from, int a, int to,
                 const struct point *to_point, struct trace *out, struct fault *f)
 {
     struct hunt h = { .r = r, .a = a, .b = to, .target = -1 };
-    if (to_point)
+    if (!to_point && !r->spans && !find_spans(r, f))
+        return -1;
+    if (to_point) {
         h.target = lattice_nearest(&r->room->at, *to_point);
-    h.column = (int32_t)(h.target % r->room->at.columns);
-    h.row = (int32_t)(h.target / r->room->at.columns);
+        int32_t column = (int32_t)(h.target % r->room->at.columns);
+        int32_t row = (int32_t)(h.target / r->room->at.columns);
+        h.span = (struct router_span){ column, column, row, row };
+    } else {
+        h.span = r->spans[to - r->openings];
+    }
     long end = hunt_down(&h, lattice_nearest(&r->room->at, from), f);
     if (end < 0)
         return end == -1 ? 0 : -1;
