@@ -335,6 +335,7 @@ end
 local function one_shape(value, form, place, key)
     local record = objects.record(value, "traverse")
     if not record then return by_name(value, form, place, key) end
+    if record.is_broken then return nil end -- which was told
     -- As with a name: a rim serves as a line; and a point is where the calls end.
     if form == "line" and record.shape:kind() == "area" then
         return M.rim(record.shape, "rim of " .. record.shape:words()), record.floats
