@@ -232,6 +232,11 @@ local function through(check)
     end
 end
 
+--- A way in, or another trail that leads to no opening, in what the plan leaves alone.
+function M.crossed(act, stand, length, name, x, y)
+    find(act, ("%s of trail run through %s: %s"):format(feet(length), name, where.words(x, y, stand, {})))
+end
+
 --- Those of a stand's openings and trails.
 function M.of(check)
     check.stand.unmet = check.stand.unmet or {}
