@@ -5,6 +5,7 @@ local M = {}
 local ledger = need "ledger"
 local map = need "map"
 local quantity = need "quantity"
+local shapes = need "shapes"
 
 local function acres(shape) return shape:area() / map.FT2_PER_AC end
 
@@ -20,11 +21,13 @@ end
 
 --- Gives a claim what of its shape lies in the stand and is not taken yet.
 local function give_shape(book, claim, shape, stand)
-    local ground = shape:intersection(stand.shape, shape:words())
-    claim.elsewhere = ground:is_empty()
-    if claim.elsewhere then return 0 end
-    if book.taken then ground = ground:difference(book.taken, shape:words()) end
-    book.taken = book.taken and book.taken:union(ground) or ground
+    local ground = shape:intersection(book.ground or stand.shape, shape:words())
+    if ground:is_empty() then
+        claim.elsewhere = not book.ground or shape:intersection(stand.shape):is_empty()
+        if claim.elsewhere then return 0 end
+    else
+        book.ground = (book.ground or stand.shape):difference(ground)
+    end
     claim.own = map.acres(ground)
     if claim.record.doubt then claim.own = claim.own * claim.record.doubt end
     return acres(ground)
@@ -32,9 +35,9 @@ end
 
 --- What is not taken yet, as a shape; then nothing is left.
 local function give_rest(book, stand)
-    local rest = book.taken and stand.shape:difference(book.taken) or stand.shape
-    book.taken = stand.shape
-    return acres(rest)
+    local rest = acres(book.ground or stand.shape)
+    book.ground = shapes.make("area", {}, "nothing")
+    return rest
 end
 
 --- One row. Ground that goes by numbers lies somewhere: after it nobody knows which shapes make

@@ -401,9 +401,10 @@ local apart = {} -- by record and record
 --- Feet between two records that have shapes; nil when one of them has none.
 function M.distance(one, other)
     if not one.shape or not other.shape then return nil end
-    apart[one] = apart[one] or {}
-    apart[one][other] = apart[one][other] or one.shape:apart(other.shape)
-    return apart[one][other]
+    apart[one], apart[other] = apart[one] or {}, apart[other] or {}
+    local feet = apart[one][other] or one.shape:apart(other.shape)
+    apart[one][other], apart[other][one] = feet, feet
+    return feet
 end
 
 --- Do they touch, as nearly as a map can tell, or lie so near? Nil when one has no shape.

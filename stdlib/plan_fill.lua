@@ -37,6 +37,7 @@ local function put_crew(crew)
     end
     crew.index = plan.crew(crew.name, values.people, quantity.number(values.hours_each, "h/wk"),
         values.travel and quantity.number(values.travel, "h") or 0, values.from, values.to, off)
+    if crew.rate then plan.crew_rate(crew.index, quantity.number(crew.rate, "USD/h")) end
 end
 
 --- What is still to be done cannot start before the plan does.
@@ -54,6 +55,7 @@ local function put_act(act)
         local figure = act.figures[key]
         plan.figure(act.index, key, figure.words, figure.value)
     end
+    if act.values.first then plan.first(act.index) end
     if act.was then plan.was_done(act.index, act.was.from, act.was.to) end
 end
 

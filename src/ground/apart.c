@@ -5,26 +5,28 @@
 #include "ground/pieces.h"
 #include "ground/segment.h"
 
-static double outside(double at, double low, double high)
+static inline double less(double a, double b)
 {
-    return at < low ? low - at : at > high ? at - high : 0;
+    return a < b ? a : b;
 }
 
-/* From the piece's box to the other box: never more than from piece to piece. */
-static double box_gap(struct segment s, struct shape_box box)
+static inline double more(double a, double b)
 {
-    double x = fmin(outside(s.a.x, box.west, box.east), outside(s.b.x, box.west, box.east));
-    double y =
-        fmin(outside(s.a.y, box.south, box.north), outside(s.b.y, box.south, box.north));
-    bool over_x = (s.a.x < box.west) != (s.b.x < box.west);
-    bool over_y = (s.a.y < box.south) != (s.b.y < box.south);
-    return hypot(over_x ? 0 : x, over_y ? 0 : y);
+    return a > b ? a : b;
 }
 
 static struct shape_box piece_box(struct segment s)
 {
-    return (struct shape_box){ fmin(s.a.x, s.b.x), fmin(s.a.y, s.b.y),
-                               fmax(s.a.x, s.b.x), fmax(s.a.y, s.b.y) };
+    return (struct shape_box){ less(s.a.x, s.b.x), less(s.a.y, s.b.y),
+                               more(s.a.x, s.b.x), more(s.a.y, s.b.y) };
+}
+
+/* Are the boxes farther apart than so many feet? Then so are the pieces in them. */
+static bool is_beyond(struct shape_box a, struct shape_box b, double ft)
+{
+    double x = more(0, more(a.west - b.east, b.west - a.east));
+    double y = more(0, more(a.south - b.north, b.south - a.north));
+    return x * x + y * y >= ft * ft;
 }
 
 /* Does a part of `a` lie in `b`, whole? Parts that cross its rim are found by the rims. */
@@ -43,12 +45,12 @@ static double pieces_apart(const struct pieces *a, const struct pieces *b,
 {
     double least = HUGE_VAL;
     for (size_t i = 0; i < a->count && least > 0; i++) {
-        if (box_gap(a->list[i], box) >= least)
-            continue;
         struct shape_box own = piece_box(a->list[i]);
+        if (is_beyond(own, box, least))
+            continue;
         for (size_t k = 0; k < b->count; k++)
-            if (box_gap(b->list[k], own) < least)
-                least = fmin(least, segment_gap(a->list[i], b->list[k], NULL));
+            if (!is_beyond(piece_box(b->list[k]), own, least))
+                least = less(least, segment_gap(a->list[i], b->list[k], NULL));
     }
     return least;
 }

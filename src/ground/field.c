@@ -42,19 +42,6 @@ bool field_walls(struct field *a, const struct shape *s, double off, struct faul
     return true;
 }
 
-struct point wall_nearest(const struct wall *w, struct point p)
-{
-    double dx = w->b.x - w->a.x, dy = w->b.y - w->a.y;
-    double t = ((p.x - w->a.x) * dx + (p.y - w->a.y) * dy) * w->per_square;
-    t = t < 0 ? 0 : t > 1 ? 1 : t;
-    return (struct point){ w->a.x + t * dx, w->a.y + t * dy };
-}
-
-double wall_distance(const struct wall *w, struct point p)
-{
-    return point_apart(wall_nearest(w, p), p) - w->off;
-}
-
 static inline void offer(struct field *a, long cell, struct point center, int32_t wall)
 {
     if (wall < 0 || wall == a->nearest[cell] || (a->second && wall == a->second[cell]))
@@ -105,9 +92,71 @@ static void seed(struct field *a, int32_t wall)
     }
 }
 
+/* A cell while it is offered walls: what it has, and what it refused last. */
+struct taker {
+    struct point center;
+    int32_t nearest, refused;
+    float room;
+};
+
+/* offer() without a second wall. */
+static inline void take(const struct wall *walls, struct taker *t, int32_t wall)
+{
+    if (wall < 0 || wall == t->nearest || wall == t->refused)
+        return;
+    float d = (float)wall_distance(&walls[wall], t->center);
+    if (t->nearest < 0 || d < t->room) {
+        t->nearest = wall;
+        t->room = d;
+    } else {
+        t->refused = wall;
+    }
+}
+
+/* sweep_row() without second walls, where most of the time goes. */
+static void sweep_row_once(struct field *a, long row, long back)
+{
+    long columns = a->at.columns, first = row * columns;
+    bool has = row + back >= 0 && row + back < a->at.rows;
+    int32_t *own = a->nearest + first;
+    const int32_t *before = has ? own + back * columns : own;
+    float *room = a->room + first;
+    struct taker t = { .center = lattice_center(&a->at, first), .nearest = -1 };
+    double west = t.center.x;
+    for (long x = 0; x < columns; x++) {
+        int32_t left = t.nearest;
+        t.center.x = west + (double)x * a->at.cell;
+        t.nearest = own[x];
+        t.room = room[x];
+        t.refused = -1;
+        if (has) {
+            take(a->walls, &t, x > 0 ? before[x - 1] : -1);
+            take(a->walls, &t, before[x]);
+            take(a->walls, &t, x + 1 < columns ? before[x + 1] : -1);
+        }
+        take(a->walls, &t, left);
+        own[x] = t.nearest;
+        room[x] = t.room;
+    }
+    for (long x = columns - 1; x-- > 0;) {
+        int32_t right = t.nearest;
+        t.center.x = west + (double)x * a->at.cell;
+        t.nearest = own[x];
+        t.room = room[x];
+        t.refused = -1;
+        take(a->walls, &t, right);
+        own[x] = t.nearest;
+        room[x] = t.room;
+    }
+}
+
 /* One row takes from the row before it (`back` cells away), then along itself. */
 static void sweep_row(struct field *a, long row, long back)
 {
+    if (!a->second) {
+        sweep_row_once(a, row, back);
+        return;
+    }
     long columns = a->at.columns, first = row * columns, before = first + back * columns;
     bool has = row + back >= 0 && row + back < a->at.rows;
     struct point c = lattice_center(&a->at, first);
@@ -188,7 +237,9 @@ double field_room(const struct field *a, struct point p)
 double field_sure(const struct field *a, struct point p)
 {
     double least = HUGE_VAL;
-    for (size_t i = 0; i < a->wall_count; i++)
-        least = fmin(least, wall_distance(&a->walls[i], p));
+    for (size_t i = 0; i < a->wall_count; i++) {
+        double d = wall_distance(&a->walls[i], p);
+        least = d < least ? d : least;
+    }
     return least;
 }

@@ -50,7 +50,19 @@ double field_room(const struct field *a, struct point p);
 double field_sure(const struct field *a, struct point p);
 /* Which wall is nearest to the point, -1 when there is none. */
 long field_wall_at(const struct field *a, struct point p);
-double wall_distance(const struct wall *w, struct point p); /* less what to stay off it */
-struct point wall_nearest(const struct wall *w, struct point p);
+
+static inline struct point wall_nearest(const struct wall *w, struct point p)
+{
+    double dx = w->b.x - w->a.x, dy = w->b.y - w->a.y;
+    double t = ((p.x - w->a.x) * dx + (p.y - w->a.y) * dy) * w->per_square;
+    t = t < 0 ? 0 : t > 1 ? 1 : t;
+    return (struct point){ w->a.x + t * dx, w->a.y + t * dy };
+}
+
+/* Less what to stay off it. */
+static inline double wall_distance(const struct wall *w, struct point p)
+{
+    return point_apart(wall_nearest(w, p), p) - w->off;
+}
 
 #endif

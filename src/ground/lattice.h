@@ -39,17 +39,15 @@ static inline struct point lattice_center(const struct lattice *at, long i)
 /* The cell that holds the point, or of the border the one nearest to it. */
 static inline long lattice_nearest(const struct lattice *at, struct point p)
 {
-    double x = floor((p.x - at->west) / at->cell);
-    double y = floor((p.y - at->south) / at->cell);
-    x = x < 0 ? 0 : x >= (double)at->columns ? (double)at->columns - 1 : x;
-    y = y < 0 ? 0 : y >= (double)at->rows ? (double)at->rows - 1 : y;
-    return (long)y * at->columns + (long)x;
+    double x = (p.x - at->west) / at->cell, y = (p.y - at->south) / at->cell;
+    long column = x < 0 ? 0 : x >= (double)at->columns ? at->columns - 1 : (long)x;
+    long row = y < 0 ? 0 : y >= (double)at->rows ? at->rows - 1 : (long)y;
+    return row * at->columns + column;
 }
 
 static inline long lattice_cell(const struct lattice *at, struct point p)
 {
-    double x = floor((p.x - at->west) / at->cell);
-    double y = floor((p.y - at->south) / at->cell);
+    double x = (p.x - at->west) / at->cell, y = (p.y - at->south) / at->cell;
     if (!(x >= 0 && y >= 0 && x < (double)at->columns && y < (double)at->rows))
         return -1;
     return (long)y * at->columns + (long)x;

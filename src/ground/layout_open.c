@@ -106,7 +106,8 @@ bool layout_open(struct layout_plot *p, struct fault *f)
         return false;
     p->router = (struct router){ .room = &g->room, .free = g->free,
                                  .half = g->ask->trail_width / 2,
-                                 .openings = (int)p->openings };
+                                 .openings = (int)p->openings,
+                                 .gates = (int)g->gate_count };
     if (!router_begin(&p->router, f))
         return false;
     for (size_t i = 0; i < p->openings; i++)

@@ -30,7 +30,8 @@ static bool find_near(struct layout_plot *p, struct fault *f)
         for (size_t k = 1; good && k < t->count; k++)
             good = field_wall(&p->near, t->points[k - 1], t->points[k], 0, f);
     }
-    return good && field_make(&p->near, p->ground->room.at, f);
+    p->near_is_new = good && field_make(&p->near, p->ground->room.at, f);
+    return p->near_is_new;
 }
 
 static bool is_far(const struct layout_plot *p, long cell, double reach)
@@ -54,7 +55,7 @@ static bool is_cover(const struct layout_ask *ask, struct point q)
 static void look_closer(struct layout_plot *p, long cell)
 {
     enum { PARTS = 5 };
-    const struct lattice *at = &p->near.at;
+    const struct lattice *at = &p->ground->room.at;
     const struct layout_ground *g = p->ground;
     bool inner = g->cover[cell] && g->room.room[cell] > 0.75 * at->cell;
     struct point c = lattice_center(at, cell);
@@ -71,9 +72,9 @@ static void look_closer(struct layout_plot *p, long cell)
 
 bool layout_measure_reach(struct layout_plot *p, struct fault *f)
 {
-    if (!find_near(p, f))
+    if (!p->near_is_new && !find_near(p, f))
         return false;
-    const struct lattice *at = &p->near.at;
+    const struct lattice *at = &p->ground->room.at;
     const struct layout_ground *g = p->ground;
     double most = 0, cell = at->cell;
     for (long i = 0; i < (long)lattice_count(at); i++)
@@ -110,7 +111,7 @@ static int by_room(const void *x, const void *y)
 /* Marks the ground that hangs together with a cell. `cells` has room for all. */
 static void mark_piece(struct layout_plot *p, long start, int32_t piece, int32_t *cells)
 {
-    const struct lattice *at = &p->near.at;
+    const struct lattice *at = &p->ground->room.at;
     size_t done = 0, found = 0;
     p->piece[start] = piece;
     cells[found++] = (int32_t)start;
@@ -136,7 +137,7 @@ static void mark_piece(struct layout_plot *p, long start, int32_t piece, int32_t
  * there may be cover that has none, or other openings. */
 static bool find_pieces(struct layout_plot *p, struct fault *f)
 {
-    size_t count = lattice_count(&p->near.at);
+    size_t count = lattice_count(&p->ground->room.at);
     int32_t *cells = malloc(count * sizeof *cells), pieces = 0;
     p->piece = calloc(count, sizeof *p->piece);
     if (!p->piece || !cells) {
@@ -197,7 +198,7 @@ static void give_up(const struct far_cell *far, size_t found, const struct latti
 static bool one_round(struct layout_plot *p, double reach, struct far_cell *far,
                       uint8_t *given_up, bool *any, struct fault *f)
 {
-    const struct lattice *at = &p->near.at;
+    const struct lattice *at = &p->ground->room.at;
     struct point done[DONE];
     size_t count = 0, found = 0;
     *any = false;
@@ -220,6 +221,7 @@ static bool one_round(struct layout_plot *p, double reach, struct far_cell *far,
         *any = *any || did > 0;
         if (did > 0)
             done[count++] = c;
+        p->near_is_new = p->near_is_new && did <= 0;
     }
     return true;
 }
@@ -232,7 +234,7 @@ bool layout_fill_reach(struct layout_plot *p, struct fault *f)
     uint8_t *given_up = calloc(count, 1);
     struct far_cell *far = malloc(count * sizeof *far);
     bool good = (given_up && far) || fault_no_memory(f), any = true;
-    good = good && find_near(p, f) && find_pieces(p, f);
+    good = good && find_pieces(p, f);
     reach = fmax(reach, ask->reach / 2);
     good = good && give_up_beyond(p, reach, given_up, f);
     for (int round = 0; good && any && round < ROUNDS; round++)

@@ -54,6 +54,7 @@ static bool grow_all(struct router *r, struct fault *f)
     const struct lattice *at = &r->room->at;
     struct router_entry e;
     r->heap_count = 0;
+    r->flood.is_on = false;
     for (long i = 0; i < (long)lattice_count(at); i++) {
         r->from[i] = begins(r, i);
         r->cost[i] = r->from[i] >= 0 ? 0 : (float)HUGE_VAL;
@@ -63,11 +64,13 @@ static bool grow_all(struct router *r, struct fault *f)
     while (router_pop(r, &e)) {
         if (e.key > r->cost[e.cell])
             continue;
-        long column = e.cell % at->columns, row = e.cell / at->columns;
-        for (long y = row - 1; y <= row + 1; y++) {
-            for (long x = column - 1; x <= column + 1; x++) {
-                long next = y * at->columns + x;
-                if (x < 0 || y < 0 || x >= at->columns || y >= at->rows)
+        int32_t columns = (int32_t)at->columns, rows = (int32_t)at->rows;
+        int32_t column = e.cell % columns, row = e.cell / columns;
+        for (int32_t y = row > 0 ? row - 1 : 0; y <= row + 1 && y < rows; y++) {
+            for (int32_t x = column > 0 ? column - 1 : 0; x <= column + 1 && x < columns;
+                 x++) {
+                long next = (long)y * columns + x;
+                if (r->cost[next] <= r->cost[e.cell])
                     continue;
                 double price = router_price(r, next, -1, -1, false);
                 double step = x != column && y != row ? 1.41421356 : 1;

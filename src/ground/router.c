@@ -9,7 +9,6 @@
 
 /* Trails keep so far off walls where it costs little, ft; common practice, no source. */
 #define EASE 15.0
-#define WORN_PRICE 7.0
 
 bool trace_add(struct trace *t, struct point p, struct fault *f)
 {
@@ -29,28 +28,42 @@ double trace_length(const struct trace *t)
     return sum;
 }
 
+static double price_of(const struct router *r, size_t cell)
+{
+    if (!r->free[cell])
+        return 0;
+    double spare = (r->room->room[cell] - r->half) / EASE;
+    return spare < 1 ? 2 - spare : 1;
+}
+
 bool router_begin(struct router *r, struct fault *f)
 {
     size_t count = lattice_count(&r->room->at);
+    r->price = malloc(count * sizeof *r->price);
     r->owner = calloc(count, sizeof *r->owner);
     r->gate = calloc(count, sizeof *r->gate);
     r->worn = calloc(count, 1);
     r->cost = malloc(count * sizeof *r->cost);
     r->from = malloc(count * sizeof *r->from);
     r->seen = calloc(count, sizeof *r->seen);
-    if (!r->owner || !r->gate || !r->worn || !r->cost || !r->from || !r->seen)
+    r->flood.first = malloc(((size_t)r->gates + 1) * sizeof *r->flood.first);
+    if (!r->flood.first || !r->price || !r->owner || !r->gate || !r->worn || !r->cost || !r->from || !r->seen)
         return fault_no_memory(f);
+    for (size_t i = 0; i < count; i++)
+        r->price[i] = price_of(r, i);
     return true;
 }
 
 void router_end(struct router *r)
 {
+    free(r->price);
     free(r->owner);
     free(r->gate);
     free(r->worn);
     free(r->cost);
     free(r->from);
     free(r->seen);
+    free(r->flood.first);
     free(r->heap);
     *r = (struct router){ 0 };
 }
@@ -59,6 +72,7 @@ void router_own(struct router *r, int opening, const struct point *rim, size_t c
 {
     const struct lattice *at = &r->room->at;
     struct point low = rim[0], high = rim[0];
+    r->flood.is_on = false;
     for (size_t i = 1; i < count; i++) {
         low.x = fmin(low.x, rim[i].x);
         low.y = fmin(low.y, rim[i].y);
@@ -80,6 +94,7 @@ void router_disown(struct router *r)
     size_t count = lattice_count(&r->room->at);
     memset(r->owner, 0, count * sizeof *r->owner);
     memset(r->worn, 0, count);
+    r->flood.is_on = false;
 }
 
 /* In narrow ground the middle of a cell need not be the middle of the way: it is looked
@@ -108,18 +123,6 @@ void router_free_cells(const struct field *room, const uint8_t *cover, double ha
 bool router_is_free(const struct router *r, long cell)
 {
     return r->free[cell] != 0;
-}
-
-double router_price(const struct router *r, long cell, int a, int b, bool trails)
-{
-    int owner = r->owner[cell] - 1;
-    if (owner >= 0)
-        return owner == a || owner == b ? 1 : 0;
-    if (!router_is_free(r, cell))
-        return 0;
-    double spare = (r->room->room[cell] - r->half) / EASE;
-    double price = spare < 1 ? 2 - spare : 1;
-    return trails && r->worn[cell] > 0 ? price + WORN_PRICE : price;
 }
 
 bool router_push(struct router *r, float key, long cell, struct fault *f)
@@ -158,11 +161,32 @@ bool router_pop(struct router *r, struct router_entry *out)
     return true;
 }
 
+static void wear_around(struct router *r, long cell, long span, double off, int by)
+{
+    const struct lattice *at = &r->room->at;
+    long column = cell % at->columns, row = cell / at->columns, wide = span;
+    /* A row farther off is no longer than one nearer. */
+    for (long dy = 0; dy <= span; dy++) {
+        while (wide >= 0 && (double)(wide * wide + dy * dy) * at->cell * at->cell > off * off)
+            wide--;
+        long west = column < wide ? 0 : column - wide;
+        long east = column + wide < at->columns ? column + wide : at->columns - 1;
+        for (int side = dy > 0 ? -1 : 1; side <= 1; side += 2) {
+            long y = row + side * dy;
+            for (long x = west; y >= 0 && y < at->rows && x <= east; x++) {
+                uint8_t *worn = &r->worn[y * at->columns + x];
+                *worn = (uint8_t)(*worn + by); /* balanced; fewer than 256 */
+            }
+        }
+    }
+}
+
 void router_wear(struct router *r, const struct trace *t, double off, int by)
 {
     const struct lattice *at = &r->room->at;
     long span = (long)ceil(off / at->cell);
     long last = -1;
+    r->flood.is_on = false;
     /* A cell counts once for each of the trail's cells that is close: many, at most 255.
      * */
     for (size_t i = 1; i < t->count; i++) {
@@ -175,17 +199,7 @@ void router_wear(struct router *r, const struct trace *t, double off, int by)
             if (cell == last)
                 continue;
             last = cell;
-            long column = cell % at->columns, row = cell / at->columns;
-            for (long y = row - span; y <= row + span; y++) {
-                for (long x = column - span; x <= column + span; x++) {
-                    double dx = (double)(x - column), dy = (double)(y - row);
-                    if (x < 0 || y < 0 || x >= at->columns || y >= at->rows ||
-                        (dx * dx + dy * dy) * at->cell * at->cell > off * off)
-                        continue;
-                    uint8_t *worn = &r->worn[y * at->columns + x];
-                    *worn = (uint8_t)(*worn + by); /* balanced; fewer than 256 */
-                }
-            }
+            wear_around(r, cell, span, off, by);
         }
     }
 }

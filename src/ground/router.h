@@ -32,11 +32,18 @@ struct router {
     double half;     /* half the width of a trail: the room that it needs */
     int32_t *owner;  /* of each cell: an opening + 1 */
     int32_t *gate;   /* of each cell: a gate + 1 */
+    double *price;   /* of each cell, what a foot costs there; 0 where there is no room */
     uint8_t *worn;   /* trails close to the cell */
-    int openings;
+    int openings, gates;
     float *cost;
     int32_t *from;
     uint32_t *seen, turn;
+    struct router_flood {
+        bool is_on;      /* the last way was to a gate, and no ground was worn since */
+        int a;
+        long start, end; /* the cells it began at and came to; no end: -1 */
+        int32_t *first;  /* of each gate, the cell that it met first; -1: none yet */
+    } flood;             /* a way to another gate goes on from it */
     struct router_entry *heap;
     size_t heap_count, heap_space;
 };
@@ -49,9 +56,8 @@ void router_end(struct router *r);
 void router_own(struct router *r, int opening, const struct point *rim, size_t count);
 void router_disown(struct router *r);
 bool router_is_free(const struct router *r, long cell);
-/* What a foot costs there, trails or not; 0 where no trail may be. `a` and `b` may be
- * entered. */
-double router_price(const struct router *r, long cell, int a, int b, bool trails);
+/* What it costs more close to another trail. */
+#define ROUTER_WORN_PRICE 7.0
 bool router_push(struct router *r, float key, long cell, struct fault *f);
 bool router_pop(struct router *r, struct router_entry *out);
 /* Appends the way to the trace, `from` first. `to` is a place; with `to_point` not NULL
@@ -59,6 +65,18 @@ bool router_pop(struct router *r, struct router_entry *out);
 int router_find(struct router *r, struct point from, int a, int to,
                 const struct point *to_point, struct trace *out, struct fault *f);
 void router_wear(struct router *r, const struct trace *t, double off, int by);
+
+/* What a foot costs there, trails or not; 0 where no trail may be. `a` and `b` may be
+ * entered. */
+static inline double router_price(const struct router *r, long cell, int a, int b,
+                                  bool trails)
+{
+    int owner = r->owner[cell] - 1;
+    if (owner >= 0)
+        return owner == a || owner == b ? 1 : 0;
+    double price = r->price[cell];
+    return trails && price > 0 && r->worn[cell] > 0 ? price + ROUTER_WORN_PRICE : price;
+}
 
 bool trace_add(struct trace *t, struct point p, struct fault *f);
 double trace_length(const struct trace *t);

@@ -15,11 +15,12 @@ static struct point nearest_on(struct point a, struct point b, struct point p)
     double dx = b.x - a.x, dy = b.y - a.y, square = dx * dx + dy * dy;
     if (!(square > 0))
         return a;
-    double share = ((p.x - a.x) * dx + (p.y - a.y) * dy) / square;
-    if (share <= 0)
+    double along = (p.x - a.x) * dx + (p.y - a.y) * dy;
+    if (along <= 0)
         return a;
-    if (share >= 1)
+    if (along >= square)
         return b;
+    double share = along / square;
     return (struct point){ a.x + share * dx, a.y + share * dy };
 }
 

@@ -5,7 +5,8 @@
 #include "base/fault.h"
 #include "ground/chance.h"
 
-enum { DARTS = 10, TURNS = 14, COARSE = 3 };
+/* So few centres are each asked how far they are; of more, a field tells which is nearest. */
+enum { DARTS = 10, TURNS = 14, COARSE = 3, FEW = 8 };
 
 struct spots {
     const struct spots_ask *ask;
@@ -95,21 +96,33 @@ static bool may_move(const struct spots *s, size_t i, struct point p)
     return fits(s, p) && apart_of(s, p, i) >= s->ask->apart;
 }
 
+static size_t nearest_of(const struct spots *s, struct point p)
+{
+    size_t nearest = 0;
+    float least = (float)HUGE_VAL;
+    for (size_t i = 0; i < s->count; i++) {
+        float d = (float)point_apart(s->centers[i], p);
+        nearest = d < least ? i : nearest;
+        least = d < least ? d : least;
+    }
+    return nearest;
+}
+
 /* Each to the middle of the ground nearest to it; as far as it keeps off the others. */
 static bool even_out(struct spots *s, struct fault *f)
 {
     struct field near = { 0 };
     double (*sum)[3] = calloc(s->count + 1, sizeof *sum);
-    bool good = sum != NULL || fault_no_memory(f);
-    for (size_t i = 0; good && i < s->count; i++)
+    bool good = sum != NULL || fault_no_memory(f), few = s->count <= FEW;
+    for (size_t i = 0; good && !few && i < s->count; i++)
         good = field_wall(&near, s->centers[i], s->centers[i], 0, f);
-    good = good && field_make(&near, s->coarse, f);
+    good = good && (few || field_make(&near, s->coarse, f));
     for (long i = 0; good && i < (long)lattice_count(&s->coarse); i++) {
         struct point p = lattice_center(&s->coarse, i);
         long cell = lattice_cell(&s->ask->room->at, p);
         if (cell < 0 || !s->ask->cover[cell])
             continue;
-        double *own = sum[near.nearest[i]];
+        double *own = sum[few ? nearest_of(s, p) : (size_t)near.nearest[i]];
         own[0] += p.x;
         own[1] += p.y;
         own[2] += 1;

@@ -35,9 +35,6 @@ end
 
 local function thing(record) return { name = record.name or record.id, shape = record.line or record.shape } end
 
---- Feet from a stand to a shape.
-local function off(stand, shape) return stand.shape:apart(shape) end
-
 --- Features of a kind near the stand; those without a shape are counted.
 local function of_kind(stand, kind, within)
     local list, unmapped = {}, 0
@@ -45,7 +42,7 @@ local function of_kind(stand, kind, within)
         if feature.kind_of == kind then
             if not feature.shape then
                 unmapped = unmapped + 1
-            elseif off(stand, feature.shape) <= within then
+            elseif map.distance(feature, stand) <= within then
                 list[#list + 1] = thing(feature)
             end
         end
@@ -129,11 +126,27 @@ local function rims_of(cover)
     return rims
 end
 
+local strips = {} -- by shape, then by feet: what is laid out is looked at again
+
+local function strip_of(shape, feet)
+    strips[shape] = strips[shape] or {}
+    strips[shape][feet] = strips[shape][feet] or map.strip(shape, feet)
+    return strips[shape][feet]
+end
+
+local gaps = {} -- by cover, then by shape
+
+local function gap_of(cover, shape)
+    gaps[cover] = gaps[cover] or {}
+    gaps[cover][shape] = gaps[cover][shape] or cover:apart(shape)
+    return gaps[cover][shape]
+end
+
 --- Where animals leave the cover for a thing: over the rim that faces it (along a stream that
 --- runs through, where it comes in and goes out); or, where all of it lies in the cover, where it
 --- is. A list, empty when there is no such place.
 local function exits_to(cover, rims, shape)
-    local list, near = {}, map.strip(shape, cover:apart(shape) + FACING)
+    local list, near = {}, strip_of(shape, gap_of(cover, shape) + FACING)
     for _, rim in ipairs(rims) do
         local facing = rim:intersection(near)
         if not facing:is_empty() then list[#list + 1] = facing end
@@ -143,17 +156,27 @@ local function exits_to(cover, rims, shape)
     return { (shape:kind() == "area" and map.rim(shape) or shape):intersection(cover) }
 end
 
---- Ground near what is shunned, where no trail may lead; nil when there is none.
+--- Ground near what is shunned, where no trail may lead: strips.
 local function near_shunned(shuns)
-    local strips = {}
-    for _, shun in ipairs(shuns) do strips[#strips + 1] = map.strip(shun.shape, shun.trail) end
-    return map.union(strips, "what is shunned")
+    local list = {}
+    for _, shun in ipairs(shuns) do list[#list + 1] = strip_of(shun.shape, shun.trail) end
+    return list
+end
+
+local function boxes_meet(one, other)
+    local west, south, east, north = one:box()
+    local w, s, e, n = other:box()
+    return w <= east and west <= e and s <= north and south <= n
 end
 
 --- An exit less what lies near things that are shunned.
 local function free_of(line, shunned)
-    if not shunned or line:kind() == "point" then return line end
-    return line:difference(shunned)
+    if line:kind() == "point" then return line end
+    for _, strip in ipairs(shunned) do
+        if line:is_empty() then break end
+        if boxes_meet(line, strip) then line = line:difference(strip) end
+    end
+    return line
 end
 
 -- All of it -----------------------------------------------------------------------------------
