@@ -155,7 +155,7 @@ static bool find_pieces(struct layout_plot *p, struct fault *f)
  * none, without a fault. */
 static bool find_ground(const struct layout_plot *p, struct field *ground, struct fault *f)
 {
-    const struct lattice *at = &p->near.at;
+    const struct lattice *at = &p->ground->room.at;
     for (long row = 1; row + 1 < at->rows; row++) {
         for (long x = 1; x + 1 < at->columns; x++) {
             long i = row * at->columns + x;
@@ -176,10 +176,10 @@ static bool give_up_beyond(const struct layout_plot *p, double reach, uint8_t *g
                            struct fault *f)
 {
     struct field ground = { 0 };
-    size_t count = lattice_count(&p->near.at);
+    size_t count = lattice_count(&p->ground->room.at);
     bool made = find_ground(p, &ground, f), beyond = false;
     for (size_t i = 0; made && !beyond && i < count; i++)
-        beyond = is_far(p, (long)i, reach) && p->piece[i] == 0 && ground.room[i] > reach;
+        beyond = p->ground->cover[i] && p->piece[i] == 0 && ground.room[i] > reach;
     for (size_t i = 0; beyond && i < count; i++)
         given_up[i] = p->piece[i] == 0 && ground.room[i] > BESIDE * reach;
     field_clear(&ground);
