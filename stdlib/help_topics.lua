@@ -359,9 +359,10 @@ files
     flags.geojson  the same as GeoJSON (RFC 7946)
 
   Flagged are the centers of openings, ends and bends of trails and of the
-  inner edges of buffers, and corners of kept clumps. The way starts at the
-  nearest feature of kind "gate" that is on the map. property {
-  declination = -3.5 deg, pace = 2.6 ft } gives compass bearings and paces.
+  inner edges of buffers, and corners of kept clumps. Each of these is walked
+  along from one end to the other. The way starts at the nearest feature of
+  kind "gate" that is on the map. property { declination = -3.5 deg,
+  pace = 2.6 ft } gives compass bearings and paces.
 
   All texts are made first, and the files are written all or none: when a
   script is wrong or the disk is full, the old ones stay as they were. A file

@@ -222,16 +222,47 @@ local function fields_of(map)
     return list
 end
 
-local function list_names()
-    if #names > 0 then return "it has " .. some_of(names) end
+--- Of which no feature has a name.
+local function nameless_files()
+    local list, has = {}, {}
+    for _, name in ipairs(names) do
+        for _, at in ipairs(named[name]) do has[at.file] = true end
+    end
     for _, file in ipairs(files) do
-        local fields = fields_of(file.map)
-        if #fields > 0 then
-            return ("its features have no name, but %s: map = { file = \"%s\", field = \"%s\" }"):format(some_of(fields),
-                file.name, fields[1])
+        if not has[file] then list[#list + 1] = file end
+    end
+    return list
+end
+
+local function with_field(file, field) return ("map = { file = \"%s\", field = \"%s\" }"):format(file.name, field) end
+
+--- The attribute in which a map without names says the one that is looked for; nil when none does.
+local function named_elsewhere(name)
+    local function plainly(text) return text:match("^%s*(.-)%s*$"):lower() end
+    local wanted = plainly(name)
+    for _, file in ipairs(nameless_files()) do
+        for i = 1, file.map:count() do
+            for _, attribute in ipairs(file.map:feature(i).attributes) do
+                if plainly(attribute.text) == wanted then
+                    return ("%s has it as %s: %s"):format(file.name, attribute.field, with_field(file, attribute.field))
+                end
+            end
         end
     end
-    return "no feature of it has a name"
+    return nil
+end
+
+local function list_names()
+    local parts = {}
+    for _, file in ipairs(nameless_files()) do
+        local fields = fields_of(file.map)
+        if #fields > 0 then
+            parts[#parts + 1] = ("nothing in %s has a name, but %s: %s"):format(file.name, some_of(fields),
+                with_field(file, fields[1]))
+        end
+    end
+    if #names > 0 then parts[#parts + 1] = (#parts > 0 and "there is " or "it has ") .. some_of(names) end
+    return #parts > 0 and table.concat(parts, "; ") or "no feature of it has a name"
 end
 
 --- The names of features of a form, for a hint; nil when there are none.
@@ -242,6 +273,9 @@ local function list_form(form)
     end
     return #list > 0 and ("%ss in it: %s"):format(form, some_of(list)) or nil
 end
+
+--- Do the two differ by their capitals alone?
+local function is_case(near, name) return near and near:lower() == name:lower() end
 
 --- The map's features of that name and form; nil when a fault was told.
 local function find(name, form, place, key)
@@ -254,7 +288,7 @@ local function find(name, form, place, key)
     if not named[name] then
         local near = host.suggest(name, names)
         host.fault(place, key, "map-name", ("the property's map has no \"%s\""):format(name),
-            near and ("did you mean \"%s\"?"):format(near) or list_names())
+            not is_case(near, name) and named_elsewhere(name) or near and ("did you mean \"%s\"?"):format(near) or list_names())
         return nil
     end
     local found = {}
@@ -301,6 +335,7 @@ end
 local function one_shape(value, form, place, key)
     local record = objects.record(value, "traverse")
     if not record then return by_name(value, form, place, key) end
+    if record.is_broken then return nil end -- which was told
     -- As with a name: a rim serves as a line; and a point is where the calls end.
     if form == "line" and record.shape:kind() == "area" then
         return M.rim(record.shape, "rim of " .. record.shape:words()), record.floats

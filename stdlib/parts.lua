@@ -191,6 +191,7 @@ end
 local function shapes_of(value, place, key)
     local record, kind = record_of(value)
     if record then
+        if record.is_broken then return nil end -- which was told
         if kind == "traverse" and record.floats then
             host.fault(place, key, "traverse-afloat", "this traverse starts at no known corner, and has no place",
                 "start its calls with from \"NW corner\"")

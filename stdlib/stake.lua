@@ -160,8 +160,8 @@ local function joined(flags)
     return list
 end
 
---- The flags of the plan: { name, kind, x, y (ft in the property's frame), also }, and how near the
---- way between them stays to what is flagged, ft.
+--- The flags of the plan: { name, kind, x, y (ft in the property's frame), run (those of one line, walked
+--- one after the other), also }, and how near the way between them stays to what is flagged, ft.
 function M.flags()
     if flags_known then return flags_known, flags_known.within end
     flags_known = {}

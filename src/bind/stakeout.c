@@ -100,7 +100,9 @@ static void push_flags(lua_State *L, const struct flags *all)
     lua_createtable(L, (int)all->count, 0);
     for (size_t i = 0; i < all->count; i++) {
         const struct flag *flag = &all->list[i];
-        lua_createtable(L, 0, 4);
+        lua_createtable(L, 0, 5);
+        lua_pushinteger(L, (lua_Integer)flag->run);
+        lua_setfield(L, -2, "run");
         lua_pushstring(L, flag->name);
         lua_setfield(L, -2, "name");
         lua_pushstring(L, flag_kind_word(flag->kind));
@@ -112,7 +114,7 @@ static void push_flags(lua_State *L, const struct flags *all)
 }
 
 /* flags { { kind = "opening", name =, shape = }, { kind = "trail", name =, shape =,
- * within = ft }, ... }: { { name =, kind =, x =, y = }, ... }. Without `within` an item
+ * within = ft }, ... }: { { name =, kind =, x =, y =, run = }, ... }. Without `within` an item
  * has one flag at its center, else one at each bend, end or corner. */
 static int l_flags(lua_State *L)
 {
@@ -142,7 +144,11 @@ static const struct flag *read_places(lua_State *L, int list, size_t *count)
     for (size_t i = 0; i < *count; i++) {
         lua_rawgeti(L, list, (lua_Integer)i + 1);
         luaL_checktype(L, -1, LUA_TTABLE);
-        flags[i] = (struct flag){ NULL, FLAG_OTHER, point_fields(L, lua_gettop(L)) };
+        lua_getfield(L, -1, "run");
+        lua_Integer run = luaL_optinteger(L, -1, 0);
+        lua_pop(L, 1);
+        flags[i] = (struct flag){ NULL, FLAG_OTHER, point_fields(L, lua_gettop(L)),
+                                  run > 0 ? (size_t)run : 0 };
         lua_pop(L, 1);
     }
     return flags;
@@ -167,7 +173,8 @@ static void push_order(lua_State *L, const struct stakeout *out)
     set_number(L, out->length_ft, "length");
 }
 
-/* order(flags, { start = { x =, y = }, returns =, declination = deg, pace = ft }):
+/* Flags side by side that have the same `run`, which is not 0, stay so.
+ * order(flags, { start = { x =, y = }, returns =, declination = deg, pace = ft }):
  * { { flag = index, azimuth =, magnetic =, distance = ft, paces = }, ..., length = ft };
  * of the first without a start only its flag, and no paces without a pace. */
 static int l_order(lua_State *L)

@@ -44,7 +44,7 @@ static bool add_taken(struct flags *all, enum flag_kind kind, char *name, struct
         return fault_no_memory(f);
     }
     all->list = list;
-    list[all->count++] = (struct flag){ name, kind, at };
+    list[all->count++] = (struct flag){ name, kind, at, 0 };
     return true;
 }
 
@@ -160,13 +160,14 @@ static bool add_part(struct flags *all, enum flag_kind kind, const char *name,
                      const struct shape *s, size_t part, const bool *keep,
                      struct fault *f)
 {
-    size_t number = 0;
+    size_t number = 0, run = s->kind == SHAPE_POINTS ? 0 : all->count + 1;
     for (size_t i = 0; i < s->parts[part].count; i++) {
         if (!keep[i])
             continue;
         struct point at = s->points[s->parts[part].first + i];
         if (!add_taken(all, kind, flag_name(s, part, name, i, number), at, f))
             return false;
+        all->list[all->count - 1].run = run;
         number++;
     }
     return true;

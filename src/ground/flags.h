@@ -27,6 +27,7 @@ struct flag {
     char *name;
     enum flag_kind kind;
     struct point at;
+    size_t run; /* of flags that are walked one after the other; 0: alone */
 };
 
 /* All zero: none. */
@@ -46,7 +47,7 @@ bool flags_center(struct flags *all, const char *name, const struct shape *s,
                   struct fault *f);
 /* "trail 2, start", "trail 2, bend 1", ... "trail 2, end" of each line; "corner 1", ...
  * of each ring (two at least); of points all. Parts of several are told apart: "trail 2
- * part 1, start". */
+ * part 1, start". Each line and each ring is a run. */
 bool flags_bends(struct flags *all, enum flag_kind kind, const char *name,
                  const struct shape *s, double within_ft, struct fault *f);
 

@@ -8,6 +8,9 @@ enum { ROUNDS = 12, DONE = 256 };
 /* Where no trail comes by a far cell, none is sought for those so near it, as a part of the
  * reach. */
 #define LIKE_IT 0.2
+/* Where some cover is out of reach whatever is done, trails are sought for what of it lies
+ * no farther than this from ground for a trail, as a part of the reach. */
+#define BESIDE 0.7
 
 /* Trails and rims of openings as walls of p->near: what is far from them is far
  * from all. */
@@ -148,6 +151,41 @@ static bool find_pieces(struct layout_plot *p, struct fault *f)
     return true;
 }
 
+/* The distance to the nearest ground that a trail can come to. False too when there is
+ * none, without a fault. */
+static bool find_ground(const struct layout_plot *p, struct field *ground, struct fault *f)
+{
+    const struct lattice *at = &p->ground->room.at;
+    for (long row = 1; row + 1 < at->rows; row++) {
+        for (long x = 1; x + 1 < at->columns; x++) {
+            long i = row * at->columns + x;
+            bool rim = p->piece[i - 1] == 0 || p->piece[i + 1] == 0 ||
+                       p->piece[i - at->columns] == 0 || p->piece[i + at->columns] == 0;
+            struct point c = lattice_center(at, i);
+            if (p->piece[i] != 0 && rim && !field_wall(ground, c, c, 0, f))
+                return false;
+        }
+    }
+    return ground->wall_count > 0 && field_make(ground, *at, f);
+}
+
+/* Behind a wide setback there may be cover that no trail can come near to. Then what lies
+ * before it is not worth trails that go to and fro along the setback: the reach is not met
+ * with them either. */
+static bool give_up_beyond(const struct layout_plot *p, double reach, uint8_t *given_up,
+                           struct fault *f)
+{
+    struct field ground = { 0 };
+    size_t count = lattice_count(&p->ground->room.at);
+    bool made = find_ground(p, &ground, f), beyond = false;
+    for (size_t i = 0; made && !beyond && i < count; i++)
+        beyond = p->ground->cover[i] && p->piece[i] == 0 && ground.room[i] > reach;
+    for (size_t i = 0; beyond && i < count; i++)
+        given_up[i] = p->piece[i] == 0 && ground.room[i] > BESIDE * reach;
+    field_clear(&ground);
+    return made || !fault_is_set(f);
+}
+
 static void give_up(const struct far_cell *far, size_t found, const struct lattice *at,
                     struct point c, double within, uint8_t *given_up)
 {
@@ -198,6 +236,7 @@ bool layout_fill_reach(struct layout_plot *p, struct fault *f)
     bool good = (given_up && far) || fault_no_memory(f), any = true;
     good = good && find_pieces(p, f);
     reach = fmax(reach, ask->reach / 2);
+    good = good && give_up_beyond(p, reach, given_up, f);
     for (int round = 0; good && any && round < ROUNDS; round++)
         good = find_near(p, f) && one_round(p, reach, far, given_up, &any, f) &&
                layout_bend(p, f);

@@ -212,7 +212,17 @@ static bool read_place(struct map_job *job, struct map_feature *feature,
 
 /* ---- layers ---- */
 
-/* Is the field asked for there? Keeps the one called most like it. */
+/* "LABEL, fid": what has no room any more is left out. */
+static void note_field(struct map_job *job, const char *name)
+{
+    size_t used = strlen(job->fields);
+    int size = snprintf(NULL, 0, "%s%s", used > 0 ? ", " : "", name);
+    if (size > 0 && used + (size_t)size < sizeof job->fields)
+        snprintf(job->fields + used, sizeof job->fields - used, "%s%s",
+                 used > 0 ? ", " : "", name);
+}
+
+/* Is the field asked for there? Keeps the one called most like it, and all that are. */
 static void look_for_field(struct map_job *job, OGRLayerH layer)
 {
     const char *wanted = job->ask->name_field;
@@ -225,6 +235,7 @@ static void look_for_field(struct map_job *job, OGRLayerH layer)
         const char *name = OGR_Fld_GetNameRef(OGR_FD_GetFieldDefn(fields, i));
         job->named = job->named || strcasecmp(name, wanted) == 0;
         suggest_offer(&s, name);
+        note_field(job, name);
     }
     if (s.best && !job->offered[0])
         snprintf(job->offered, sizeof job->offered, "%s", s.best);

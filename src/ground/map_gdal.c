@@ -164,8 +164,12 @@ static bool check_found(struct map_job *job)
         fault_set(job->f, "map-field", SPAN_NONE,
                   "nothing on the map `%s` has a field `%s`", job->file,
                   job->ask->name_field);
-        if (job->offered[0])
+        if (job->offered[0] && strcmp(job->offered, job->fields) == 0)
             fault_hint(job->f, "did you mean `%s`?", job->offered);
+        else if (job->offered[0])
+            fault_hint(job->f, "did you mean `%s`? It has %s", job->offered, job->fields);
+        else if (job->fields[0])
+            fault_hint(job->f, "it has %s", job->fields);
         return false;
     }
     return map_check_places(job);

@@ -25,6 +25,7 @@ struct map_job {
     struct map_trouble trouble;
     bool named; /* `ask->name_field` was seen */
     char offered[80]; /* the field that is called most like it */
+    char fields[240]; /* all of them, as far as there is room, in words */
     struct fault *f;
 };
 

@@ -53,6 +53,12 @@ end
 --- How wide an opening is laid out, in feet; 0 when a fault was told.
 function M.width_of(record) return size_of(record) or 0 end
 
+--- How long, in feet, where that is told and goes with a width; nil else.
+function M.length_of(record)
+    local values = record.values
+    return values.width and values.length and not values.area and feet_of(record, "length") or nil
+end
+
 --- The ground that openings are to lie in.
 function M.ground_of(record)
     local part = record.values.part

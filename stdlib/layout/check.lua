@@ -105,12 +105,13 @@ local function least_asked(trails, key)
     return least, of
 end
 
---- Buffers, kept clumps and open water: { name, shape }.
-local function keep_outs(stand)
+--- Buffers, kept clumps and open water of a stand: { name, shape }.
+function M.keep_outs(stand)
     local list = {}
     for _, act in ipairs(run.acts) do
         if act.stand == stand and act.ground_taken and act.shape and not act.copy_of then
-            list[#list + 1] = { name = act.cover_words or act.id, shape = act.shape }
+            list[#list + 1] = { name = act.along and "the buffer along " .. act.along or act.cover_words or act.id,
+                shape = act.shape }
         end
     end
     for _, feature in ipairs(run.features) do
@@ -177,7 +178,7 @@ local function look(stand)
     local at, notes = edges.of(stand, cover, acts_of(openings, trails))
     if not at or cover:is_empty() then return nil end
     local check = { stand = stand, cover = cover, openings = openings, trails = trails, walked = walked, trail_act = first,
-        exits = at.exits, shuns = at.shuns, outs = keep_outs(stand) }
+        exits = at.exits, shuns = at.shuns, outs = M.keep_outs(stand) }
     note_edges(trails, notes)
     check.reach, check.reach_act = least_asked(trails, "reach")
     check.sight = least_asked(trails, "sight")
@@ -205,6 +206,7 @@ function M.all()
             findings.of(stand.ways)
         end
     end
+    need("layout/crossed").all()
 end
 
 return M

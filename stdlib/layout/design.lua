@@ -81,10 +81,11 @@ local function in_the_way(ask, record, with, gap)
         if is_other(act, record, with) and not joins[act] then
             if act.kind == "opening" and act.shape then
                 ask.keep_outs[#ask.keep_outs + 1] = act.shape
-                if gap then ask.shuns[#ask.shuns + 1] = { line = act.shape, least = gap } end
+                if gap then ask.shuns[#ask.shuns + 1] = { line = act.shape, least = gap, of_plan = true } end
             elseif act.kind == "trail" and act.line and gap then
                 local width = need("vocabulary/trail").width_of(act)
-                ask.shuns[#ask.shuns + 1] = { line = act.line, least = quantity.number(width, "ft") / 2 }
+                ask.shuns[#ask.shuns + 1] = { line = act.line, least = quantity.number(width, "ft") / 2,
+                    of_plan = true }
             end
         end
     end
@@ -97,12 +98,13 @@ local function again(shape, words) return shapes.make(shape:kind(), shape:parts(
 --- Does it, and keeps what cannot be met for the findings.
 -- @param record whose place faults are told at
 -- @param openings the acts whose openings it has, in their order
-local function design(record, ask, seed, openings)
+-- @param near what they are to lie near, in words; nil: anywhere
+local function design(record, ask, seed, openings, near)
     ask.trees, ask.seed = trees_of(record.stand), seed
     local out = host.placed(record.place, nil, layout.design, ask)
     if not out then return nil end
     run.layouts[#run.layouts + 1] = { act = record, stand = record.stand, seed = seed, out = out, openings = openings,
-        shuns = ask.shuns }
+        shuns = ask.shuns, near = near }
     return out, asks.words_of(out, seed, ask.cover)
 end
 
@@ -144,12 +146,12 @@ local function place_openings(opening, with_trail)
     local ask = begin(opening)
     local at, notes = edges.of(opening.stand, covers.of(opening.stand), { opening, with_trail })
     if not ask or not at then return end
-    local near = not with_trail and edges.near(opening)
+    local near, names = not with_trail and edges.near(opening), nil
     if near and #near > 0 then
         local strips = {}
         local far = NEAR + asks.width_of(opening)
         for i, one in ipairs(near) do strips[i] = map.strip(one.shape, ask.cover:apart(one.shape) + far) end
-        local names = need("vocabulary/opening").edge_words(opening.values.toward)
+        names = need("vocabulary/opening").edge_words(opening.values.toward)
         ask.cover = covers.tidy(ask.cover:intersection(map.union(strips),
             ("%s, near %s"):format(ask.cover:words(), names)))
     end
@@ -159,7 +161,7 @@ local function place_openings(opening, with_trail)
     in_the_way(ask, opening, nil, gap)
     if not with_trail then table.insert(opening.notes, notes.shun) end
     local seed = opening.values.seed or with_trail and with_trail.values.seed or SEED
-    local out, words = design(opening, ask, seed, { opening })
+    local out, words = design(opening, ask, seed, { opening }, names)
     if out then has_openings(opening, out, words) end
 end
 

@@ -1,6 +1,7 @@
 --- What fails of a layout, or of openings and trails as they were walked, told as findings: the
 --- ask, by how much, where, and, of a layout, what would meet it.
 local M = {}
+local quantity = need "quantity"
 local rules = need "rules"
 local run = need "run"
 local where = need "layout/where"
@@ -50,12 +51,39 @@ end
 local function in_feet(remedy, row)
     local least
     for _, shun in ipairs(row.shuns) do
-        if least and shun.least ~= least then return remedy end
-        least = shun.least
+        if not shun.of_plan then
+            if least and shun.least ~= least then return remedy end
+            least = shun.least
+        end
     end
     return least and (remedy:gsub("setbacks of (%d+) percent of those asked", function(percent)
         return ("a setback of %s"):format(feet(math.floor(least * tonumber(percent) / 100)))
     end)) or remedy
+end
+
+--- "openings 30 ft wide", as they were asked for: with their length, or by their area.
+local function narrower(width, opening)
+    local asks, values = need "layout/asks", opening.values
+    local part = width / asks.width_of(opening)
+    if values.area and not values.width then
+        return ("openings of %g ac"):format(math.floor(quantity.number(values.area, "ac") * part * part * 100) / 100)
+    end
+    local length = asks.length_of(opening)
+    return ("openings %s wide"):format(feet(width)) .. (length and (" and %s long"):format(feet(math.floor(length * part))) or "")
+end
+
+--- What would meet it, in the terms of the plan; nil when nothing is known to.
+local function remedy_of(trouble, row)
+    local list = {}
+    for one in ((trouble.remedy or "") .. ", or "):gmatch("(.-), or ") do
+        local width = one:match("^openings ([%d,]+) ft wide$")
+        if not width then
+            list[#list + 1] = one ~= "" and in_feet(one, row) or nil
+        elseif not row.near then -- where what is near depends on the width
+            list[#list + 1] = narrower(tonumber((width:gsub(",", ""))), row.openings[1])
+        end
+    end
+    return #list > 0 and table.concat(list, ", or ") or nil
 end
 
 --- Has the check found what the layout counts more strictly?
@@ -79,7 +107,9 @@ function M.of_layouts()
             if is_narrow(trouble, check) then
                 words = words .. ", for trails that share ground in a narrow place count as one"
             end
-            if trouble.remedy then words = ("%s. What would meet it: %s"):format(words, in_feet(trouble.remedy, row)) end
+            if row.near and trouble.ask == "count" then words = ("%s near %s"):format(words, row.near) end
+            local remedy = remedy_of(trouble, row)
+            if remedy then words = ("%s. What would meet it: %s"):format(words, remedy) end
             find(row.act, ("the layout does not meet `%s`: %s"):format(trouble.ask == "count" and count_key(row) or trouble.ask, words))
         end
     end
@@ -230,6 +260,11 @@ local function through(check)
                 check.outs[group.first.of].name, place(check, group.first)))
         end
     end
+end
+
+--- A way in, or another trail that leads to no opening, in what the plan leaves alone.
+function M.crossed(act, stand, length, name, x, y)
+    find(act, ("%s of trail run through %s: %s"):format(feet(length), name, where.words(x, y, stand, {})))
 end
 
 --- Those of a stand's openings and trails.

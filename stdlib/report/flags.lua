@@ -80,9 +80,10 @@ local function how(d, walk)
         .. "trails and of the edges of buffers, the corners of kept clumps, and as few bends between that whoever walks "
         .. "straight from flag to flag stays within %d ft. Flags within %d ft of one another are one."):format(
         walk.within, stake.ONE_FLAG_FT) }
-    d:paragraph { ("%s, always to the nearest flag not yet walked to; then stretches of the way were turned round, and runs "
-        .. "of one to three flags moved, as long as that made it shorter. It is a short way, and not always the "
-        .. "shortest."):format(walk.start and "From " .. walk.start or "From the best of all flags") }
+    d:paragraph { ("Trails, edges and the rims of clumps are walked along, each from one end to the other. %s, always to the "
+        .. "nearest of them or of the flags that stand alone; then stretches of the way were turned round, and one to three "
+        .. "of its pieces moved, as long as that made it shorter. It is a short way, and not always the shortest."):format(
+        walk.start and "From " .. walk.start or "From the best of all flags") }
 end
 
 --- The weeks of hunters, as the rule of the region says it.

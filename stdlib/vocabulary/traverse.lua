@@ -165,6 +165,9 @@ local ANSWERS = {
 }
 
 function Traverse.index(record, key)
+    if record.is_broken and ANSWERS[key] then
+        host.raise(nil, nil, "traverse-broken", ("this traverse is wrong, as is told of it, and has no `%s`"):format(key))
+    end
     if ANSWERS[key] then return ANSWERS[key](record) end
     local near = host.suggest(tostring(key), { "area", "length", "miss", "closure", "calls" })
     host.raise(nil, nil, "key-unknown", ("a traverse has no `%s`"):format(tostring(key)),
@@ -196,12 +199,15 @@ local function told(values, key, unit)
     return value and quantity.number(value, unit)
 end
 
+--- One that a fault was told of: what is made of it is left out without a word.
+local function broken(place) return objects.new(Traverse, { place = place, is_broken = true, name = "" }) end
+
 local function make(place, values, text, key, source)
     local points = corners(place, key)
     local given = { pace = told(values, "pace", "ft"), declination = told(values, "declination", "deg"),
         points = #points > 0 and points or nil, starts = values.from }
     local made = need("traverse").make(place, key, text, given, source)
-    if not made then return nil end
+    if not made then return broken(place) end
     local record = { place = place, values = values, run = made, floats = not made.placed, from = made.from,
         file = values.file, name = "" }
     local miss = miss_words(made)
@@ -223,11 +229,12 @@ function M.plain(place, first)
     if type(first) ~= "table" or objects.record(first) then
         host.fault(place, nil, "table-missing", ("traverse wants %s; this is %s"):format(M.takes, kinds.describe(first)),
             "traverse [[ N 42 E 130 ft; ... ; close ]]")
-        return nil
+        return broken(place)
     end
     local values = need("schema").check(place, M, first)
     local text, key, source = text_of(place, values)
-    return text and make(place, values, text, key, source)
+    if not text then return broken(place) end
+    return make(place, values, text, key, source)
 end
 
 -- What the plan says of it ----------------------------------------------------------------------

@@ -52,6 +52,18 @@ local function the_places(rows)
         table.concat(centers, "; "))
 end
 
+--- Whoever walks along a line does not leave it before its end.
+local function lines_whole(rows)
+    local left, last = {}, nil
+    for _, row in ipairs(rows) do
+        local line = row.flag:match("^(.-), ")
+        if line ~= last and last then left[last] = true end
+        if line and left[line] then kit.fail("come back to a line that was left", row.flag) end
+        last = line
+    end
+    kit.check("lines were walked along", next(left))
+end
+
 local function the_table()
     local rows = table_of(file "flags.csv")
     local kinds, ft = {}, 0
@@ -72,6 +84,7 @@ local function the_table()
         before = row
     end
     the_places(rows)
+    lines_whole(rows)
     kit.same("from the nearer gate", "North gate", rows[1].from)
     kit.same("centers of openings", 2, kinds.opening)
     kit.same("corners of the clump", 4, kinds.corner)

@@ -191,6 +191,60 @@ static void the_same_flags_the_same_way(void **state)
     stakeout_free(&a), stakeout_free(&b), stakeout_free(&c);
 }
 
+/* Two banks 100 ft apart, flags every 150 ft: to and fro over the water would be shorter
+ * than along the one and back along the other. */
+static void a_run_is_walked_along(void **state)
+{
+    (void)state;
+    struct flag flags[10];
+    for (size_t i = 0; i < 10; i++)
+        flags[i] = (struct flag){ .at = { 150.0 * (double)(i % 5), i < 5 ? 0 : 100 },
+                                  .run = i < 5 ? 1 : 6 };
+    const struct point gate = { -30, 100 };
+    struct stakeout_ask ask = { .flags = flags, .count = 10, .start = &gate };
+    struct stakeout s = plan(&ask);
+    static const size_t wanted[] = { 5, 6, 7, 8, 9, 4, 3, 2, 1, 0 };
+    for (size_t i = 0; i < 10; i++)
+        assert_int_equal(s.stakes[i].flag, wanted[i]);
+    near(s.length_ft, 30 + 600 + 100 + 600, 1e-9);
+    near(s.stakes[6].azimuth, 270, 1e-9);
+    stakeout_free(&s);
+    ask.returns = true; /* the same way round, and home from the near end */
+    s = plan(&ask);
+    near(s.length_ft, 30 + 600 + 100 + 600 + hypot(30, 100), 1e-9);
+    stakeout_free(&s);
+}
+
+static void runs_stay_whole(void **state)
+{
+    (void)state;
+    enum { MANY = 60 };
+    for (int round = 0; round < 200; round++) {
+        struct flag flags[MANY];
+        struct point start = { roll(0, 1000), roll(0, 1000) };
+        size_t run = 0, left = 0;
+        for (size_t i = 0; i < MANY; i++, left--) {
+            bool begins = left == 0;
+            if (begins)
+                left = 1 + (size_t)roll(0, 7), run = left > 1 ? i + 1 : 0;
+            struct point at = { roll(0, 1000), roll(0, 1000) };
+            if (!begins)
+                at = (struct point){ flags[i - 1].at.x + 40, flags[i - 1].at.y };
+            flags[i] = (struct flag){ .at = at, .run = run };
+        }
+        struct stakeout_ask ask = { .flags = flags, .count = MANY, .start = &start };
+        struct stakeout s = plan(&ask);
+        check_way(&ask, &s);
+        size_t place[MANY];
+        for (size_t i = 0; i < MANY; i++)
+            place[s.stakes[i].flag] = i;
+        for (size_t i = 1; i < MANY; i++)
+            if (flags[i].run > 0 && flags[i].run == flags[i - 1].run)
+                assert_true(place[i] == place[i - 1] + 1 || place[i] + 1 == place[i - 1]);
+        stakeout_free(&s);
+    }
+}
+
 static void what_is_refused(void **state)
 {
     (void)state;
@@ -226,6 +280,8 @@ int main(void)
         cmocka_unit_test(near_the_shortest_on_small_cases),
         cmocka_unit_test(many_flags_are_ordered_well),
         cmocka_unit_test(the_same_flags_the_same_way),
+        cmocka_unit_test(a_run_is_walked_along),
+        cmocka_unit_test(runs_stay_whole),
         cmocka_unit_test(what_is_refused),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
