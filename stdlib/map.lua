@@ -311,6 +311,53 @@ local function find(name, form, place, key)
     return found
 end
 
+--- Coordinates this near are the same, in feet: what is saved twice is rounded twice.
+local SAME = 0.1
+
+--- Do two shapes of a form have the same points in the same order?
+local function is_same(one, other)
+    local parts, others = one:parts(), other:parts()
+    if #parts ~= #others then return false end
+    for i, part in ipairs(parts) do
+        if #part ~= #others[i] then return false end
+        for k, number in ipairs(part) do
+            if math.abs(number - others[i][k]) > SAME then return false end
+        end
+    end
+    return true
+end
+
+--- "creek.geojson, tracks.gpx"
+local function files_of(found)
+    local list, seen = {}, {}
+    for _, at in ipairs(found) do
+        if not seen[at.file] then list[#list + 1] = at.file.name end
+        seen[at.file] = true
+    end
+    return list
+end
+
+--- The shapes less those that were saved twice; that a name stands in two maps is told.
+local function each_once(name, found, list, place, key)
+    local kept, twice = {}, false
+    for _, shape in ipairs(list) do
+        local known = false
+        for _, other in ipairs(kept) do known = known or is_same(shape, other) end
+        if not known then kept[#kept + 1] = shape end
+        twice = twice or known
+    end
+    local maps = files_of(found)
+    if #maps > 1 or twice then
+        local where = #maps > 1 and "maps " .. table.concat(maps, ", ", 1, #maps - 1) .. " and " .. maps[#maps]
+            or ("map %s more than once"):format(maps[1])
+        host.warning(place, key, "map-twice", ("\"%s\" is in %s: %s"):format(name, where,
+            #kept == 1 and "it is the same, and counts once" or "all of them are taken"
+            .. (twice and ", what is the same once" or "")),
+            #kept > 1 and "give them names of their own if they are not one thing" or nil)
+    end
+    return kept
+end
+
 local function by_name(name, form, place, key)
     local known = taken[name .. "\0" .. (form or "")]
     if known then return known end
@@ -327,6 +374,7 @@ local function by_name(name, form, place, key)
         if form == "line" and shape:kind() == "area" then shape = M.rim(shape, "rim of " .. shape:words()) end
         list[i] = shape
     end
+    if #list > 1 then list = each_once(name, found, list, place, key) end
     local shape = host.placed(place, key, M.join, list, list[1]:words())
     taken[name .. "\0" .. (form or "")] = shape
     return shape

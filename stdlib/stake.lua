@@ -51,7 +51,7 @@ local function inner_lines(ring, stand, into)
     local inner, total = inner_sides(ring, stand)
     local count, first, line = #inner, 1, nil
     if total == count then
-        line = { table.unpack(ring) }
+        line = table.move(ring, 1, #ring, 1, {})
         line[#line + 1], line[#line + 2] = ring[1], ring[2]
         into[#into + 1] = line
         return

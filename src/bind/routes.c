@@ -128,9 +128,10 @@ static struct routes_ask read_ask(lua_State *L)
     return ask;
 }
 
+/* Trails and openings are held against every edge and keep-out; the cover is not. */
 static uint64_t work_of(const struct routes_ask *ask)
 {
-    double own = (double)ask->cover->point_count, others = 0, feet = 0;
+    double cover = (double)ask->cover->point_count, own = 0, others = 0, feet = 0;
     for (size_t i = 0; i < ask->net.trail_count; i++) {
         own += (double)ask->net.trails[i].line->point_count;
         feet += shape_length(ask->net.trails[i].line);
@@ -143,7 +144,7 @@ static uint64_t work_of(const struct routes_ask *ask)
         others += (double)ask->shuns[i].edge->point_count;
     for (size_t i = 0; i < ask->keep_out_count; i++)
         others += (double)ask->keep_outs[i]->point_count;
-    double ticks = TICKS + TICKS_A_POINT * (own + others) + TICKS_A_FOOT * feet +
+    double ticks = TICKS + TICKS_A_POINT * (cover + own + others) + TICKS_A_FOOT * feet +
                    TICKS_A_PIECE * own * others;
     return (uint64_t)fmin(ticks, 1e15);
 }

@@ -29,26 +29,43 @@ local function is_needle(ax, ay, bx, by, cx, cy)
     return math.min(off(ax, ay, bx, by, cx, cy), off(cx, cy, ax, ay, bx, by)) < NARROW
 end
 
---- A ring without its needles, in place.
+--- The neighbors of each corner of a ring.
+local function neighbors(count)
+    local before, after = {}, {}
+    for i = 1, count do before[i], after[i] = i - 1, i + 1 end
+    before[1], after[count] = count, 1
+    return before, after
+end
+
+--- A ring without its needles. By neighbors, for a rim has up to some hundred thousand corners:
+--- where one is taken out, the corners beside it are looked at again.
 local function without_needles(ring)
-    local i, count, sound = 1, #ring / 2, 0
-    while sound < count and count >= 3 do
-        local a, b, c = (i - 2) % count, (i - 1) % count, i % count
-        if is_needle(ring[2 * a + 1], ring[2 * a + 2], ring[2 * b + 1], ring[2 * b + 2], ring[2 * c + 1], ring[2 * c + 2]) then
-            table.remove(ring, 2 * b + 2)
-            table.remove(ring, 2 * b + 1)
-            count, sound = count - 1, 0
-            i = math.max(1, i - 1)
+    local left = #ring // 2
+    local before, after = neighbors(left)
+    local at, sound = 1, 0
+    while sound < left and left >= 3 do
+        local a, b, c = 2 * before[at], 2 * at, 2 * after[at]
+        if is_needle(ring[a - 1], ring[a], ring[b - 1], ring[b], ring[c - 1], ring[c]) then
+            local from, to = before[at], after[at]
+            after[from], before[to], after[at] = to, from, nil
+            left, sound, at = left - 1, math.max(0, sound - 2), from
         else
-            i, sound = i % count + 1, sound + 1
+            at, sound = after[at], sound + 1
         end
     end
-    return ring
+    local kept = { hole = ring.hole }
+    for i = 1, #ring // 2 do
+        if after[i] then kept[#kept + 1], kept[#kept + 2] = ring[2 * i - 1], ring[2 * i] end
+    end
+    return kept
 end
 
 local function is_sliver(ring)
     if #ring < 6 then return true end
-    local one = shapes.make("area", { { table.unpack(ring) } })
+    local hole = ring.hole
+    ring.hole = nil
+    local one = shapes.make("area", { ring })
+    ring.hole = hole
     return 2 * one:area() / one:length() < NARROW
 end
 
@@ -56,8 +73,8 @@ end
 function M.tidy(shape)
     local kept = {}
     for _, ring in ipairs(shape:parts()) do
-        without_needles(ring)
-        if not is_sliver(ring) then kept[#kept + 1] = ring end
+        local sound = without_needles(ring)
+        if not is_sliver(sound) then kept[#kept + 1] = sound end
     end
     return shapes.make("area", kept, shape:words())
 end

@@ -8,6 +8,9 @@ local survey = need "survey"
 
 local function number(value, decimals) return value and { value, decimals } or false end
 
+--- Degrees to a tenth, below a full turn: what rounds to 360 is north.
+local function degrees(value) return value and { math.floor(value * 10 + 0.5) % 3600 / 10, 1 } or false end
+
 --- One row a flag: plain numbers, units in the head.
 function M.csv()
     local walk = stake.walk()
@@ -15,7 +18,7 @@ function M.csv()
         "longitude", "latitude" } }
     for i, flag in ipairs(walk) do
         rows[i + 1] = { { i, 0 }, flag.name, flag.kind, table.concat(flag.also, "; "),
-            i > 1 and { i - 1, 0 } or walk.start or false, number(flag.azimuth, 1), number(flag.magnetic, 1),
+            i > 1 and { i - 1, 0 } or walk.start or false, degrees(flag.azimuth), degrees(flag.magnetic),
             number(flag.distance, 1), number(flag.paces, 1), { flag.longitude, 7 }, { flag.latitude, 7 } }
     end
     return page.csv(rows)

@@ -223,6 +223,24 @@ local function without()
     kit.check("but a bearing", tonumber(rows[2].true_degrees))
 end
 
+--- A hair west of north is north, not a full turn.
+local function due_north()
+    kit.put("north/farm.geojson", [=[{ "type": "FeatureCollection", "features": [
+  { "type": "Feature", "properties": { "name": "gate" }, "geometry": { "type": "Point",
+    "coordinates": [-87.5, 47.5995] } },
+  { "type": "Feature", "properties": { "name": "path" }, "geometry": { "type": "LineString",
+    "coordinates": [[-87.5, 47.6], [-87.5000001, 47.601]] } } ] }
+]=])
+    kit.put("north/plan.rx", [=[
+property "North" { walked = Oct 14 2026, map = "farm.geojson", declination = 0.02 deg }
+feature "gate" { kind = "gate", map = "gate" }
+trail { map = "path", width = 4 ft, hours = 1 h }
+]=])
+    kit.expect("spinney run north/plan.rx -o north/out", { status = 0 })
+    local rows = table_of(kit.read(kit.path("north/out/flags.csv")))
+    kit.same("due north is 0", "0.0 0.0", rows[2].true_degrees .. " " .. rows[2].compass_degrees)
+end
+
 --- What a stand is called comes out right in every file.
 local NAMES = { [["Say \"when\" & 'then' <b>"]], "=1+1", "-2", "@x", "+a,b", "C:\\woods\\n",
     "Öffnung 白楊 👩‍🌾", "%s %d",
@@ -279,5 +297,6 @@ return function()
     other_readers(rows)
     read_back()
     without()
+    due_north()
     names()
 end

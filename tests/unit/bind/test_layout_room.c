@@ -311,6 +311,22 @@ static void much_work_ends_at_the_limits(void **state)
     }
 }
 
+/* A rim of many corners is held against nothing but squares of cover: it may be an exit. */
+static void a_rim_of_many_corners_is_not_too_much(void **state)
+{
+    (void)state;
+    holds("local ring = {}\n"
+          "for i = 1, 20000 do\n"
+          "  local angle = 2 * math.pi * i / 20000\n"
+          "  ring[2 * i - 1], ring[2 * i] = 300 * math.cos(angle), 300 * math.sin(angle)\n"
+          "end\n"
+          "local found = routes.check { cover = shapes.make('area', { ring }),\n"
+          "  exits = { { edge = shapes.make('line', { ring }), apart = 150 } },\n"
+          "  trails = { { line = line(-300, 0, 300, 0), width = 6 } } }\n"
+          "assert(#found.exits == 2 and #found.dead_ends == 0)\n"
+          "close(found.farthest.distance, 300, 0.2)\n");
+}
+
 /* Each allocation of Lua's fails in turn, from the n-th on: a fault, and nothing left. */
 static void without_memory_nothing_is_left(void **state)
 {
@@ -350,6 +366,7 @@ int main(void)
         cmocka_unit_test(what_is_designed_passes_the_check),
         cmocka_unit_test(what_makes_no_sense_is_named),
         cmocka_unit_test(much_work_ends_at_the_limits),
+        cmocka_unit_test(a_rim_of_many_corners_is_not_too_much),
         cmocka_unit_test(without_memory_nothing_is_left),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
