@@ -367,11 +367,13 @@ static bool help_next_season(struct risk *r, size_t act, size_t placed, struct f
 
 static bool find_helps(struct risk *r, struct fault *f)
 {
-    size_t placed = 0, helped = 0;
+    size_t placed = 0, helped = 0, most = RISK_HELPED, acts = r->plan->act_count;
+    if (acts > RISK_SMALL)
+        most = 1 + (RISK_HELPED - 1) * RISK_SMALL / acts;
     bool fine = true;
-    for (size_t i = 0; i < r->plan->act_count; i++)
+    for (size_t i = 0; i < acts; i++)
         placed += schedule_of(r->schedule, i)->state == SCHEDULE_PLACED;
-    for (size_t i = 0; fine && i < r->plan->act_count && helped < RISK_HELPED; i++) {
+    for (size_t i = 0; fine && i < acts && helped < most; i++) {
         struct plan_act *act = &r->plan->acts[i];
         if (!has_chance(act) || act->chance >= RISK_LOW)
             continue;

@@ -150,6 +150,7 @@ static void loosen_crews(struct clash *c, bool away, bool busy)
             crew->day_used = c->no_days;
             crew->week_used = c->no_weeks;
         }
+        crew->stale |= !away || !busy;
     }
 }
 

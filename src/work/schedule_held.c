@@ -152,6 +152,7 @@ static void find_beside(struct solver *s, const struct group *g, const struct id
     int start, finish;
     c->day_used = idle->days;
     c->week_used = idle->weeks;
+    c->stale = true; /* the weeks that are full are so no more */
     bool fits = fit_soonest(s, &w, group_open(s, g), &g->crew, 1,
                             g->carried_over ? s->days : SCHEDULE_PAUSE, &start, &finish);
     *c = was;
