@@ -28,7 +28,7 @@ struct schedule_task;
 
 enum { RISK_DRAWS = 512, RISK_TRIED = 128, RISK_HELPED = 6, RISK_SMALL = 60 };
 #define RISK_SURE 0.9
-#define RISK_LOW 0.8
+#define RISK_LOW  0.8
 
 /* `schedule` is that of `task`, whose jobs are the plan's acts. */
 bool plan_risk(struct plan *plan, const struct schedule_task *task,

@@ -56,7 +56,8 @@ static bool try_now(struct search *a, struct score *score, struct fault *f)
     return true;
 }
 
-static void choice_copy(const struct search *a, struct choice *to, const struct choice *from)
+static void choice_copy(const struct search *a, struct choice *to,
+                        const struct choice *from)
 {
     memcpy(to->key, from->key, a->s->group_count * sizeof *to->key);
     memcpy(to->wanted, from->wanted, a->s->group_count * sizeof *to->wanted);
