@@ -195,7 +195,7 @@ local function link(act, held)
     if busy then return lines, busy end
     if held.opens then put(days_closed(act, held)) end
     -- Closed since before the plan began: what it waits for held it back no longer than that.
-    if not held.opens or held.closed then
+    if not held.opens or held.closed or held.by == "stands in" then
         local words
         words, behind = WAITS[held.by](act, held, held.act and run.acts[held.act])
         if words then put(words) end

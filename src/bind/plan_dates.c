@@ -44,7 +44,8 @@ static void set_act(lua_State *L, const char *key, size_t act)
 /* goals(): { first_year = { acts, planned, not_before }, marked_first =, all = } */
 static int l_goals(lua_State *L)
 {
-    static const char *const names[SCHEDULE_GOALS] = { "first_year", "marked_first", "all" };
+    static const char *const names[SCHEDULE_GOALS] = { "first_year", "marked_first",
+                                                       "all" };
     const struct plan *plan = plan_of(L);
     lua_createtable(L, 0, SCHEDULE_GOALS);
     for (int i = 0; i < SCHEDULE_GOALS; i++) {
@@ -64,7 +65,7 @@ static int l_goals(lua_State *L)
  * opens, closed, crew_away, busy, too_short, beside, alone, soonest; nil when it is not placed. */
 static int l_held(lua_State *L)
 {
-    static const char *const by[] = { "nothing", "date", "earliest", "notice",
+    static const char *const by[] = { "nothing", "date",     "earliest", "notice",
                                       "after",   "follower", "stands in" };
     const struct plan *plan = plan_of(L);
     const struct plan_act *act = plan_act_at(L, 1);

@@ -22,8 +22,8 @@ struct risk {
     double *drawn;         /* `draws` rows of hours by act; NULL: they were not needed */
     double per_hour;       /* base units in an hour */
     struct draws *first_draws;
-    size_t *kept;          /* by act: draws in which it kept its season */
-    size_t *uncertain;     /* acts whose hours are */
+    size_t *kept;      /* by act: draws in which it kept its season */
+    size_t *uncertain; /* acts whose hours are */
     size_t uncertain_count, draws;
     size_t pick[RISK_DRAWS]; /* which of the draws they are, little work first */
 };
@@ -33,7 +33,8 @@ struct risk {
 enum { NO_END = INT32_MAX };
 
 /* Days that the act may be later, as far as those that wait for it are known. */
-static int slack_of(const struct plan *plan, const int *slack, size_t after, size_t before)
+static int slack_of(const struct plan *plan, const int *slack, size_t after,
+                    size_t before)
 {
     const struct plan_act *a = &plan->acts[after], *b = &plan->acts[before];
     int least = NO_END;
@@ -116,7 +117,8 @@ static int by_hours(const void *a, const void *b)
 
 /* Which draws are taken: evenly from those of little work to those of much, so that a few
  * hundred are nearly as sure as all. */
-static bool pick_draws(struct risk *r, const struct draws *d, size_t count, struct fault *f)
+static bool pick_draws(struct risk *r, const struct draws *d, size_t count,
+                       struct fault *f)
 {
     struct total *totals = malloc(SPREAD_DRAWS * sizeof *totals);
     if (!totals)
@@ -351,7 +353,8 @@ static bool help_next_season(struct risk *r, size_t act, size_t placed, struct f
 {
     struct schedule_task task = *r->task;
     const struct schedule_result *planned = schedule_of(r->schedule, act);
-    if (!planned->season_ends || task.jobs[act].latest.given || task.jobs[act].fixed.given)
+    if (!planned->season_ends || task.jobs[act].latest.given ||
+        task.jobs[act].fixed.given)
         return true;
     struct schedule_job *jobs = malloc(task.job_count * sizeof *jobs);
     if (!jobs)
@@ -367,11 +370,13 @@ static bool help_next_season(struct risk *r, size_t act, size_t placed, struct f
 
 static bool find_helps(struct risk *r, struct fault *f)
 {
-    size_t placed = 0, helped = 0;
+    size_t placed = 0, helped = 0, most = RISK_HELPED, acts = r->plan->act_count;
+    if (acts > RISK_SMALL)
+        most = 1 + (RISK_HELPED - 1) * RISK_SMALL / acts;
     bool fine = true;
-    for (size_t i = 0; i < r->plan->act_count; i++)
+    for (size_t i = 0; i < acts; i++)
         placed += schedule_of(r->schedule, i)->state == SCHEDULE_PLACED;
-    for (size_t i = 0; fine && i < r->plan->act_count && helped < RISK_HELPED; i++) {
+    for (size_t i = 0; fine && i < acts && helped < most; i++) {
         struct plan_act *act = &r->plan->acts[i];
         if (!has_chance(act) || act->chance >= RISK_LOW)
             continue;
@@ -400,9 +405,8 @@ bool plan_risk(struct plan *plan, const struct schedule_task *task,
         if (is_drawn(plan, &plan->acts[i]))
             r.uncertain[r.uncertain_count++] = i;
     }
-    fine = fine && find_float(&r, f) &&
-           (r.uncertain_count == 0 || find_high(&r, f)) && find_chances(&r, f) &&
-           (!r.drawn || find_helps(&r, f));
+    fine = fine && find_float(&r, f) && (r.uncertain_count == 0 || find_high(&r, f)) &&
+           find_chances(&r, f) && (!r.drawn || find_helps(&r, f));
     draws_free(r.first_draws);
     free(r.likely);
     free(r.high);

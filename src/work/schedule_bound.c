@@ -9,10 +9,9 @@
 static bool wish_alone(const struct solver *s, const struct group *g,
                        const struct bound *bounds, struct wish *w)
 {
-    *w = (struct wish){ .group = g,
-                        .from = s->begin,
-                        .latest_start = s->days,
-                        .latest_finish = s->days };
+    *w = (struct wish){
+        .group = g, .from = s->begin, .latest_start = s->days, .latest_finish = s->days
+    };
     for (size_t job = g->first; job != SCHEDULE_NONE; job = s->next[job]) {
         const struct schedule_job *j = &s->task->jobs[job];
         int from = j->earliest.given ? solver_day(s, j->earliest.date) : 0;
@@ -78,7 +77,9 @@ static void bound_group(struct solver *s, const struct group *g, struct bound *b
     }
     size_t count = crews_listed(s, g, crews);
     if (g->fixed) {
-        *b = (struct bound){ .possible = true, .start = g->fixed_day, .finish = g->fixed_day };
+        *b = (struct bound){ .possible = true,
+                             .start = g->fixed_day,
+                             .finish = g->fixed_day };
         return;
     }
     if (!wish_alone(s, g, bounds, &w))

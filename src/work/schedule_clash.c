@@ -93,8 +93,13 @@ static void close_days(struct clash *c, const struct point *p)
         only.condition = j->condition;
         break;
     case POINT_NOTICE: notice_close_days(c->s, &j->notices[p->index], &c->open); return;
-    case POINT_AFTER: case POINT_WITHIN: case POINT_EARLIEST: case POINT_LATEST:
-    case POINT_IN_ONE: case POINT_AWAY: case POINT_BUSY: return;
+    case POINT_AFTER:
+    case POINT_WITHIN:
+    case POINT_EARLIEST:
+    case POINT_LATEST:
+    case POINT_IN_ONE:
+    case POINT_AWAY:
+    case POINT_BUSY: return;
     }
     job_open_days(c->s, &only, &c->one, &c->s->scratch);
     dayset_and(&c->open, &c->one);
@@ -128,8 +133,12 @@ static void narrow(struct clash *c, const struct point *p, struct wish *w)
     case POINT_WITHIN: lower(&w->latest_start, finish + after.most); break;
     case POINT_EARLIEST: raise_to(&w->from, solver_day(s, j->earliest.date)); break;
     case POINT_LATEST: lower(&w->latest_finish, solver_day(s, j->latest.date)); break;
-    case POINT_WINDOW: case POINT_LIMIT: case POINT_GROUND: case POINT_IN_ONE:
-    case POINT_AWAY: case POINT_BUSY: break;
+    case POINT_WINDOW:
+    case POINT_LIMIT:
+    case POINT_GROUND:
+    case POINT_IN_ONE:
+    case POINT_AWAY:
+    case POINT_BUSY: break;
     }
 }
 
@@ -150,6 +159,7 @@ static void loosen_crews(struct clash *c, bool away, bool busy)
             crew->day_used = c->no_days;
             crew->week_used = c->no_weeks;
         }
+        crew->stale |= !away || !busy;
     }
 }
 
@@ -158,8 +168,9 @@ static bool fits(struct clash *c)
     struct solver *s = c->s;
     struct group g = *c->g;
     bool away = false, busy = false;
-    struct wish w = { .group = &g, .from = s->begin, .latest_start = s->days,
-                      .latest_finish = s->days };
+    struct wish w = {
+        .group = &g, .from = s->begin, .latest_start = s->days, .latest_finish = s->days
+    };
     g.one_week = false;
     dayset_copy(&c->open, &c->every_day);
     for (size_t i = 0; i < c->count; i++) {

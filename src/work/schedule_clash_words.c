@@ -46,7 +46,8 @@ void point_words(const struct solver *s, const struct point *p, struct buf *out)
         days_words(j->notices[p->index].lead, out);
         buf_puts(out, " ahead)");
         break;
-    case POINT_AFTER: case POINT_WITHIN: after_words(s, p, out); break;
+    case POINT_AFTER:
+    case POINT_WITHIN: after_words(s, p, out); break;
     case POINT_EARLIEST:
         buf_puts(out, "not before ");
         date_print(j->earliest.date, DATE_PAPER, out);

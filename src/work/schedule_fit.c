@@ -3,8 +3,7 @@
 /* Nobody goes out for less than this many person-hours, unless it is all that is left to
  * do. Common practice, no source. */
 #define LEAST_HOURS 1.0
-/* Sums of hours are doubles: less than this is no time at all. */
-#define NO_TIME 1e-9
+#define NO_TIME FIT_NO_TIME
 
 static double lesser(double a, double b)
 {
@@ -48,6 +47,20 @@ static bool fit_days(const struct wish *w, const struct dayset *open,
     return false;
 }
 
+/* The first week from `week` on that is not full; shortens the way to it. */
+static int free_week(const struct crew_state *c, int week)
+{
+    int to = week;
+    while (c->next_free[to] != to)
+        to = c->next_free[to];
+    while (c->next_free[week] != week) {
+        int next = c->next_free[week];
+        c->next_free[week] = to;
+        week = next;
+    }
+    return to;
+}
+
 /* The hours of a group on the days open to it and to the crew, from the first on. */
 static bool fit_hours(const struct wish *w, const struct dayset *open,
                       const struct crew_state *c, int pause, struct trial *out)
@@ -74,7 +87,8 @@ static bool fit_hours(const struct wish *w, const struct dayset *open,
         double least = lesser(left, lesser(LEAST_HOURS, c->whole_week / 2));
         double in_week = c->week_most[week] - c->week_used[week] - taken;
         if (in_week < least - NO_TIME || in_week < NO_TIME) {
-            d = week * 7 + 6;
+            int next = c->stale || taken > 0 ? week : free_week(c, week);
+            d = (next > week ? next : week + 1) * 7 - 1;
             continue;
         }
         double hours = lesser(left, lesser(in_week, c->day_most - c->day_used[d]));

@@ -89,8 +89,8 @@ static int bound_of_set(struct pool *p, uint64_t set)
             dayset_or(&p->open, group_open(s, &s->groups[g]));
         }
         bool last = i + 1 == p->count;
-        if (hours <= 0 || (!last && (i % step != 0 ||
-                                     s->bounds[p->groups[i + 1]].start == b->start)))
+        if (hours <= 0 ||
+            (!last && (i % step != 0 || s->bounds[p->groups[i + 1]].start == b->start)))
             continue;
         int day = day_of_hours(p, set, b->start, hours);
         latest = day > latest ? day : latest;
@@ -162,8 +162,8 @@ bool goals_find(struct solver *s, struct fault *f)
     struct pool p = { .s = s };
     struct row *rows = malloc((s->group_count + 1) * sizeof *rows);
     p.groups = malloc((s->group_count + 1) * sizeof *p.groups);
-    bool fine = rows && p.groups ? dayset_init(&p.open, s->base, s->days, f)
-                                 : fault_no_memory(f);
+    bool fine =
+        rows && p.groups ? dayset_init(&p.open, s->base, s->days, f) : fault_no_memory(f);
     for (int goal = 0; fine && goal < SCHEDULE_GOALS; goal++)
         goal_find(&p, rows, (enum schedule_goals)goal);
     dayset_clear(&p.open);

@@ -5,14 +5,16 @@
 
 #include "base/fault.h"
 
-enum { DRAWN_OUT = 7 }; /* days by which a job is later than it would be alone, to be told */
+enum {
+    DRAWN_OUT = 7
+}; /* days by which a job is later than it would be alone, to be told */
 
 struct idle {
     double *days, *weeks; /* no hours taken on any day, or week */
 };
 
-static void wait_until(struct schedule_hold *h, int *from, int day,
-                       enum schedule_held by, size_t job, size_t notice)
+static void wait_until(struct schedule_hold *h, int *from, int day, enum schedule_held by,
+                       size_t job, size_t notice)
 {
     if (day <= *from)
         return;
@@ -42,8 +44,7 @@ static int find_wait(const struct solver *s, const struct group *g,
         struct schedule_after after;
         for (size_t i = 0; job_after(s->task, job, i, &after); i++) {
             const struct schedule_result *r = &s->told[after.job].r;
-            if (s->group_of[after.job] == s->group_of[job] ||
-                r->state != SCHEDULE_PLACED)
+            if (s->group_of[after.job] == s->group_of[job] || r->state != SCHEDULE_PLACED)
                 continue;
             int day = solver_day(s, r->finish) + after.least;
             /* What comes before is told rather than a date that is no later. */
@@ -53,8 +54,8 @@ static int find_wait(const struct solver *s, const struct group *g,
         }
     }
     if (g->bound > 0 && g->pusher != SCHEDULE_NONE)
-        wait_until(h, &from, g->bound, SCHEDULE_HELD_FOLLOWER,
-                   s->groups[g->pusher].first, SCHEDULE_NONE);
+        wait_until(h, &from, g->bound, SCHEDULE_HELD_FOLLOWER, s->groups[g->pusher].first,
+                   SCHEDULE_NONE);
     if (h->by == SCHEDULE_HELD_NOT && stood_in_for != SCHEDULE_NONE) {
         h->by = SCHEDULE_HELD_STANDS_IN;
         h->job = stood_in_for;
@@ -78,8 +79,8 @@ static size_t busy_with(const struct solver *s, const struct group *g, int from,
     int last = -1;
     for (size_t k = 0; k < s->group_count; k++) {
         const struct group *other = &s->groups[k];
-        if (other == g || !other->placed || other->crew != g->crew ||
-            other->start > to || other->finish < from)
+        if (other == g || !other->placed || other->crew != g->crew || other->start > to ||
+            other->finish < from)
             continue;
         for (size_t i = other->work_count; i-- > 0;) {
             int day = other->work[i].day;
@@ -147,11 +148,13 @@ static void find_beside(struct solver *s, const struct group *g, const struct id
     if (g->crew == SCHEDULE_NONE || g->hours <= 0)
         return;
     struct crew_state *c = &s->crews[g->crew], was = *c;
-    struct wish w = { .group = g, .from = g->start, .latest_start = g->start,
-                      .latest_finish = s->days };
+    struct wish w = {
+        .group = g, .from = g->start, .latest_start = g->start, .latest_finish = s->days
+    };
     int start, finish;
     c->day_used = idle->days;
     c->week_used = idle->weeks;
+    c->stale = true; /* the weeks that are full are so no more */
     bool fits = fit_soonest(s, &w, group_open(s, g), &g->crew, 1,
                             g->carried_over ? s->days : SCHEDULE_PAUSE, &start, &finish);
     *c = was;
@@ -164,8 +167,10 @@ static void find_beside(struct solver *s, const struct group *g, const struct id
 static struct schedule_hold hold_of(struct solver *s, const struct group *g,
                                     const struct idle *idle)
 {
-    struct schedule_hold h = { .by = SCHEDULE_HELD_DATE, .job = SCHEDULE_NONE,
-                               .notice = SCHEDULE_NONE, .busy = SCHEDULE_NONE,
+    struct schedule_hold h = { .by = SCHEDULE_HELD_DATE,
+                               .job = SCHEDULE_NONE,
+                               .notice = SCHEDULE_NONE,
+                               .busy = SCHEDULE_NONE,
                                .beside = SCHEDULE_NONE };
     h.from = h.opens = solver_date(s, g->start);
     h.alone = solver_date(s, g->finish);
@@ -196,16 +201,18 @@ bool held_find(struct solver *s, struct fault *f)
     bool fine = (idle.days && idle.weeks) || fault_no_memory(f);
     for (size_t k = 0; fine && k < s->group_count; k++) {
         const struct group *g = &s->groups[k];
-        struct schedule_hold h = { .by = SCHEDULE_HELD_DATE, .job = SCHEDULE_NONE,
-                                   .notice = SCHEDULE_NONE, .busy = SCHEDULE_NONE,
+        struct schedule_hold h = { .by = SCHEDULE_HELD_DATE,
+                                   .job = SCHEDULE_NONE,
+                                   .notice = SCHEDULE_NONE,
+                                   .busy = SCHEDULE_NONE,
                                    .beside = SCHEDULE_NONE };
         if (g->placed)
             h = hold_of(s, g, &idle);
         for (size_t job = g->first; job != SCHEDULE_NONE; job = s->next[job]) {
             struct schedule_result *r = &s->told[job].r;
             r->held = h;
-            r->soonest = s->bounds[k].possible ? solver_date(s, s->bounds[k].finish)
-                                               : r->finish;
+            r->soonest =
+                s->bounds[k].possible ? solver_date(s, s->bounds[k].finish) : r->finish;
         }
     }
     free(idle.days);

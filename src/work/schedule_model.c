@@ -162,8 +162,11 @@ static bool crew_init(const struct solver *s, const struct schedule_crew *crew,
     out->day_used = calloc((size_t)s->days, sizeof *out->day_used);
     out->week_used = calloc(weeks, sizeof *out->week_used);
     out->week_most = calloc(weeks, sizeof *out->week_most);
-    if (!out->day_used || !out->week_used || !out->week_most)
+    out->next_free = malloc((weeks + 1) * sizeof *out->next_free);
+    if (!out->day_used || !out->week_used || !out->week_most || !out->next_free)
         return fault_no_memory(f);
+    for (size_t week = 0; week <= weeks; week++)
+        out->next_free[week] = (int)week;
 
     dayset_add_yearly(&out->open, yearly_minus(yearly_all(), crew->off));
     for (size_t i = 0; i < crew->day_off_count; i++)
@@ -240,6 +243,7 @@ void solver_clear(struct solver *s)
         free(s->crews[i].day_used);
         free(s->crews[i].week_used);
         free(s->crews[i].week_most);
+        free(s->crews[i].next_free);
     }
     for (size_t i = 0; i < s->group_count; i++)
         free(s->groups[i].work);

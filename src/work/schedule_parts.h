@@ -13,9 +13,10 @@
 #include "work/dayset.h"
 #include "work/schedule.h"
 
-/* Under the sanitizers every schedule that is made stands before the checker. */
+/* Under the sanitizers every schedule that is made stands before the checker; of plans so
+ * large that it would take minutes, the one that is returned. */
 #ifdef __SANITIZE_ADDRESS__
-#define IS_WATCHED(s) true
+#define IS_WATCHED(s) ((s)->task->watch != NULL || (s)->task->job_count <= 60)
 #else
 #define IS_WATCHED(s) ((s)->task->watch != NULL)
 #endif
@@ -32,6 +33,9 @@ struct crew_state {
     double *day_used, *week_used, *week_most;
     double day_most;
     double whole_week; /* hours of a week without a day off */
+    int *next_free;    /* by week: itself, or for a full one a later week that no free one
+                          lies before */
+    bool stale;        /* hours were taken back: next_free is not to be used */
 };
 
 struct group {
@@ -206,6 +210,9 @@ int score_compare(const struct score *a, const struct score *b);
 
 /* schedule_search.c: tries orders and crews and leaves the best placed. */
 bool solver_search(struct solver *s, struct fault *f);
+
+/* Sums of hours are doubles: less than this is no time at all. */
+#define FIT_NO_TIME 1e-9
 
 /* schedule_fit.c: the earliest place on the days at hand. */
 bool fit_group(struct solver *s, const struct wish *w, const struct dayset *open,

@@ -67,8 +67,12 @@ static void hours_book(struct solver *s, const struct group *g, double sign)
     struct crew_state *c = &s->crews[g->crew];
     for (size_t i = 0; i < g->work_count; i++) {
         c->day_used[g->work[i].day] += sign * g->work[i].hours;
-        c->week_used[g->work[i].day / 7] += sign * g->work[i].hours;
+        int week = g->work[i].day / 7;
+        c->week_used[week] += sign * g->work[i].hours;
+        if (c->week_most[week] - c->week_used[week] < FIT_NO_TIME)
+            c->next_free[week] = week + 1;
     }
+    c->stale |= sign < 0;
 }
 
 static bool group_put(struct solver *s, struct group *g, const struct trial *t)
@@ -288,8 +292,11 @@ static void start_anew(struct solver *s)
         if (s->told[g->first].r.why == SCHEDULE_CYCLE)
             continue;
         struct crew_state *c = g->placed && g->crew != SCHEDULE_NONE ? &s->crews[g->crew] : NULL;
-        for (size_t i = 0; c && i < g->work_count; i++)
-            c->day_used[g->work[i].day] = c->week_used[g->work[i].day / 7] = 0;
+        for (size_t i = 0; c && i < g->work_count; i++) {
+            int week = g->work[i].day / 7;
+            c->day_used[g->work[i].day] = c->week_used[week] = 0;
+            c->next_free[week] = week;
+        }
         g->placed = g->early = g->gave_up = false;
         g->work_count = 0;
         g->bound = 0;
@@ -301,6 +308,9 @@ static void start_anew(struct solver *s)
         struct crew_state *c = &s->crews[i];
         memset(c->day_used, 0, (size_t)s->days * sizeof *c->day_used);
         memset(c->week_used, 0, ((size_t)s->days / 7 + 1) * sizeof *c->week_used);
+        for (int week = 0; week * 7 < s->days; week++)
+            c->next_free[week] = week;
+        c->stale = false;
     }
     s->residue = false;
 }

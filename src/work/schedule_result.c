@@ -223,6 +223,9 @@ struct schedule *schedule_new(const struct schedule_task *task, struct fault *f)
         schedule_free(out);
         return NULL;
     }
+#ifdef __SANITIZE_ADDRESS__
+    assert(schedule_check(task, out, NULL));
+#endif
     return out;
 }
 

@@ -28,8 +28,8 @@ static size_t below(struct search *a, size_t count)
     return (size_t)((next_random(&a->random) >> 33) % count);
 }
 
-/* Shows the schedule at hand to the test that asked for it; under the sanitizers all
- * stand before the checker, the one that is returned among them. */
+/* Shows the schedule at hand to the test that asked for it; under the sanitizers it
+ * stands before the checker. */
 static bool be_watched(struct solver *s, struct fault *f)
 {
     struct schedule shown = { .told = s->told, .count = s->task->job_count };
@@ -56,7 +56,8 @@ static bool try_now(struct search *a, struct score *score, struct fault *f)
     return true;
 }
 
-static void choice_copy(const struct search *a, struct choice *to, const struct choice *from)
+static void choice_copy(const struct search *a, struct choice *to,
+                        const struct choice *from)
 {
     memcpy(to->key, from->key, a->s->group_count * sizeof *to->key);
     memcpy(to->wanted, from->wanted, a->s->group_count * sizeof *to->wanted);

@@ -18,9 +18,9 @@ struct choice {
 struct search {
     struct solver *s;
     struct choice now, here, best;
-    double *urgent;   /* keys, as low as those of what waits for them */
-    size_t *waits;    /* how many groups a group still waits for */
-    size_t *heap;     /* groups that wait for nothing */
+    double *urgent;           /* keys, as low as those of what waits for them */
+    size_t *waits;            /* how many groups a group still waits for */
+    size_t *heap;             /* groups that wait for nothing */
     size_t *after, *after_at; /* what waits for a group */
     size_t heap_count;
     struct score here_score, best_score, bound;

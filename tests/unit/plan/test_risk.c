@@ -121,7 +121,8 @@ static void acts_of_one_cause_rise_and_fall_together(void **state)
     double sigma = 3 / 1.2815515655446004;
     /* 28 h for two acts of 12 h: of one cause, each may take 14; else their sum 28. */
     assert_float_equal(chance_of_second(true), normal_below(2 / sigma), 0.01);
-    assert_float_equal(chance_of_second(false), normal_below(4 / (sigma * sqrt(2))), 0.02);
+    assert_float_equal(chance_of_second(false), normal_below(4 / (sigma * sqrt(2))),
+                       0.02);
 }
 
 static void float_counts_the_weeks_to_the_end_of_the_season(void **state)

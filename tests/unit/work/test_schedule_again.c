@@ -44,8 +44,7 @@ static void the_same_hours_give_the_same_schedule(void **state)
                 assert_int_equal(o.finish.day, r->finish.day);
                 assert_int_equal(o.carried_over, r->carried_over);
                 if (r->season_ends && !jobs[i].done)
-                    assert_int_equal(schedule_again_season(a, i).day,
-                                     r->season_last.day);
+                    assert_int_equal(schedule_again_season(a, i).day, r->season_last.day);
                 placed++;
             }
         }
@@ -57,16 +56,19 @@ static void the_same_hours_give_the_same_schedule(void **state)
 
 static void simple_jobs(size_t count)
 {
-    static struct schedule_crew owner = { .name = "owner", .people = 1, .hours_each = 10 };
+    static struct schedule_crew owner = { .name = "owner",
+                                          .people = 1,
+                                          .hours_each = 10 };
     struct fault f = { 0 };
     owner.off = yearly_none();
-    task = (struct schedule_task){ .jobs = jobs, .job_count = count, .crews = &owner,
-                                   .crew_count = 1 };
+    task = (struct schedule_task){
+        .jobs = jobs, .job_count = count, .crews = &owner, .crew_count = 1
+    };
     assert_true(date_make(2026, 11, 2, &task.start, &f)); /* a Monday */
     for (size_t i = 0; i < count; i++) {
         snprintf(names[i], sizeof names[i], "job %d", (int)i);
-        jobs[i] = (struct schedule_job){ .name = names[i], .open = yearly_all(),
-                                         .hours = 10 };
+        jobs[i] =
+            (struct schedule_job){ .name = names[i], .open = yearly_all(), .hours = 10 };
         hours[i] = 10;
     }
 }

@@ -114,23 +114,26 @@ static void a_notice_too_late_for_the_deadline_is_told(void **state)
 {
     (void)state;
     static struct schedule_notice notice;
-    notice = (struct schedule_notice){ .words = "cutting notice to the clerk", .lead = 14 };
+    notice =
+        (struct schedule_notice){ .words = "cutting notice to the clerk", .lead = 14 };
     jobs[0].hours = 4;
     jobs[0].notices = &notice;
     jobs[0].notice_count = 1;
     jobs[0].latest = given(2026, 10, 20);
     solve(1);
-    unplaced(0, SCHEDULE_DEADLINE,
-             "the notice (cutting notice to the clerk) needs 14 days, so work cannot start "
-             "before Oct 28 2026, and it is to be finished by Oct 20 2026; cutting notice "
-             "to the clerk (14 days ahead) and done by Oct 20 2026 clash: and more stands "
-             "against it");
+    unplaced(
+        0, SCHEDULE_DEADLINE,
+        "the notice (cutting notice to the clerk) needs 14 days, so work cannot start "
+        "before Oct 28 2026, and it is to be finished by Oct 20 2026; cutting notice "
+        "to the clerk (14 days ahead) and done by Oct 20 2026 clash: and more stands "
+        "against it");
     jobs[0].earliest = given(2026, 11, 2); /* now it is not the notice */
     solve(1);
-    unplaced(0, SCHEDULE_DEADLINE,
-             "it cannot start before Nov 2 2026, and it is to be finished by Oct 20 2026; "
-             "cutting notice to the clerk (14 days ahead) and done by Oct 20 2026 clash: "
-             "and more stands against it");
+    unplaced(
+        0, SCHEDULE_DEADLINE,
+        "it cannot start before Nov 2 2026, and it is to be finished by Oct 20 2026; "
+        "cutting notice to the clerk (14 days ahead) and done by Oct 20 2026 clash: "
+        "and more stands against it");
 }
 
 static void what_starts_past_the_years_planned_is_told(void **state)
