@@ -260,9 +260,9 @@ static void clash_words(struct clash *c, size_t kept, struct buf *out)
         point_words(c->s, p, out);
         told++;
     }
-    buf_puts(out, " clash: ");
-    buf_puts(out, each_would_do(c) ? "without any one of them it fits"
-                                   : "and more stands against it");
+    buf_puts(out, " clash");
+    buf_puts(out, each_would_do(c) ? ": without any one of them it fits"
+                                   : ", and more stands against it");
 }
 
 static bool clash_tell(struct clash *c)
