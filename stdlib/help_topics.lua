@@ -224,6 +224,8 @@ layers
   The same name twice in one file is refused.
 
     rate "felling" { value = 8 to 12 trees/h, source = "our own records" }
+        comes before the built-in "felling, oak" too: what a later layer says
+        of all trees holds over what an earlier one says of some
     rule "ash" { level = "note", applies_to = { "keep" }, off = true,
                  says = "no ash here", source = "walked Oct 14 2026" }
 

@@ -386,5 +386,6 @@ int plan_room(lua_State *L)
     luaL_newlib(L, functions);
     plan_results_open(L);
     plan_outlook_open(L);
+    plan_crews_open(L);
     return 1;
 }

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "base/fault.h"
+#include "plan/visits.h"
 #include "work/schedule.h"
 
 /* Everything the task borrows from, freed together. */
@@ -89,9 +90,13 @@ static void fill_crew(const struct plan_crew *from, struct schedule_crew *to)
 {
     to->name = from->name;
     to->people = from->people;
-    to->hours_each = from->hours_each_week - from->travel_hours / from->people;
-    if (to->hours_each < 0)
-        to->hours_each = 0;
+    to->hours_each = from->hours_each_week;
+    to->day_each = from->day_hours;
+    to->hours = from->hours;
+    to->hours_count = from->hours_count;
+    to->travel = from->travel_hours;
+    to->days_off = from->days_off;
+    to->day_off_count = from->day_off_count;
     to->from = (struct schedule_day_given){ from->has_from, from->from };
     to->to = (struct schedule_day_given){ from->has_to, from->to };
     to->off = from->off;
@@ -305,7 +310,7 @@ bool plan_schedule(struct plan *plan, struct fault *f)
     }
     for (size_t i = 0; i < plan->act_count; i++)
         take(plan, &plan->acts[i], schedule_of(s, i));
-    ok = !plan->failed || fault_no_memory(f);
+    ok = plan_count_visits(plan, s, f) && (!plan->failed || fault_no_memory(f));
 done:
     schedule_free(s);
     draft_clear(&draft);

@@ -71,7 +71,7 @@ static bool fit_hours(const struct wish *w, const struct dayset *open,
             d = week * 7 + 6;
             continue;
         }
-        double hours = fmin(left, fmin(in_week, c->day_most - c->day_used[d]));
+        double hours = fmin(left, fmin(in_week, c->day_most[d] - c->day_used[d]));
         if (hours < least - NO_TIME || hours < NO_TIME)
             continue;
         trial_put(out, d, hours);

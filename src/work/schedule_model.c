@@ -147,8 +147,9 @@ static bool crew_init(const struct solver *s, const struct schedule_crew *crew,
     size_t weeks = (size_t)s->days / 7 + 1;
     out->day_used = calloc((size_t)s->days, sizeof *out->day_used);
     out->week_used = calloc(weeks, sizeof *out->week_used);
+    out->day_most = calloc((size_t)s->days, sizeof *out->day_most);
     out->week_most = calloc(weeks, sizeof *out->week_most);
-    if (!out->day_used || !out->week_used || !out->week_most)
+    if (!out->day_used || !out->week_used || !out->day_most || !out->week_most)
         return fault_no_memory(f);
 
     dayset_add_yearly(&out->open, yearly_minus(yearly_all(), crew->off));
@@ -161,12 +162,7 @@ static bool crew_init(const struct solver *s, const struct schedule_crew *crew,
     if (crew->to.given)
         dayset_remove(&out->open, (struct date){ crew->to.date.day + 1 },
                       solver_date(s, s->days - 1));
-    out->day_most = (double)crew->people * SCHEDULE_DAY_HOURS;
-    out->whole_week = (double)crew->people * crew->hours_each;
-    for (int week = 0; week * 7 < s->days; week++) {
-        int open = dayset_count(&out->open, week * 7, week * 7 + 6);
-        out->week_most[week] = out->whole_week * open / 7;
-    }
+    crew_hours(crew, out);
     return true;
 }
 
@@ -225,6 +221,7 @@ void solver_clear(struct solver *s)
         dayset_clear(&s->crews[i].open);
         free(s->crews[i].day_used);
         free(s->crews[i].week_used);
+        free(s->crews[i].day_most);
         free(s->crews[i].week_most);
     }
     for (size_t i = 0; i < s->group_count; i++)

@@ -2,6 +2,7 @@
 local acts = need "acts"
 local ground = need "ground"
 local host = need "host"
+local pace = need "pace"
 local quantity = need "quantity"
 local rates = need "rates"
 
@@ -80,7 +81,9 @@ local function set_hours(record, area)
         table.insert(record.notes, "The trees on it are felled and cleaned up as part of this.")
     end
     local entry = rates.find(name, "h/ac", record.place)
-    if entry then acts.set(record, "hours", quantity.say(area * entry.value, "h"), "clearing hours") end
+    if entry then
+        acts.set(record, "hours", pace.slowed(record, quantity.say(area * entry.value, "h")), "clearing hours")
+    end
 end
 
 return acts.declare({
@@ -96,6 +99,7 @@ return acts.declare({
         { "length", kind = "length", says = "length of each; without it, the width" },
         { "area", kind = "area", says = "area of each, in place of width and length" },
         { "map", kind = "map", says = "the openings in the property's map, by a name or a list: as many as there are areas, as large as they are drawn" },
+        pace.snow,
         { "toward", kind = "list", of = "text", says = "what they lie near: \"south slope\", \"the alder\"" },
         { "shun", kind = "list", of = "text", says = "what they keep away from: \"the road\"" },
     },

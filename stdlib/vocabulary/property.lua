@@ -42,6 +42,7 @@ local M = {
         { "lines", kind = "table", says = "how well each property line is known: { north = \"surveyed\", east = \"old fence\" }" },
         { "goals", kind = "list", of = "text", says = "what the owner wants, first things first" },
         { "budget", kind = "money", says = "what the owner means to spend" },
+        { "contingency", kind = "share", says = "added to labor, machines and materials for what nobody foresees, in place of the rates: 10 to 20 percent" },
         { "hunting", kind = "list", of = "window", says = "weeks the owner hunts: nothing is planned then" },
         { "tax_program", kind = "text", says = "forest tax program or contract the land is enrolled in" },
         { "rare_species", kind = "text", says = "what the state's heritage program answered, with its date" },

@@ -2,6 +2,7 @@
 local acts = need "acts"
 local ground = need "ground"
 local host = need "host"
+local pace = need "pace"
 local quantity = need "quantity"
 local rates = need "rates"
 local run = need "run"
@@ -63,9 +64,10 @@ end
 
 local function set_hours(record, length, width)
     local brush = record.stand and record.stand.values.brush or "medium"
-    local entry = rates.find("trail brushing, " .. brush, "h/ft", record.place)
+    local stems = record.values.stems
+    local entry = rates.find(stems and "trail brushing" or "trail brushing, " .. brush, "h/ft", record.place)
     if not entry then return end
-    local hours = length * entry.value
+    local hours = length * (stems and need("vocabulary/rate").at_density(entry, quantity.number(stems, "stems/ac")) or entry.value)
     local feet = quantity.number(width, "ft")
     if feet > FOOT_WIDTH then
         local wide = rates.find("wide trail", "percent", record.place)
@@ -75,7 +77,7 @@ local function set_hours(record, length, width)
             hours = hours * width / quantity.leaf(WIDE_WIDTH, "ft", "width that the rate is for")
         end
     end
-    acts.set(record, "hours", quantity.say(hours, "h"), "trail hours")
+    acts.set(record, "hours", pace.slowed(record, quantity.say(hours, "h")), "trail hours")
 end
 
 --- Its length, how that was got, and its ground where the map shows it; nil when a fault was told.
@@ -100,6 +102,8 @@ return acts.declare({
             says = "who goes on it; gives the width when none is told" },
         { "width", kind = "length", says = "how wide it is brushed out" },
         { "length", kind = "length", says = "how long; without it, a rough estimate until it is mapped" },
+        { "stems", kind = "quantity", unit = "stems/ac", says = "stems of brush on an acre of its line, in place of the stand's `brush`: 5000 stems/ac" },
+        pace.snow,
         { "map", kind = "map", says = "its line in the property's map, such as a track: its length is all of that line, and it takes ground of every stand that it runs through" },
     },
     figures = { { "length", "its length" }, { "width", "its width" }, { "area", "its ground" }, { "hours", "hours of brushing" } },

@@ -5,6 +5,7 @@ local ground = need "ground"
 local herbicide = need "herbicide"
 local host = need "host"
 local materials = need "materials"
+local pace = need "pace"
 local quantity = need "quantity"
 local spraying = need "spraying"
 need "vocabulary/stand" -- kinds.species
@@ -135,7 +136,7 @@ local declared = acts.declare({
         herbicide.judge(record)
         record.hazards = herbicide.cautions(record)
         local hours = not values.hours and spraying.hours(record, area, stumps)
-        if hours then acts.set(record, "hours", hours, "treating hours") end
+        if hours then acts.set(record, "hours", pace.slowed(record, hours), "treating hours") end
     end,
 })
 
