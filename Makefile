@@ -22,7 +22,13 @@ WARNINGS = -Wall -Wextra -Wshadow -Wconversion -Wstrict-prototypes -Wmissing-pro
 # Asked once, and only when something is compiled: `make deps` runs before they are there.
 pkg = $(or $(shell pkg-config $1),$(error pkg-config $1: run `make deps` first))
 LIB_FLAGS = $(eval LIB_FLAGS := $$(call pkg,--cflags lua5.4 lua5.4-lpeg jansson))$(LIB_FLAGS)
-LIBS = $(eval LIBS := $$(call pkg,--libs lua5.4 lua5.4-lpeg jansson) -lm)$(LIBS)
+LIBS = $(eval LIBS := $$(call within,$$(call pkg,--libs lua5.4 lua5.4-lpeg jansson)) -lm)$(LIBS)
+# Small libraries become part of the program, where they come as archives too: to load them
+# takes longer than much of a run. Lua is taken whole, for the modules that call it.
+archive = $(filter /%,$(shell $(CC) -print-file-name=lib$1.a))
+whole = $(if $(filter lua5.4,$1),-Wl$(comma)--whole-archive $2 -Wl$(comma)--no-whole-archive,$2)
+within = $(foreach lib,$1,$(call whole,$(lib:-l%=%),$(or $(call archive,$(lib:-l%=%)),$(lib))))
+comma = ,
 TEST_LIBS = $(eval TEST_LIBS := $$(call pkg,--libs cmocka))$(TEST_LIBS)
 MAP_FLAGS = $(eval MAP_FLAGS := $$(patsubst -I%,-isystem%,$$(call pkg,--cflags gdal geos proj)))$(MAP_FLAGS)
 MAP_LIBS = $(eval MAP_LIBS := $$(call pkg,--libs gdal geos proj))$(MAP_LIBS)
@@ -36,10 +42,13 @@ Q = $(if $(V),,@echo "  $@" &&)
 made = $(patsubst %.c,$(OUT)/%$2,$(sort $(wildcard $1)))
 # What stands on the libraries of maps is a module, which few runs load.
 MAPS = $(call made,src/ground/*_geos.c src/ground/*_proj.c src/ground/*_gdal.c src/bind/maps*.c,.o)
-ROOMS = $(filter-out $(MAPS),$(call made,src/*/*.c,.o)) $(OUT)/builtin_list.o
+ROOMS = $(filter-out $(MAPS),$(call made,src/*/*.c,.o)) $(OUT)/builtin_list.o \
+  $(OUT)/needs_list.o
 PARTS = $(ROOMS) $(OUT)/prepared_list.o
 UNITS = $(call made,tests/unit/*/test_*.c)
 BENCHES = $(call made,tests/bench/bench_*.c)
+# Measures what it is given: projects in Patterson's form.
+RCPSP = $(OUT)/tests/bench/rcpsp
 FUZZERS = $(call made,tests/fuzz/fuzz_*.c)
 HEADERS = $(patsubst %,$(OUT)/%.ok,$(sort $(wildcard src/*/*.h)))
 BUILTINS := $(shell find stdlib prescriptions src/*/ -name '*.lua' -o -name '*.rx' | \
@@ -62,12 +71,16 @@ $(OUT)/builtin_list.txt: FORCE
 	@mkdir -p $(@D)
 	@printf '%s\n' $(BUILTINS) | cmp -s - $@ || printf '%s\n' $(BUILTINS) > $@
 $(OUT)/builtin_list.c: src/embed.lua $(OUT)/builtin_list.txt $(BUILTINS)
-	$(Q) lua5.4 src/embed.lua $(OUT)/builtin_list.txt $@
+	$(Q) lua5.4 src/embed.lua $(OUT)/builtin_list.txt $@ $(if $(SANITIZE),names)
 # Its scripts as they are read by spinney's own reader, which ends the build at a slip.
 $(OUT)/prepare: $(OUT)/src/prepare.o $(ROOMS)
 	$(Q) $(LINK) $^ $(LIBS) -o $@
 $(OUT)/prepared_list.c: $(OUT)/prepare
 	$(Q) $< $@
+# What the library of maps stands on, the last first (bind/module.h).
+$(OUT)/needs_list.c: src/needs.lua Makefile
+	@mkdir -p $(@D)
+	$(Q) LC_ALL=C readelf -d $(shell $(CC) -print-file-name=libgdal.so) | lua5.4 src/needs.lua $@
 $(OUT)/%_list.o: $(OUT)/%_list.c Makefile
 	$(Q) $(COMPILE) -MMD -MP -c $< -o $@
 
@@ -80,7 +93,7 @@ $(OUT)/tests/unit/bind/test_module: $(OUT)/spinney-maps.so
 $(MAP_UNITS) $(OUT)/tests/fuzz/fuzz_map: MORE_LIBS = $(MAP_LIBS)
 $(MAP_UNITS:%=%.o) $(OUT)/tests/fuzz/fuzz_map.o: CFLAGS += $(MAP_FLAGS)
 $(OUT)/tests/fuzz/fuzz_map: $(MAPS)
-$(BENCHES): $(OUT)/%: $(OUT)/%.o $(PARTS)
+$(BENCHES) $(RCPSP): $(OUT)/%: $(OUT)/%.o $(PARTS)
 	$(Q) $(LINK) $^ $(LIBS) -o $@
 $(FUZZERS): $(OUT)/%: $(OUT)/%.o $(PARTS)
 	$(Q) $(LINK) -fsanitize=fuzzer $^ $(LIBS) $(MORE_LIBS) -o $@
@@ -152,7 +165,7 @@ published: all ## show what was published beside what a script computes, row by 
 cover: $(OPEN_TESTS) ## show how often the interval of a cruise holds the truth
 	@for test in $^; do $$test 2>&1 | grep -v '^\[ *\(RUN\|OK\)'; done
 
-bench: all $(BENCHES) ## measure speed and print the ratios
+bench: all $(BENCHES) $(RCPSP) ## measure speed and print the ratios
 	tests/bench/run $(OUT) $(BENCHES)
 
 fuzz: ## throw odd input at the readers, FUZZ_SECONDS each

@@ -5,12 +5,10 @@
 #include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
-#ifdef __GLIBC__
-#include <malloc.h>
-#endif
 
 #include "base/buf.h"
 #include "base/fault.h"
+#include "base/pages.h"
 #include "base/suggest.h"
 #include "base/utf8.h"
 #include "forest/limit.h"
@@ -343,15 +341,13 @@ static void out_of_time(int number)
 
 int main(int count, char **words)
 {
+    pages_heap();
     struct command c = { .settings = settings_plain() };
     struct fault f = { 0 };
     int status = EXIT_LINE;
     const char *typed = getenv("SPINNEY_PATH");
     char *path = typed ? strdup(typed) : NULL;
     c.words = calloc((size_t)count + 1, sizeof *c.words);
-#ifdef M_TOP_PAD
-    mallopt(M_TOP_PAD, 1 << 20); /* fewer, larger steps: what is needed is about that */
-#endif
     limits_process(SECONDS_MOST);
     signal(SIGXCPU, out_of_time);
     signal(SIGXFSZ, SIG_IGN); /* a file that may not grow is told as a full disk is */

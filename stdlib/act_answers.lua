@@ -23,6 +23,7 @@ M.rows = {
     { "a:is_sprout_cut()", "does what comes after it live by aspen sprouts?" },
     { "a:in_sprout_cut()", "is it done in a stand where such a cut is planned?" },
     { "a:leads_from(opening)", "is it a trail that joins that opening?" },
+    { "a:ways_found()", "of openings on the map that trails lead to: the fewest ways out that one of them has; nil where the map does not show it" },
     { "a:sale_words()", "words for why a logger should be asked first, with the numbers that he asks, or nil" },
     { "a:young_words()", "words for a stand of which it takes much, and that is too young to sell, or nil" },
     { "a.entry, a.entries, a.year", "which entry of how many, or which year" },
@@ -144,6 +145,14 @@ function answers.leads_from(record, opening)
         if joined == opening or joined == opening.copy_of then return true end
     end
     return record.on ~= nil and (record.on == opening or record.on == opening.copy_of)
+end
+
+function answers.ways_found(record)
+    local least
+    for _, opening in ipairs(record.stand and record.stand.ways and record.stand.ways.openings or {}) do
+        if opening.act == record or opening.act == record.copy_of then least = math.min(least or opening.ways, opening.ways) end
+    end
+    return least
 end
 
 function answers.sale_words(record)

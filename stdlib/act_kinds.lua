@@ -40,10 +40,19 @@ kinds.soon = {
     end,
 }
 
---- A part of a stand: a share, alone or with words that say which part.
+--- A part of a stand: a share, alone or with words that say which part; or what the map
+--- tells of it (parts.lua).
 kinds.part = {
-    says = "a share, such as 25 percent, or words with a share: { \"north of the two-track\", 40 percent }",
+    says = "a share, such as 25 percent, words with a share: { \"north of the two-track\", 40 percent }, or what the "
+        .. "map tells: { north_of = \"two-track\" }",
     take = function(value, _, place, key)
+        if type(value) == "table" and need("parts").is_mapped(value) then
+            local part = need("parts").take(value, place, key)
+            return part, part == nil and kinds.REPORTED or nil
+        end
+        if type(value) == "table" and not objects.record(value) and value[1] == nil and value.share then
+            value = value.words and { value.words, value.share } or value.share -- handed on by a prescription
+        end
         local share = kinds.share.take(type(value) == "table" and not objects.record(value) and value[2] or value)
         if share and quantity.number(share, "percent") > 100 then
             host.fault(place, key, "key-bounds", ("`%s` is %s, which is more than all of it"):format(key,
@@ -57,10 +66,21 @@ kinds.part = {
         end
         if share then return { share = share } end
         if type(value) == "string" then
-            return nil, "the share beside the words, for without a map nobody can measure it",
-                ("part = { \"%s\", 40 percent }"):format(value)
+            return nil, "the share beside the words, for words alone measure nothing; or what the map tells",
+                ("part = { \"%s\", 40 percent }, or part = { north_of = \"two-track\" }"):format(value)
         end
         return nil
+    end,
+}
+
+--- An edge of the cover: where animals may leave to, or what is shunned. On the map it is
+--- found when the script has ended (layout/edges.lua); words are as good where there is none.
+kinds.edge = {
+    says = "a feature, a kind of feature, a stand, an access trail, or words",
+    take = function(value)
+        if type(value) == "string" then return value end
+        local act = objects.record(value, "act")
+        return objects.record(value, "feature") or objects.record(value, "stand") or act and act.kind == "trail" and act or nil
     end,
 }
 

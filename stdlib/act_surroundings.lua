@@ -8,7 +8,7 @@ local run = need "run"
 
 --- For `spinney help act answers`.
 M.rows = {
-    { "a:beside(feature)", "does its stand touch that feature? a:beside(feature, 100 ft): or lie so near it" },
+    { "a:beside(feature)", "does its stand touch that feature, or its own ground where the map shows it? a:beside(feature, 100 ft): or lie so near it" },
     { "a:near_kind \"nest\"", "does its stand touch a feature of that kind? a:near_kind(\"roost\", \"bat\", 150 ft): one of those animals, or so near it" },
     { "a:buffered \"stream\"", "is there a buffer along it, named or by its kind, in the same stand? Along a property line or a power line only one of a tree length counts, or one with directional felling" },
     { "a:kept_off(feature)", "is there a buffer of a tree length along it in which nothing is cut?" },
@@ -52,6 +52,15 @@ function M.touches(feature, stand, within)
     return false
 end
 
+--- Does an act's ground touch a feature? Where the map shows it, its own ground counts, not all
+--- of the stand: an opening in the middle lies beside no line.
+local function meets(feature, record, within)
+    if record.shape and feature.shape then
+        return need("map").touch(feature, record, within and quantity.number(within, "ft"))
+    end
+    return M.touches(feature, record.stand, within)
+end
+
 --- Distances of features are told in tree lengths too: those of the stand.
 local function in_feet(length, stand)
     if not length or quantity.fits(length, "ft") then return length end
@@ -61,7 +70,7 @@ end
 function answers.beside(record, feature, within)
     feature = objects.record(feature, "feature")
     return feature ~= nil and record.stand ~= nil
-        and M.touches(feature, record.stand, in_feet(within, record.stand))
+        and meets(feature, record, in_feet(within, record.stand))
 end
 
 function answers.near_kind(record, kind, animal, within)
@@ -69,7 +78,7 @@ function answers.near_kind(record, kind, animal, within)
     within = in_feet(within, record.stand)
     for _, feature in ipairs(run.features) do
         local species = (feature.values.species or ""):lower()
-        if feature.kind_of == kind and M.touches(feature, record.stand, within)
+        if feature.kind_of == kind and meets(feature, record, within)
             and (not animal or species:find(animal, 1, true)) then
             return true
         end

@@ -11,7 +11,7 @@ need "act_kinds"
 --- Keys that every act takes.
 M.keys = {
     { "stand", kind = "stand", says = "the stand it is done in", example = "\"Bench aspen\"" },
-    { "part", kind = "part", says = "the part of the stand it is done in" },
+    { "part", kind = "part", says = "the part of the stand it is done in (spinney help parts)" },
     { "during", kind = "list", of = "when", says = "season or window in which it may be done; several: any of them" },
     { "on", kind = "any", says = "the act it is done on (an opening, a trail, a planting)" },
     { "date", kind = "date", says = "the very day it is to start, where that is fixed" },

@@ -51,8 +51,10 @@ function M.within(record, shape)
         return acts.fault(record, "map", "act-outside", ("%s lies outside stand \"%s\""):format(shape:words(),
             record.stand.name), "another name, or the stand that it lies in")
     end
+    if shape:kind() ~= "area" then return inside end
     local lost = 1 - inside:area() / shape:area()
-    if shape:kind() == "area" and lost > LEAST_TOLD and not record.copy_of then
+    if lost < map.ROUNDING then return shape end -- its parts in their order
+    if lost > LEAST_TOLD and not record.copy_of then
         host.warning(record.place, "map", "act-outside", ("%.1f percent of %s lies outside stand \"%s\", and is left out")
             :format(lost * 100, shape:words(), record.stand.name))
     end
@@ -134,12 +136,13 @@ local function draw_ground(record)
     elseif part and part.shaped then
         record.shape = need("parts").shape(record.stand, part, record.place)
         if not record.shape then return end
-        record.map_words = record.shape:words()
+        record.map_words = part.words
     else
         return
     end
     record.by_shape = true
     if not record.shape or not record.stand or not record.stand.shape then return end
+    if record.shape:is_empty() then return end -- a part that is nothing: that was told
     local words = record.shape:words()
     local cover = map.cover(record.stand)
     if cover ~= record.stand.shape then
@@ -166,7 +169,13 @@ function M.draw()
 end
 
 --- The ground of an act that is drawn.
-function M.acres(record) return map.acres(record.shape or record.afloat, "mapped ground of " .. record.id) end
+function M.acres(record)
+    local part = record.values.part
+    if part and part.shaped and not record.values.map then
+        return need("parts").acres(record.stand, part, record.place, map.cover(record.stand), record.shape:words())
+    end
+    return map.acres(record.shape or record.afloat, "mapped ground of " .. record.id)
+end
 
 --- How many openings are drawn.
 function M.count(record)

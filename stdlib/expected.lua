@@ -190,7 +190,8 @@ end
 local function value_of(stand, what, year, how)
     local all, values, acres = states_of(stand, year, how), {}, {}
     local figure, count = figures[what], 0
-    for i, at in ipairs(all[1]) do
+    for i = 1, #all[1] do
+        local at = all[1][i]
         local value = at.said[what]
         if value == nil then
             value = figure(at) or false

@@ -77,7 +77,7 @@ parts
 
     part = 25 percent
     part = { "north of the two-track", 40 percent }
-        words for the crew, and the share: without a map nobody can measure it
+        words for the crew, and the share, where there is no map to measure it
     buffer { of = "Quill Creek", inside = "Alder run", width = 30 ft }
         its ground comes off before anything else is figured
     keep { stand = "Bench aspen", area = 0.2 ac }
@@ -93,7 +93,120 @@ parts
     keep { stand = "Bench aspen", species = "oak", at_least = 10 in }
 
   Acres, trees and hours are figured of what remains. Strips that cross are
-  counted twice: without a map nobody knows where they do.]] },
+  counted twice: without a map nobody knows where they do.
+
+  Of a stand with a shape (`map`) the map measures the part:
+
+    part = { north_of = "two-track" }         south_of, east_of, west_of
+    part = { within = 2 tree_length, of = "Quill Creek" }
+    part = { beyond = 100 ft, of = "road" }
+    part = { map = "wet end" }                a shape of the map, a traverse
+    part = { south_of = "two-track", beyond = 50 ft, of = "wetland" }
+                                              all that stands in it must hold
+    part = { "the wet end", within = 90 ft, of = "pond" }
+                                              with words of your own for it
+
+  What is named is a feature, a stand, a name in the map, a kind of feature
+  (all of that kind), a traverse, or a list of these: on the side of each of
+  them, and as near to any. It may be described further down.
+
+  A line parts the stand in two. Pieces that meet within 60 ft are one line,
+  and where it crosses its own way the loop is cut out. One that does not reach
+  right across is carried straight on, each end the way of its last 100 ft;
+  both are said. A line that runs north and south has no northern side; east_of
+  and west_of it are what can be asked. North of an area (a pond, a stand) is
+  what lies beyond its northern rim, carried on due west and east from the ends
+  of it; north of a point, what lies beyond an east-west line through it.
+  Which lengths: common practice, no source.
+
+  Buffers and kept clumps are taken out of such a part by their shapes. A
+  length that is a range is drawn at its likely value, and its doubt is in the
+  acres: spinney why tells. A part that is nothing, or the whole stand, is
+  warned of.]] },
+    { "maps", [[
+maps
+  A map gives stands, features and acts their place and their size.
+
+    property "Quill Creek" { map = "farm.geojson", ... }
+    property "Quill Creek" { map = { "farm.geojson", "walk.gpx",
+      { file = "lots.shp", field = "LABEL" } }, outline = "the farm", ... }
+    stand "Bench aspen" { map = "Bench aspen" }
+    feature "Quill Creek" { kind = "stream", map = "creek" }
+
+  GeoJSON, GPX (waypoints, routes, tracks), KML, Shapefile (all its parts, .prj
+  too) and GeoPackage, up to 32 MB a file. They are found as `use` finds files.
+  A name is the attribute `name`, or the one that field = "..." says. Features
+  of one name and form are taken together. Coordinates are degrees of WGS84, or
+  a projection in WGS84 or NAD83 that the file states; lengths and areas are
+  figured in feet round the middle of the property.
+
+  What is mended, with a warning that says what was done and how much ground it
+  moved, up to 2 percent of the area: outlines that cross themselves, slivers,
+  double points, spikes of a receiver. A track round a stand is closed when its
+  ends lie 50 ft apart or less, or a twentieth of its length. Of a stand up to 2
+  percent may lie outside the property's outline or in a stand before it: it is
+  left out with a warning. More is refused. (Common practice, no source.)]] },
+    { "layout", [[
+layout
+  Openings and trails on a stand that has a map. Without `map` of their own they
+  are laid out; with it they are looked at as they were walked.
+
+    local rest = opening "rest" { stand = "Bench aspen", use = "rest",
+      count = 8, width = 40 ft, setback = 80 ft, shun = "road" }
+    trail { joins = rest, ways_out = 2, toward = { "Quill Creek", "Cedars" },
+      reach = 150 ft, sight = 75 ft, width = 6 ft }
+
+  ways_out      routes out of every opening to different places, no stretch of
+                which two share; 2 when none is told. Places along one edge
+                count as different ones when they are 150 ft apart
+  toward        where animals may leave to: a feature, a kind of feature
+                ("stream") or a stand. Not told: anywhere over the rim
+  shun          what openings and trails stay off, and no way leads to. Not
+                told: road, house and property line
+  setback       how far; 66 ft when none is told
+  reach, sight  no cover lies farther than that from a trail or opening; nobody
+                sees farther than that along a trail
+  count, per_acre, share, spacing, gap
+                how many openings, or how far apart
+  seed          the same number gives the same layout, another one another;
+                `candidates` says how many are tried
+
+  Buffers and kept clumps are kept out of, kept trees 10 ft off. Ranges count
+  with their likely value. An opening and the one trail that joins it are laid
+  out together; of several openings each is placed off those before it.
+  spinney why PLAN.rx bench-aspen/rest.area tells the scores of all
+  candidates.
+
+  What a layout cannot meet is a caution, with what would meet it. So are, of
+  tracks that were walked: an opening with too few ways out, a dead end (10 ft
+  and more), cover out of reach, a line of sight, a shunned edge too near, a
+  trail through a buffer, a clump or water. The plan's section "Openings and
+  ways out" has the figures. Access trails, and machine trails that join no
+  opening, are no ways out.
+
+  All distances that are not told: common practice, no source.]] },
+    { "access", [[
+access
+  Where the map shows how hunters come to their seats, the plan looks whether
+  they give themselves away.
+
+    property "Quill Creek" { map = "farm.geojson", ...,
+      wind = { from = 250 deg, spread = 40 deg } }
+    feature "pine seat" { kind = "seat", map = "pine seat" }
+    feature "spruce thicket" { kind = "cover", map = "spruce thicket" }
+    trail "way in" { purpose = "access", map = "way in",
+      off_cover = 150 ft, upwind = 600 ft }
+
+  The wind comes from 250 degrees and turns over 40 in all, 20 to each side.
+  Bedding cover is every feature of kind cover that is an area, and every mapped
+  stand with rest openings. A caution names each stretch of a way in that
+
+    runs through bedding cover or through an opening, or nearer than off_cover
+    lies less than `upwind` upwind of bedding cover
+
+  and each seat that stands in bedding cover or upwind of it. 0 ft looks for
+  none. Without a wind that part is left out, and a note says so. All of this is
+  common practice, no source.]] },
     { "entries", [[
 entries
   Work that is spread over years.
@@ -292,6 +405,19 @@ data
                                 in years: act (its id), first_season,
                                 hides_lying, hides_standing (a deer),
                                 best_browse, useful_until, next_cut
+    ways_out                    openings and trails on the map (spinney help
+                                layout), null where there are none
+      trail_length, farthest_cover, longest_sight, opened, out_of_reach
+                                quantities, where there are trails; the last two
+                                are shares of the cover
+      openings[]                act (its id), number, ways_out (found),
+                                ways_asked, lon, lat, area, shunned_distance
+                                (to the nearest edge that is shunned), shunned
+                                (its name)
+      dead_ends[]               act, lon, lat, length, where (in words)
+      candidates[]              of a layout: act, seed, candidate (its number),
+                                kept (1 or 0), openings, trails, evenness, cost,
+                                failed (asks), length
   acts[]
     id, kind, title             "bench-aspen/fell", "cut", "Cut trees flush"
     stand, prescription, crew   names

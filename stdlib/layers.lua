@@ -37,7 +37,7 @@ function Registry:define(name, entry)
         end
     end
     versions[#versions + 1] = entry
-    self.by_kind = {}
+    self.by_kind, self.by_word = {}, nil
     if #versions == 1 then return end
     table.sort(versions, function(a, b)
         local ra, rb = RANK[a.layer.kind], RANK[b.layer.kind]
@@ -65,18 +65,35 @@ function Registry:list()
     return self.names
 end
 
+--- Places in the list of names of the versions that hold, by the words of `applies_to`.
+local function places_by_word(registry)
+    local by_word, names = {}, registry:list()
+    for i = 1, #names do
+        local entry = registry:get(names[i])
+        local words = entry.off and {} or entry.applies_to
+        for k = 1, #words do
+            local list = by_word[words[k]] or {}
+            by_word[words[k]] = list
+            if list[#list] ~= i then list[#list + 1] = i end
+        end
+    end
+    return by_word
+end
+
 --- The versions that hold and apply to a kind of act (`applies_to` names it, or "act"), by
 --- name. Kept for the next act of the kind.
 function Registry:for_acts(kind)
     local list = self.by_kind[kind]
     if list then return list end
+    self.by_word = self.by_word or places_by_word(self)
+    local own, every = self.by_word[kind] or {}, self.by_word.act or {}
+    local i, k = 1, 1
     list = {}
-    for _, name in ipairs(self:list()) do
-        local entry, applies = self:get(name), false
-        for _, word in ipairs(entry.applies_to) do
-            applies = applies or word == kind or word == "act"
-        end
-        if applies and not entry.off then list[#list + 1] = entry end
+    while own[i] or every[k] do
+        local place = math.min(own[i] or math.huge, every[k] or math.huge)
+        if own[i] == place then i = i + 1 end
+        if every[k] == place then k = k + 1 end
+        list[#list + 1] = self:get(self.names[place])
     end
     self.by_kind[kind] = list
     return list

@@ -20,6 +20,9 @@ M.TOUCH = 15
 local MOST_CUT = 0.02
 --- A share less than this is no more than the rounding of two maps, and left out unsaid.
 local LEAST_TOLD = 0.001
+--- A share of an area that is no more than rounding.
+local ROUNDING = 1e-9
+M.ROUNDING = ROUNDING
 local NAMES_MOST = 12 -- in a hint
 local LESS_MOST = 4 -- in the words of a stand's cover
 
@@ -28,6 +31,7 @@ local named = {}  -- name -> list of { map, index, form, kind }
 local names = {}  -- in the order of the maps
 local taken = {}  -- name and form -> shape
 local frame
+local is_broken = false -- a map of the property could not be read, which is told
 
 --- The files of a property's map: a name, { file = "b.shp", field = "LABEL" }, or a list.
 kinds.map_files = {
@@ -36,8 +40,11 @@ kinds.map_files = {
         local list = {}
         local function add(one)
             if type(one) == "string" then one = { file = one } end
-            if type(one) ~= "table" or type(one.file) ~= "string" then
+            if type(one) ~= "table" or objects.record(one) then
                 return nil, nil, nil, "there is " .. kinds.describe(one) .. " in it"
+            end
+            if type(one.file) ~= "string" then
+                return nil, nil, "{ file = \"lots.shp\", field = \"LABEL\" }", "a table in it names no `file`"
             end
             local kept = need("schema").check(place, M.file_keys(key), one)
             list[#list + 1] = kept
@@ -47,7 +54,8 @@ kinds.map_files = {
             if not add(value) then return nil end
             return list
         end
-        if type(value) ~= "table" or objects.record(value) or #value == 0 then return nil end
+        if type(value) ~= "table" or objects.record(value) then return nil end
+        if #value == 0 then return nil, nil, nil, "the table names no file" end
         for _, one in ipairs(value) do
             local ok, says, hint, got = add(one)
             if not ok then return nil, says, hint, got end
@@ -71,9 +79,12 @@ kinds.map = {
     says = "a name in the property's map, a list of names, or a traverse",
     take = function(value)
         if type(value) == "string" or objects.record(value, "traverse") then return value end
-        if type(value) ~= "table" or objects.record(value) or #value == 0 then return nil end
-        for _, one in ipairs(value) do
-            if type(one) ~= "string" and not objects.record(one, "traverse") then return nil end
+        if type(value) ~= "table" or objects.record(value) then return nil end
+        if #value == 0 then return nil, nil, nil, "the list names nothing" end
+        for i, one in ipairs(value) do
+            if type(one) ~= "string" and not objects.record(one, "traverse") then
+                return nil, nil, nil, ("number %d of the list is %s"):format(i, kinds.describe(one))
+            end
         end
         return value
     end,
@@ -114,25 +125,39 @@ local function note_names(file)
     end
 end
 
+--- What the map says of itself that its reader should know.
+local function tell_about(place, file, about)
+    local nowhere = about.without_shape
+    if nowhere > 0 then
+        host.warning(place, "map", "map-nowhere", ("%d feature%s of map %s %s no place, and %s left out"):format(
+            nowhere, nowhere == 1 and "" or "s", file, nowhere == 1 and "has" or "have",
+            nowhere == 1 and "is" or "are"))
+    end
+    if about.unsaid then
+        host.warning(place, "map", "map-datum", ("map %s does not say what its coordinates are; they are taken as degrees of WGS84")
+            :format(file), file:find("%.shp$") and "copy the file that ends in .prj too" or nil)
+    end
+end
+
+--- A map of the property could not be read: what names something in it is not told too.
+function M.broken() is_broken = true end
+
 --- Opens the maps of a property: `values.map`.
 function M.open(place, list)
     local maps = need "maps"
     local west, south, east, north = math.huge, math.huge, -math.huge, -math.huge
     for _, file in ipairs(list) do
         local map = host.placed(place, "map", maps.read, file.file, file)
-        if map then
+        if not map then
+            M.broken()
+        else
             local lon, lat = map:middle()
             west, east = math.min(west, lon), math.max(east, lon)
             south, north = math.min(south, lat), math.max(north, lat)
             local opened = { map = map, name = file.file }
             files[#files + 1] = opened
             note_names(opened)
-            local nowhere = map:about().without_shape
-            if nowhere > 0 then
-                host.warning(place, "map", "map-nowhere", ("%d feature%s of map %s %s no place, and %s left out"):format(
-                    nowhere, nowhere == 1 and "" or "s", file.file, nowhere == 1 and "has" or "have",
-                    nowhere == 1 and "is" or "are"))
-            end
+            tell_about(place, file.file, map:about())
         end
     end
     if #files > 0 then frame = host.placed(place, "map", maps.frame, (west + east) / 2, (south + north) / 2) end
@@ -142,17 +167,29 @@ end
 
 local FORM_WORDS = { area = "an area", line = "a line", point = "a point" }
 
---- Shapes of one form as one shape. Areas that overlap count once.
-function M.join(list, words)
-    if #list == 1 then return list[1] end
-    if list[1]:kind() == "area" then
-        return list[1]:union({ table.unpack(list, 2) }, words)
-    end
+--- Areas as one: their overlaps count once; those that do not overlap keep their order, for
+--- people number openings as they list them.
+local function join_areas(list, words)
+    local all = list[1]:union({ table.unpack(list, 2) }, words)
+    local sum = 0
+    for _, shape in ipairs(list) do sum = sum + shape:area() end
+    return all:area() >= sum * (1 - ROUNDING) and M.gather(list, words) or all
+end
+
+--- The parts of several shapes of one form in one shape, as they come.
+function M.gather(list, words)
     local parts = {}
     for _, shape in ipairs(list) do
         for _, part in ipairs(shape:parts()) do parts[#parts + 1] = part end
     end
     return shapes.make(list[1]:kind(), parts, words)
+end
+
+--- Shapes of one form as one shape. Areas that overlap count once.
+function M.join(list, words)
+    if #list == 1 then return list[1] end
+    if list[1]:kind() == "area" then return join_areas(list, words) end
+    return M.gather(list, words)
 end
 
 --- The rims of an area, as lines.
@@ -165,15 +202,50 @@ function M.rim(shape, words)
     return shapes.make("line", parts, words)
 end
 
+--- "creek, south line and 5 more" of a list of names.
+local function some_of(list)
+    local words = table.concat(list, ", ", 1, math.min(#list, NAMES_MOST))
+    return #list > NAMES_MOST and ("%s and %d more"):format(words, #list - NAMES_MOST) or words
+end
+
+--- The attributes that the features of a map have, in the order they come.
+local function fields_of(map)
+    local list, seen = {}, {}
+    for i = 1, map:count() do
+        for _, attribute in ipairs(map:feature(i).attributes) do
+            if not seen[attribute.field] then
+                seen[attribute.field] = true
+                list[#list + 1] = attribute.field
+            end
+        end
+    end
+    return list
+end
+
 local function list_names()
-    local some = {}
-    for i = 1, math.min(#names, NAMES_MOST) do some[i] = names[i] end
-    if #names == 0 then return "no feature of it has a name; field = \"...\" beside `file` says which attribute names them" end
-    return "it has " .. table.concat(some, ", ") .. (#names > NAMES_MOST and (" and %d more"):format(#names - NAMES_MOST) or "")
+    if #names > 0 then return "it has " .. some_of(names) end
+    for _, file in ipairs(files) do
+        local fields = fields_of(file.map)
+        if #fields > 0 then
+            return ("its features have no name, but %s: map = { file = \"%s\", field = \"%s\" }"):format(some_of(fields),
+                file.name, fields[1])
+        end
+    end
+    return "no feature of it has a name"
+end
+
+--- The names of features of a form, for a hint; nil when there are none.
+local function list_form(form)
+    local list = {}
+    for _, name in ipairs(names) do
+        if named[name][1].form == form then list[#list + 1] = name end
+    end
+    return #list > 0 and ("%ss in it: %s"):format(form, some_of(list)) or nil
 end
 
 --- The map's features of that name and form; nil when a fault was told.
 local function find(name, form, place, key)
+    if not named[name] and is_broken then return nil end
     if not M.is_there() then
         host.fault(place, key, "map-missing", ("`%s` names \"%s\", and the property has no map before it"):format(
             type(key) == "table" and key[#key] or key, name), "property \"...\" { map = \"farm.geojson\", ... } at the head of the plan")
@@ -194,7 +266,7 @@ local function find(name, form, place, key)
     end
     if #found == 0 then
         host.fault(place, key, "map-form", ("\"%s\" is %s in the map, and %s is wanted here"):format(name,
-            FORM_WORDS[named[name][1].form], FORM_WORDS[form]))
+            FORM_WORDS[named[name][1].form], FORM_WORDS[form]), list_form(form))
         return nil
     end
     -- A point of the same name is no part of it.
@@ -229,6 +301,12 @@ end
 local function one_shape(value, form, place, key)
     local record = objects.record(value, "traverse")
     if not record then return by_name(value, form, place, key) end
+    -- As with a name: a rim serves as a line; and a point is where the calls end.
+    if form == "line" and record.shape:kind() == "area" then
+        return M.rim(record.shape, "rim of " .. record.shape:words()), record.floats
+    elseif form == "point" and record.shape:kind() == "line" then
+        return record.end_point, record.floats
+    end
     if form and record.shape and record.shape:kind() ~= form then
         host.fault(place, key, "map-form", ("this traverse gives %s, and %s is wanted here"):format(
             FORM_WORDS[record.shape:kind()], FORM_WORDS[form]), form == "area" and "end its calls with `close`" or nil)

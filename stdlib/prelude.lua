@@ -13,7 +13,7 @@ local run = need "run"
 
 --- The primitives, grouped as in `spinney help`.
 M.groups = {
-    { "what is there", { "property", "stand", "feature", "tally" } },
+    { "what is there", { "property", "stand", "feature", "tally", "traverse" } },
     { "what is done", { "cut", "keep", "opening", "trail", "buffer", "plant", "protect", "seed",
         "treat", "prune", "mow", "burn", "mulch", "sale", "visit", "job", "done" } },
     { "what governs", { "season", "rule", "notice", "rate", "price", "species", "site_curve", "crew" } },
@@ -95,9 +95,9 @@ end
 function M.enter(kind, place, first, ...)
     local declared = M.declaration(kind)
     if select("#", ...) > 0 then
-        host.fault(place, nil, "too-many", ("%s takes %s"):format(kind, declared.plain and "one name alone"
+        host.fault(place, nil, "too-many", ("%s takes %s"):format(kind, declared.takes or declared.plain and "one name alone"
             or declared.named == "never" and "one table" or "a name or one table"),
-            declared.plain and declared.example or M.form(declared))
+            declared.plain and not declared.takes and declared.example or M.form(declared))
     end
     if declared.plain then return declared.plain(place, first) end
     if type(first) == "string" then

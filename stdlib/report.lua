@@ -51,6 +51,7 @@ end
 function M.json()
     fill_outlook()
     fill_ground()
+    if #run.layouts > 0 or run.looked_at then need("report/ways_out").fill() end
     return need("plan").json()
 end
 

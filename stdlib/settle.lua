@@ -50,11 +50,20 @@ end
 
 --- Ground taken out of a stand before anything is cut: buffers and kept clumps.
 local function settle_ground()
+    if run.shaped_parts then need("parts").settle() end
     for _, record in ipairs(run.acts) do
         if record.declared.before_others and record.declared.takeoff then
             takeoff(record)
         end
     end
+end
+
+--- Are there openings or trails in a stand that has a shape?
+local function has_trails_on_map()
+    for _, record in ipairs(run.acts) do
+        if (record.kind == "opening" or record.kind == "trail") and record.stand and record.stand.shape then return true end
+    end
+    return false
 end
 
 local function settle_quantities()
@@ -176,7 +185,10 @@ function M.run(mode)
     need("past").apply()
     settle_ground()
     if run.property.values.map or run.draws then need("drawn").draw() end
+    local on_map = has_trails_on_map()
+    if on_map then need("layout/design").all() end
     settle_quantities()
+    if on_map then need("layout/check").all() end
     test_suits()
     if host.fault_count() > 0 then return end
     put_first()
@@ -190,6 +202,8 @@ function M.run(mode)
     if not need("ledger").check(run.stands) then return end
     settle_costs()
     settle_totals()
+    if run.property.values.map then need("way_in").judge() end
+    if run.traverses then need("vocabulary/traverse").tell() end
     rules.speak()
 end
 

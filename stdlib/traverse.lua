@@ -16,16 +16,22 @@ end
 
 --- The known point that was named; a fault with the nearest name when there is none.
 local function known(said, points)
-    local names = {}
+    local names, words, hint = {}, nil, nil
     for i, point in ipairs(points) do
-        if point.name == said.name then return point end
         names[i] = point.name
+        if point.name == said.name and not words then
+            if not point.find then return point end
+            local at
+            at, words = point.find()
+            if at or not words then return at end
+            hint = "a corner is one point: give each a name of its own"
+        end
     end
     local near = host.suggest(said.name, names)
     return nil, { id = "traverse-point", from = said.from, to = said.to,
-        words = ("there is no corner \"%s\""):format(said.name),
-        hint = near and ("did you mean \"%s\"?"):format(near)
-            or "a corner of the map, or a point that was named before" }
+        words = words or ("there is no corner \"%s\""):format(said.name),
+        hint = hint or (near and ("did you mean \"%s\"?"):format(near)
+            or "a corner of the map, or a point that was named before") }
 end
 
 --- Where it starts, and where it should end when that is somewhere else.
@@ -34,6 +40,10 @@ local function find_ends(read, given)
     if read.from and given.points then from, fault = known(read.from, given.points) end
     if not fault and read.close_on then
         to, fault = known(read.close_on, given.points or {})
+        if to and not from then
+            fault = { id = "traverse-start", from = read.close_on.from, to = read.close_on.to,
+                words = "what ends on a known corner starts at one too", hint = "at its head: from \"NW corner\"" }
+        end
     end
     return from, to, fault
 end
@@ -61,6 +71,19 @@ function M.closure(run)
         math.floor(run.one_in))
 end
 
+--- An area's sides do not cross or touch one another.
+local function check_sides(place, key, text, source, read, run)
+    if not run.crossed then return true end
+    local last = read.calls[math.min(run.crosses, #read.calls)]
+    local words = run.crosses > #read.calls and ("the side back to the start crosses or touches call %d, %s"):format(
+            run.crossed, read.calls[run.crossed].words)
+        or ("call %d, %s, crosses or touches call %d, %s"):format(run.crosses, last.words, run.crossed,
+            read.calls[run.crossed].words)
+    survey.tell(text, place, key, source, "traverse-crossed", last.from, last.to, words,
+        slip_words(read, run) or "the line round an area does not cross itself: is a bearing misread?")
+    return false
+end
+
 --- A miss that is too much is a fault, one that is only much a warning.
 local function check_closure(place, key, text, source, read, run)
     local good, worst = survey.most.good_one_in, survey.most.worst_one_in
@@ -85,24 +108,45 @@ local function named_points(read, run)
     return list
 end
 
+--- A corner that was told beside the text counts as said in it.
+local function start_outside(place, read, given)
+    if not given.starts then return true end
+    if read.from then
+        host.fault(place, "from", "key-twice", "`from` and the calls each say where it starts", "take out one of them")
+        return false
+    end
+    read.from = { name = given.starts, outside = true, from = 1, to = 1 }
+    return true
+end
+
 --- Reads and adjusts a traverse.
 -- @param place of the primitive that has the text, and `key` where in it
--- @param given { pace (ft), declination (degrees, east positive), points (list of { name, x, y }: known corners),
--- from ({ x, y }: where it starts, when it names no corner) }, each may be nil
+-- @param given { pace (ft), declination (degrees, east positive), points (list of { name, x, y }: known corners, or
+-- { name, find }, where find gives { x, y }; nothing when it told a fault; or nil and words), starts (the name of the
+-- corner it starts at, told beside the text, in `from`), from ({ x, y }: where it starts, when it names no corner) },
+-- each may be nil
 -- @param source of the file the text is from; nil for a string of the script
 -- @return what `run` of need "survey" gives (points and measured as lists of { x, y } in ft, length, miss,
 -- one_in, area in ft2 ...), and with it `calls`, `ending`, `named` (list of { name, x, y }), `assumed` (true when
--- bearings were taken as true without a word); nil when faults were told
+-- bearings were taken as true without a word), `declination`, `from` (the name of its first corner), `placed` (true
+-- when that corner is known); nil when faults were told
 function M.make(place, key, text, given, source)
     local read, faults = reader.read(text, given)
     if not read then
         tell_all(place, key, text, source, faults)
         return nil
     end
+    if not start_outside(place, read, given) then return nil end
+    local told = host.fault_count()
     local from, to, fault = find_ends(read, given)
-    if fault then
+    if fault and read.from and read.from.outside and fault.from == read.from.from and fault.id == "traverse-point" then
+        host.fault(place, "from", fault.id, fault.words, fault.hint)
+        return nil
+    elseif fault then
         tell_all(place, key, text, source, { fault })
         return nil
+    elseif host.fault_count() > told then
+        return nil -- a point of the map that could not be read
     end
     local run, id, words, hint = survey.run(read.calls, { from = from, to = to, ending = read.ending,
         declination = read.declination })
@@ -113,6 +157,8 @@ function M.make(place, key, text, given, source)
         return nil
     end
     if not check_closure(place, key, text, source, read, run) then return nil end
+    if not check_sides(place, key, text, source, read, run) then return nil end
+    run.declination, run.from, run.placed = read.declination, read.from and read.from.name, from ~= nil
     run.calls, run.ending, run.assumed, run.named = read.calls, read.ending, read.assumed, named_points(read, run)
     return run
 end

@@ -110,6 +110,13 @@ local function answer(name)
     return nil
 end
 
+--- What a thing that the plan keeps under a name answers: "clearing.area".
+local function of_global(name)
+    local global = name:match("^([%a_][%w_]*)%.[%a_][%w_]*$")
+    if not global or need("objects").record(host.global(global)) == nil then return nil end
+    return function() return host.evaluate("what is asked", name, "the question") end
+end
+
 --- What a line of a script would give: `handbook.plot_radius { size = 0.1 ac }`.
 local function question(name)
     if not name:find('[({:"]') then return nil end
@@ -182,7 +189,7 @@ end
 
 --- The explanation of the quantity of that name, or of what a line of a script would give.
 function M.text(name)
-    local ask = answer(name) or question(name)
+    local ask = answer(name) or of_global(name) or question(name)
     if not ask then
         local value = M.find(name)
         return value and explained(value, name)

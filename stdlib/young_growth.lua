@@ -88,7 +88,7 @@ M.measured = {
 
 local function sum_of(list)
     local sum = 0
-    for _, value in ipairs(list) do sum = sum + value end
+    for i = 1, #list do sum = sum + list[i] end
     return sum
 end
 

@@ -1,7 +1,7 @@
 --- Does what a script computes agree with what was published?
 ---     lua5.4 tests/published.lua FOLDER_OF_SPINNEY [--rows] [PART_OF_A_ROW]
---- Rows are in tests/published/forest-*.lua; every one is asked in a script, as an author
---- would ask it:
+--- Rows are in tests/published/forest-*.lua and ground-*.lua; every one is asked in a script, as
+--- an author would ask it:
 ---   ask      an expression, `handbook.radius_factor { baf = 10 }`
 ---   script   what must stand before it: stands and their tallies
 ---   unit     the unit in which the answer is read; none for a bare number
@@ -195,7 +195,7 @@ local function run_file(path)
     end
     if #sound > 0 then ask_all(sound) end
     if shows_rows then
-        io.write("\n", path:match("forest%-(.*)%.lua$"), "\n")
+        io.write("\n", path:match("%l+%-(.*)%.lua$"), "\n")
         io.write(("%-8s %12s %16s\n"):format("", "printed", "computed"))
     end
     for _, row in ipairs(rows) do
@@ -205,7 +205,9 @@ local function run_file(path)
     end
 end
 
-for _, path in ipairs(shell.files("tests/published", "forest-*.lua")) do run_file(path) end
+for _, room in ipairs { "forest", "ground" } do
+    for _, path in ipairs(shell.files("tests/published", room .. "-*.lua")) do run_file(path) end
+end
 shell.finish()
 if shows_rows then
     io.write(("\n%d published values of %d sources, %d of them known to differ; "

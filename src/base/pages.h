@@ -12,5 +12,8 @@
 
 /* As malloc; a block much smaller than a large page comes from there. */
 void *pages_get(size_t size);
+/* Puts the first megabytes that malloc gives into a large page: to be called before
+ * anything else is. */
+void pages_heap(void);
 
 #endif

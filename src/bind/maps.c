@@ -189,18 +189,20 @@ static int l_map_middle(lua_State *L)
     return 2;
 }
 
-/* map:about(): { file =, datum =, without_shape = }: what it was turned from, nil for
- * degrees, and how many features are nowhere. */
+/* map:about(): { file =, datum =, unsaid =, without_shape = }: what it was turned from, nil
+ * for degrees; whether it left that unsaid; how many features are nowhere. */
 static int l_about(lua_State *L)
 {
     const struct map *map = map_at(L, 1);
-    lua_createtable(L, 0, 3);
+    lua_createtable(L, 0, 4);
     lua_pushstring(L, map->file);
     lua_setfield(L, -2, "file");
     if (map->datum[0]) {
         lua_pushstring(L, map->datum);
         lua_setfield(L, -2, "datum");
     }
+    lua_pushboolean(L, map->unsaid);
+    lua_setfield(L, -2, "unsaid");
     lua_pushinteger(L, (lua_Integer)map->without_shape);
     lua_setfield(L, -2, "without_shape");
     return 1;

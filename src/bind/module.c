@@ -34,6 +34,13 @@ static bool own_folder(char *out, size_t size)
     return true;
 }
 
+/* What fails here comes again with the module, and is told then. */
+static void open_needs(void)
+{
+    for (size_t i = 0; module_needs[i]; i++)
+        (void)dlopen(module_needs[i], RTLD_LAZY | RTLD_LOCAL);
+}
+
 /* POSIX gives a function as a pointer to data. */
 union opener {
     void *found;
@@ -59,6 +66,7 @@ static bool load(const char *name, union opener *out, struct fault *f)
         return false;
     }
     leave_environment();
+    open_needs();
     library = dlopen(path, RTLD_LAZY | RTLD_LOCAL);
     snprintf(symbol, sizeof symbol, "luaopen_%s", name);
     if (library)

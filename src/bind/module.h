@@ -14,7 +14,16 @@
 #ifndef SPINNEY_BIND_MODULE_H
 #define SPINNEY_BIND_MODULE_H
 
+#include <stddef.h>
+
 struct lua_State;
+
+/* Names of the libraries that the library of maps stands on when this is built, the last
+ * first, closed by NULL. Each is opened by itself before the module: so its names are looked
+ * up in the few libraries that it stands on itself. Opened all at once, every one of 50,000
+ * names would be looked up in a hundred libraries, which took half as long again. One that
+ * is not there under this name is the business of the module. */
+extern const char *const module_needs[];
 
 /* Pushes what the module's luaopen_NAME gives. Fault: module-missing. */
 int module_open(struct lua_State *L, const char *name);

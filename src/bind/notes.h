@@ -23,7 +23,7 @@ struct notes {
     const char *text;
     size_t length;
     struct span call; /* of the primitive */
-    const char *key;  /* that has the text */
+    const char *key;  /* that has the text; "" when the call is given it alone */
     uint32_t source;  /* of the file; 0 for a string */
 };
 

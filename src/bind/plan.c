@@ -386,6 +386,7 @@ int plan_room(lua_State *L)
     luaL_newlib(L, functions);
     plan_results_open(L);
     plan_outlook_open(L);
+    plan_ways_open(L);
     plan_crews_open(L);
     return 1;
 }

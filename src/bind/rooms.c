@@ -5,6 +5,7 @@
 #include <lua.h>
 
 #include "bind/calendar.h"
+#include "bind/layout.h"
 #include "bind/measure.h"
 #include "bind/module.h"
 #include "bind/page.h"
@@ -36,7 +37,11 @@ void rooms_open(lua_State *L)
     sandbox_room(L, "page", page_room);
     sandbox_room(L, "shapes", shapes_room);
     sandbox_room(L, "maps", maps_room);
+    sandbox_room(L, "access", access_room);
     sandbox_room(L, "stakeout", stakeout_room);
+    sandbox_room(L, "layout", layout_room);
+    sandbox_room(L, "routes", routes_room);
     sandbox_room(L, "survey", survey_room);
+    sandbox_room(L, "sides", sides_room);
     sandbox_room(L, "lpeg", lpeg_room);
 }

@@ -13,6 +13,8 @@ int calendar_room(struct lua_State *L);
 int plan_room(struct lua_State *L);
 int forest_room(struct lua_State *L);
 int work_room(struct lua_State *L);
+int access_room(struct lua_State *L);
 int survey_room(struct lua_State *L);
+int sides_room(struct lua_State *L);
 
 #endif

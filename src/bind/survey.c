@@ -15,11 +15,12 @@
 
 /* Ids outlive the state, so they are ours. */
 static const char *const ids[] = {
-    "traverse-angle",       "traverse-bearing", "traverse-call",
-    "traverse-declination", "traverse-empty",   "traverse-end",
-    "traverse-flat",        "traverse-length",  "traverse-many",
-    "traverse-miss",        "traverse-pace",    "traverse-point",
-    "traverse-start",       "traverse-unit",    NULL
+    "traverse-angle",   "traverse-bearing",     "traverse-call",
+    "traverse-crossed", "traverse-declination", "traverse-empty",
+    "traverse-end",     "traverse-flat",        "traverse-length",
+    "traverse-many",    "traverse-miss",        "traverse-pace",
+    "traverse-point",   "traverse-start",       "traverse-unit",
+    NULL
 };
 
 /* tell(text, place, key, source, id, from, to, words, hint, mild): a fault, or when mild
@@ -140,6 +141,13 @@ static void push_traverse(lua_State *L, const struct traverse *t, enum traverse_
     }
     if (end == TRAVERSE_CLOSED || end == TRAVERSE_BACK)
         set_number(L, t->area_ft2, "area");
+    size_t first, second;
+    if (traverse_crossing(t, end, &first, &second)) {
+        lua_pushinteger(L, (lua_Integer)first + 1);
+        lua_setfield(L, -2, "crossed");
+        lua_pushinteger(L, (lua_Integer)second + 1);
+        lua_setfield(L, -2, "crosses");
+    }
     if (t->slip != SLIP_NONE) {
         lua_pushstring(L, slip_words[t->slip]);
         lua_setfield(L, -2, "slip");
@@ -150,7 +158,8 @@ static void push_traverse(lua_State *L, const struct traverse *t, enum traverse_
 
 /* run(calls, { ending, from, to, declination }): calls of { azimuth, length, magnetic }
  * in degrees and feet; { points, measured, length, miss, miss_azimuth, one_in, area,
- * slip, slip_call }, or nil and the id, words and mend of a fault. */
+ * slip, slip_call, crossed, crosses (two calls) }, or nil and the id, words and mend of a
+ * fault. */
 static int l_run(lua_State *L)
 {
     static const char *const endings[] = { "open", "closed", "back", "tied", NULL };

@@ -25,6 +25,10 @@ struct fault;
 struct frame;
 struct shape;
 
+/* ft: a narrower gap is the error of a phone, closed without a word; common practice, no
+ * source. */
+#define CLEAN_GAP_SAID 15
+
 struct clean_ask {
     const char *name;          /* as messages say it */
     double most_moved;         /* share of the area that may move: 0.02 by itself */

@@ -9,6 +9,7 @@
 #include "ground/frame.h"
 
 static const double ACRE = 43560; /* ft2 */
+static const double LEAST = 0.005; /* acres that two decimals show */
 
 static void put_place(struct buf *out, const struct frame *frame, struct point at)
 {
@@ -44,7 +45,7 @@ static void put_steps(struct buf *out, const struct clean_done *done)
         put_spikes(out, &done->tidied);
         buf_puts(out, " left out");
     }
-    if (done->gap > 0) {
+    if (done->gap > CLEAN_GAP_SAID) {
         buf_puts(out, out->length > 0 ? ", " : "");
         buf_puts(out, "a gap of ");
         num_trade(out, done->gap);
@@ -70,7 +71,10 @@ bool clean_say(struct clean_done *done, enum shape_kind kind, struct fault *f)
     put_steps(&text, done);
     if (text.length > 0 && kind == SHAPE_AREAS) {
         buf_puts(&text, "; ");
-        put_moved(&text, done);
+        if (done->moved / ACRE < LEAST)
+            buf_puts(&text, "less than 0.01 ac");
+        else
+            put_moved(&text, done);
         buf_puts(&text, " moved");
     }
     bool ok = !text.failed;

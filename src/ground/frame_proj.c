@@ -42,6 +42,13 @@ static PJ *project(PJ_CONTEXT *context, struct position middle)
     return made;
 }
 
+static void say_nothing(void *owner, int level, const char *words)
+{
+    (void)owner;
+    (void)level;
+    (void)words;
+}
+
 struct frame *frame_new(struct position middle, struct fault *f)
 {
     if (!(fabs(middle.lon) <= 180 && middle.lat >= -80 && middle.lat <= 84)) {
@@ -59,6 +66,10 @@ struct frame *frame_new(struct position middle, struct fault *f)
     }
     proj_context_set_enable_network(frame->context, 0);
     proj_log_level(frame->context, PJ_LOG_NONE);
+    proj_log_func(frame->context, NULL, say_nothing); /* some words know no level */
+    /* It would open its tables, and want nothing of them: all is in the words of project. */
+    static const char *const nowhere[] = { "/dev/null" };
+    proj_context_set_search_paths(frame->context, 1, nowhere);
     frame->middle = middle;
     frame->projection = project(frame->context, middle);
     geod_init(&frame->earth, RADIUS, FLATTENING);

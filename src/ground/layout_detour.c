@@ -50,10 +50,20 @@ static struct point anchor(const struct layout_plot *p, const struct layout_rout
     return i < r->via_count ? r->vias[i] : r->way.points[r->way.count - 1];
 }
 
+/* Does the opening lie on the same piece of ground? */
+static bool same_piece(const struct layout_plot *p, int opening, struct point via)
+{
+    const struct lattice *at = &p->near.at;
+    return p->piece[lattice_nearest(at, p->centers[opening])] ==
+           p->piece[lattice_nearest(at, via)];
+}
+
 static void offer_routes(const struct layout_plot *p, struct point via, struct options *o)
 {
     for (size_t i = 0; i < p->route_count; i++) {
         const struct layout_route *r = &p->routes[i];
+        if (!same_piece(p, r->a, via))
+            continue;
         for (int k = 0; k <= r->via_count && r->via_count < LAYOUT_VIAS; k++) {
             struct point a = anchor(p, r, k - 1), b = anchor(p, r, k);
             double cost = leg(a, via, b) - point_apart(a, b);
@@ -67,6 +77,8 @@ static void offer_new(const struct layout_plot *p, struct point via, struct opti
 {
     int near[NEAREST], count = 0;
     for (int i = 0; i < (int)p->openings; i++) {
+        if (!same_piece(p, i, via))
+            continue;
         double d = point_apart(p->centers[i], via);
         int k = count < NEAREST ? count++ : NEAREST;
         if (k == NEAREST && d >= point_apart(p->centers[near[NEAREST - 1]], via))
@@ -96,8 +108,7 @@ static void look_for(const struct layout_plot *p, struct point far, double reach
             struct point q = { far.x + part[k] * reach * cos(turn),
                                far.y + part[k] * reach * sin(turn) };
             long cell = lattice_cell(&p->near.at, q);
-            if (cell < 0 || !router_is_free(&p->router, cell) ||
-                p->router.owner[cell] > 0)
+            if (cell < 0 || p->piece[cell] == 0 || p->router.owner[cell] > 0)
                 continue;
             offer_routes(p, lattice_center(&p->near.at, cell), o);
             offer_new(p, lattice_center(&p->near.at, cell), o);

@@ -49,6 +49,8 @@ struct layout_plot {
     size_t route_count, route_space;
     int *ways; /* of each opening, at most as many as asked */
     struct field near; /* to trails and openings */
+    int32_t *piece;    /* of each cell: the ground that hangs together; 0: none that a
+                        * trail from an opening can come to */
     struct point farthest;
     struct layout_score score;
 };

@@ -93,5 +93,6 @@ void layout_plot_free(struct layout_plot *p)
     free(p->links);
     free(p->routes);
     free(p->ways);
+    free(p->piece);
     *p = (struct layout_plot){ 0 };
 }

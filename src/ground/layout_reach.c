@@ -5,6 +5,9 @@
 #include "ground/layout_inner.h"
 
 enum { ROUNDS = 12, DONE = 256 };
+/* Where no trail comes by a far cell, none is sought for those so near it, as a part of the
+ * reach. */
+#define LIKE_IT 0.2
 
 /* Trails and rims of openings as walls of p->near: what is far from them is far
  * from all. */
@@ -101,6 +104,57 @@ static int by_room(const void *x, const void *y)
     return a->cell - b->cell;
 }
 
+/* Marks the ground that hangs together with a cell. `cells` has room for all. */
+static void mark_piece(struct layout_plot *p, long start, int32_t piece, int32_t *cells)
+{
+    const struct lattice *at = &p->near.at;
+    size_t done = 0, found = 0;
+    p->piece[start] = piece;
+    cells[found++] = (int32_t)start;
+    while (done < found) {
+        long cell = cells[done++], x = cell % at->columns, row = cell / at->columns;
+        for (long dy = -1; dy <= 1; dy++) {
+            for (long dx = -1; dx <= 1; dx++) {
+                if (x + dx < 0 || x + dx >= at->columns || row + dy < 0 ||
+                    row + dy >= at->rows)
+                    continue;
+                long next = cell + dy * at->columns + dx;
+                if (p->piece[next] != 0 || (p->router.owner[next] == 0 &&
+                                            !router_is_free(&p->router, next)))
+                    continue;
+                p->piece[next] = piece;
+                cells[found++] = (int32_t)next;
+            }
+        }
+    }
+}
+
+/* The ground that trails from the openings can come to: across a water or beyond a neck
+ * there may be cover that has none, or other openings. */
+static bool find_pieces(struct layout_plot *p, struct fault *f)
+{
+    size_t count = lattice_count(&p->near.at);
+    int32_t *cells = malloc(count * sizeof *cells), pieces = 0;
+    p->piece = calloc(count, sizeof *p->piece);
+    if (!p->piece || !cells) {
+        free(cells);
+        return fault_no_memory(f);
+    }
+    for (size_t i = 0; i < count; i++)
+        if (p->router.owner[i] > 0 && p->piece[i] == 0)
+            mark_piece(p, (long)i, ++pieces, cells);
+    free(cells);
+    return true;
+}
+
+static void give_up(const struct far_cell *far, size_t found, const struct lattice *at,
+                    struct point c, double within, uint8_t *given_up)
+{
+    for (size_t i = 0; i < found; i++)
+        if (point_apart(lattice_center(at, far[i].cell), c) <= within)
+            given_up[far[i].cell] = 1;
+}
+
 /* Goes by the farthest cells, each well apart from the others of this round. */
 static bool one_round(struct layout_plot *p, double reach, struct far_cell *far,
                       uint8_t *given_up, bool *any, struct fault *f)
@@ -115,7 +169,7 @@ static bool one_round(struct layout_plot *p, double reach, struct far_cell *far,
     qsort(far, found, sizeof *far, by_room);
     for (size_t i = 0; i < found && count < DONE; i++) {
         struct point c = lattice_center(at, far[i].cell);
-        bool apart = true;
+        bool apart = !given_up[far[i].cell];
         for (size_t k = 0; apart && k < count; k++)
             apart = point_apart(done[k], c) > 2.2 * reach;
         if (!apart)
@@ -123,7 +177,8 @@ static bool one_round(struct layout_plot *p, double reach, struct far_cell *far,
         int did = layout_detour(p, c, reach, f);
         if (did < 0)
             return false;
-        given_up[far[i].cell] = did == 0;
+        if (did == 0)
+            give_up(far, found, at, c, LIKE_IT * reach, given_up);
         *any = *any || did > 0;
         if (did > 0)
             done[count++] = c;
@@ -139,6 +194,7 @@ bool layout_fill_reach(struct layout_plot *p, struct fault *f)
     uint8_t *given_up = calloc(count, 1);
     struct far_cell *far = malloc(count * sizeof *far);
     bool good = (given_up && far) || fault_no_memory(f), any = true;
+    good = good && find_near(p, f) && find_pieces(p, f);
     reach = fmax(reach, ask->reach / 2);
     for (int round = 0; good && any && round < ROUNDS; round++)
         good = find_near(p, f) && one_round(p, reach, far, given_up, &any, f) &&

@@ -15,14 +15,19 @@ static struct layout_trouble *add(struct layout *out, enum layout_what what, dou
     return t;
 }
 
-/* Words with whole numbers of feet in them: "%" stands for the next one. */
+/* Words with whole numbers in them: "%" stands for the next one, "~" for the s of what is
+ * counted by the last. */
 static void say(char *text, size_t room, const char *form, const double *numbers)
 {
     struct buf b;
+    double last = 0;
     buf_init(&b);
     for (; *form; form++) {
-        if (*form == '%')
-            num_fixed(&b, *numbers++, 0, true);
+        if (*form == '%') {
+            last = *numbers++;
+            num_fixed(&b, last, 0, true);
+        } else if (*form == '~')
+            buf_puts(&b, last == 1 ? "" : "s");
         else
             buf_putc(&b, *form);
     }
@@ -95,12 +100,12 @@ static bool tell_count(const struct layout_plot *p, struct layout *out, bool rem
     struct layout_trouble *t = add(out, LAYOUT_COUNT, wanted, got);
     bool good = true;
     t->how_many = p->wanted - p->openings;
-    say(t->words, sizeof t->words, "there is room for % of % openings",
+    say(t->words, sizeof t->words, "there is room for % of % opening~",
         (double[]){ got, wanted });
     if (!remedies)
         return true;
     if (p->openings > 0)
-        say(t->remedy, sizeof t->remedy, "% openings", &got);
+        say(t->remedy, sizeof t->remedy, "% opening~", &got);
     for (double part = 0.9; part > 0.35; part -= 0.1) {
         struct layout_ask once = *ask;
         once.width = floor(ask->width * part);
@@ -136,16 +141,16 @@ static bool tell_ways(const struct layout_plot *p, struct layout *out, bool reme
     t->where = p->centers[worst];
     t->how_many = p->score.short_of_ways;
     if (exits < asked) {
-        say(t->words, sizeof t->words, "% ways out to different exits are asked, but the "
-            "cover has only % exits", (double[]){ asked, exits });
+        say(t->words, sizeof t->words, "% way~ out to different exits are asked, but the "
+            "cover has only % exit~", (double[]){ asked, exits });
         say(t->remedy, sizeof t->remedy,
-            exits > 0 ? "% ways out, or another edge to leave by"
+            exits > 0 ? "% way~ out, or another edge to leave by"
                       : "an edge to leave by",
             &exits);
         return true;
     }
     say(t->words, sizeof t->words,
-        "% of % openings have fewer than % ways out; opening % has %",
+        "% of % opening~ have fewer than % way~ out; opening % has %",
         (double[]){ (double)t->how_many, (double)p->openings, asked, (double)worst + 1,
                     least });
     if (!remedies)
@@ -153,7 +158,7 @@ static bool tell_ways(const struct layout_plot *p, struct layout *out, bool reme
     struct layout_ask once = *ask;
     once.ways_out = (size_t)least;
     if (least > 0 && helps(&once, LAYOUT_WAYS_OUT, &good, f))
-        say(t->remedy, sizeof t->remedy, "% ways out", &least);
+        say(t->remedy, sizeof t->remedy, "% way~ out", &least);
     say_closer(ask, t, &good, f);
     once = *ask;
     once.count = p->openings - t->how_many;
@@ -161,7 +166,7 @@ static bool tell_ways(const struct layout_plot *p, struct layout *out, bool reme
         double count = (double)once.count;
         size_t used = strlen(t->remedy);
         say(t->remedy + used, sizeof t->remedy - used,
-            used > 0 ? ", or % openings" : "% openings", &count);
+            used > 0 ? ", or % opening~" : "% opening~", &count);
     }
     return good;
 }
@@ -203,7 +208,7 @@ static bool tell_sight(const struct layout_plot *p, struct layout *out, bool rem
             t->where = p->routes[i].sight_at;
     }
     say(t->words, sizeof t->words,
-        "along % trails one sees farther than % ft: up to % ft",
+        "along % trail~ one sees farther than % ft: up to % ft",
         (double[]){ (double)t->how_many, ask->sight, ceil(p->score.sight) });
     if (!remedies)
         return true;

@@ -41,10 +41,15 @@ static bool agrees_with_gps(const char *datum)
     return false;
 }
 
-static bool wrong_datum(struct map_job *job, const char *datum)
+static bool wrong_datum(struct map_job *job, const char *name)
 {
+    char datum[80]; /* as people write it: "North American Datum 1927" */
+    snprintf(datum, sizeof datum, "%s", name);
+    for (char *c = datum; *c; c++)
+        if (*c == '_')
+            *c = ' ';
     fault_set(job->f, "map-datum", SPAN_NONE,
-              "the map `%s` has the datum %.80s, which lies up to several hundred feet "
+              "the map `%s` has the datum %s, which lies up to several hundred feet "
               "from GPS",
               job->file, datum);
     fault_hint(job->f, "save it in degrees of WGS84, or in NAD83");
@@ -67,8 +72,10 @@ bool map_degrees(struct map_job *job, OGRLayerH layer, OGRCoordinateTransformati
 {
     OGRSpatialReferenceH system = OGR_L_GetSpatialRef(layer);
     *out = NULL;
-    if (!system)
+    if (!system) {
+        job->map->unsaid = true;
         return true; /* degrees, or map_check_places will see */
+    }
     const char *datum = OSRGetAttrValue(system, "DATUM", 0);
     if (!datum || !agrees_with_gps(datum))
         return wrong_datum(job, datum ? datum : "of a place of its own");
@@ -127,7 +134,9 @@ static bool wrong_place(struct map_job *job, struct point p, const char *name)
         fault_set(job->f, "map-place", SPAN_NONE,
                   "on the map `%s`, %s lies at longitude, latitude %s, where no wood grows",
                   job->file, name, pair.data);
-        fault_hint(job->f, "the two look swapped: longitude comes first");
+        fault_hint(job->f, "the two look swapped: longitude comes first; "
+                           "{ file = \"%s\", swapped = true } turns them round",
+                   job->file);
     } else {
         fault_set(job->f, "map-place", SPAN_NONE,
                   "on the map `%s`, %s lies at longitude, latitude %s, where no wood grows",

@@ -27,9 +27,12 @@ static bool has_beside(const struct map_file *files, size_t count, const char *e
 bool map_is_whole(struct map_job *job, const struct map_file *files, size_t count)
 {
     const char *missing = NULL;
-    if (files[0].length == 0)
-        return fault_set(job->f, "map-empty", SPAN_NONE, "the map `%s` is an empty file",
-                         files[0].name);
+    if (files[0].length == 0) {
+        fault_set(job->f, "map-empty", SPAN_NONE, "the map `%s` is an empty file",
+                  files[0].name);
+        fault_hint(job->f, "save it again in the program that it comes from");
+        return false;
+    }
     if (job->format != MAP_SHAPEFILE)
         return true;
     if (!has_beside(files, count, ".shx"))

@@ -1,5 +1,5 @@
 /* Opens a map with GDAL: five readers and no others, on bytes in memory. */
-#define _GNU_SOURCE /* newlocale of a mask of all */
+#define _GNU_SOURCE /* newlocale of a mask of all; memmem */
 
 #include "ground/map.h"
 
@@ -171,6 +171,17 @@ static bool check_found(struct map_job *job)
     return map_check_places(job);
 }
 
+/* GPX and KML are in degrees of WGS84, and so is GeoJSON that does not say `crs`: then the
+ * tables of projections, which take as long to open as a map to read, are out of reach. */
+static void choose_tables(const struct map_job *job, const struct map_file *file)
+{
+    static const char *const nowhere[] = { "/dev/null", NULL };
+    bool degrees = job->format == MAP_GPX || job->format == MAP_KML;
+    if (job->format == MAP_GEOJSON)
+        degrees = memmem(file->data, file->length, "\"crs\"", 5) == NULL;
+    OSRSetPROJSearchPaths(degrees ? nowhere : NULL);
+}
+
 static bool read_open(struct map_job *job, const struct map_file *files, size_t count)
 {
     size_t kind = kind_of(files[0].name);
@@ -180,12 +191,14 @@ static bool read_open(struct map_job *job, const struct map_file *files, size_t 
     if (ok) {
         char path[MAP_PATH];
         map_path(path, kinds[kind].end);
+        choose_tables(job, &files[0]);
         GDALDatasetH data =
             GDALOpenEx(path, GDAL_OF_VECTOR | GDAL_OF_READONLY | GDAL_OF_VERBOSE_ERROR,
                        only, NULL, NULL);
         ok = data && !job->trouble.seen ? read_layers(job, data) : map_damaged(job);
         if (data)
             GDALClose(data);
+        OSRSetPROJSearchPaths(NULL); /* where they are */
     }
     map_take_away(&laid);
     return ok && check_found(job);

@@ -5,6 +5,7 @@
 
 #include "base/fault.h"
 #include "ground/bearing.h"
+#include "ground/segment.h"
 
 /* What a slip must leave of a miss, at most, to be its likely reason. */
 #define SLIP_LEAVES 0.2
@@ -187,4 +188,48 @@ bool traverse_shape(const struct traverse *t, enum traverse_end end, struct shap
 {
     *out = (struct shape){ .kind = is_ring(end) ? SHAPE_AREAS : SHAPE_LINES };
     return shape_add_part(out, t->points, t->count, false, f);
+}
+
+/* Sides nearer than this touch, ft. */
+#define TOUCHES 1e-6
+
+static struct segment side_of(const struct traverse *t, size_t sides, size_t i)
+{
+    /* Of a closed one the last point is the first again. */
+    return (struct segment){ t->points[i], t->points[i + 1 < sides ? i + 1 : 0] };
+}
+
+/* One side and the next lie on each other where the second turns straight back. */
+static bool turns_back(struct segment a, struct segment b)
+{
+    double ax = a.b.x - a.a.x, ay = a.b.y - a.a.y;
+    double bx = b.b.x - b.a.x, by = b.b.y - b.a.y;
+    double shorter = fmin(segment_length(a), segment_length(b));
+    return ax * bx + ay * by < 0 &&
+           fabs(ax * by - ay * bx) <= TOUCHES * fmax(hypot(ax, ay), hypot(bx, by)) &&
+           shorter > TOUCHES;
+}
+
+bool traverse_crossing(const struct traverse *t, enum traverse_end end, size_t *first,
+                       size_t *second)
+{
+    size_t sides = end == TRAVERSE_CLOSED ? t->count - 1 : t->count;
+    if (!is_ring(end) || sides < 3)
+        return false;
+    for (size_t j = 1; j < sides; j++) {
+        struct segment b = side_of(t, sides, j);
+        for (size_t i = 0; i < j; i++) {
+            struct segment a = side_of(t, sides, i);
+            bool next = i + 1 == j, wraps = i == 0 && j == sides - 1;
+            bool touch = next    ? turns_back(a, b)
+                         : wraps ? turns_back(b, a)
+                                 : segment_gap(a, b, NULL) <= TOUCHES;
+            if (touch) {
+                *first = i;
+                *second = j;
+                return true;
+            }
+        }
+    }
+    return false;
 }

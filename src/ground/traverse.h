@@ -86,6 +86,11 @@ struct traverse {
  * more is wanted). */
 bool traverse_run(const struct traverse_ask *ask, struct traverse *out, struct fault *f);
 void traverse_free(struct traverse *t);
+/* Whether the sides of a closed or led-back traverse touch where they should not: an area
+ * has no such rim. The two calls, the earlier first; the side back to the start counts as
+ * one more. Adjusted points; every pair of sides is looked at. */
+bool traverse_crossing(const struct traverse *t, enum traverse_end end, size_t *first,
+                       size_t *second);
 /* The azimuth that was meant: of a call said twice, the same. */
 double traverse_mended(double azimuth, enum traverse_slip slip);
 /* The ring of a closed or led-back traverse as an area, else its line. */

@@ -152,13 +152,16 @@ static int open_below(const char *folder, const char *name)
 struct wanted {
     const char *kind; /* "a script" */
     size_t most;      /* bytes */
+    const char *mend; /* when it has more; NULL for none */
 };
 
 static bool too_large(const char *name, struct wanted w, struct fault *f)
 {
-    return fault_set(f, "file-size", SPAN_NONE,
-                     "`%s` is larger than %s may be (%zu MB)", name, w.kind,
-                     w.most >> 20);
+    fault_set(f, "file-size", SPAN_NONE, "`%s` is larger than %s may be (%zu MB)", name,
+              w.kind, w.most >> 20);
+    if (w.mend)
+        fault_hint(f, "%s", w.mend);
+    return false;
 }
 
 static bool read_all(int file, const char *name, struct wanted w, struct buf *out,
@@ -292,7 +295,7 @@ static bool read_pack(const struct finder *find, size_t pack, const char *name,
     return name_stays_inside(name, f) && read_below(find->packs[pack], name, w, out, f);
 }
 
-static const struct wanted script = { "a script", SCRIPT_MOST };
+static const struct wanted script = { "a script", SCRIPT_MOST, NULL };
 
 bool finder_read_pack(const struct finder *find, size_t pack, const char *name,
                       struct found *out, struct fault *f)
@@ -324,7 +327,7 @@ static bool read_files(const struct finder *find, const char *name, struct wante
 bool finder_read_data(const struct finder *find, const char *name, size_t most,
                       bool optional, struct found *out, struct fault *f)
 {
-    const struct wanted data = { "a map", most };
+    const struct wanted data = { "a map", most, "cut the property out of it first" };
     if (read_files(find, name, data, out, f))
         return true;
     if (fault_is_set(f) || optional)

@@ -35,6 +35,24 @@ static size_t nearest(const struct index *t, uint32_t line, const char *name, bo
     return t->count;
 }
 
+/* The name whose call is given a string that ends on the line: in a list Lua tells that
+ * line of the call. `count` for none. */
+static size_t before_string(const struct index *t, uint32_t line, const char *name)
+{
+    size_t i = index_line(t, line);
+    if (i == 0 || !index_is_kind(t, i - 1, TOKEN_STRING))
+        return t->count;
+    const struct token *text = &t->list[--i];
+    uint32_t last = text->line;
+    for (size_t k = text->at; k < text->at + text->length; k++) {
+        size_t newline = newline_size(t->text, t->length, k);
+        last += newline > 0;
+        k += newline > 1;
+    }
+    i -= i > 0 && index_is_sign(t, i - 1, '(');
+    return last == line && i > 0 && is_named(t, i - 1, name, false) ? i - 1 : t->count;
+}
+
 struct span script_call_at(struct script *s, const struct sources *all, uint32_t line,
                            const char *name)
 {
@@ -42,6 +60,8 @@ struct span script_call_at(struct script *s, const struct sources *all, uint32_t
     if (!index_of(s, all, &t))
         return SPAN_NONE;
     size_t i = nearest(&t, line, name, true, false);
+    if (i == t.count)
+        i = before_string(&t, line, name);
     if (i == t.count)
         i = nearest(&t, line, name, false, false);
     if (i == t.count)
@@ -140,12 +160,25 @@ struct span script_value_of_key(struct script *s, const struct sources *all,
     return index_span(&t, value, last);
 }
 
+/* The token of the value of a key; of no key (""), of the one value the call is given. */
+static bool find_value(const struct index *t, struct span call, const char *key,
+                       size_t *value)
+{
+    size_t at;
+    if (*key)
+        return find_key(t, call, key, &at, value);
+    *value = index_token(t, call) + 1;
+    if (index_is_sign(t, *value, '('))
+        ++*value;
+    return *value < t->count;
+}
+
 struct span script_string_at(struct script *s, const struct sources *all,
                              struct span call, const char *key)
 {
     struct index t;
-    size_t at, value;
-    if (!index_of(s, all, &t) || !find_key(&t, call, key, &at, &value) ||
+    size_t value;
+    if (!index_of(s, all, &t) || !find_value(&t, call, key, &value) ||
         !index_is_kind(&t, value, TOKEN_STRING))
         return SPAN_NONE;
     struct span inside = index_span(&t, value, value);

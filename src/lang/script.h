@@ -78,8 +78,8 @@ bool script_may_loop(struct script *s, const struct sources *all);
  * kept. Each answers SPAN_NONE when there is nothing of the kind. */
 
 /* The name in a call on that line (`cut` of `cut { ... }`): the first of the line that is
- * called, else the first of that name, else the nearest that is called on another
- * line. */
+ * called, else one whose string ends on the line, else the first of that name, else the
+ * nearest that is called on another line. */
 struct span script_call_at(struct script *s, const struct sources *all, uint32_t line,
                            const char *name);
 /* `key` among the keys of the table that the call at `call` is given, and what stands
@@ -89,7 +89,8 @@ struct span script_key_in_call(struct script *s, const struct sources *all,
                                struct span call, const char *key);
 struct span script_value_of_key(struct script *s, const struct sources *all,
                                 struct span call, const char *key);
-/* The inside of the string that is the value of a key, without its quotes or brackets. */
+/* The inside of the string that is the value of a key, without its quotes or brackets;
+ * with "" for the key, of the string that the call is given in place of a table. */
 struct span script_string_at(struct script *s, const struct sources *all,
                              struct span call, const char *key);
 /* The place of bytes `offset` to `offset + length` of that string's value: escapes and

@@ -77,14 +77,38 @@ static bool is_plain(char c)
     return c > 0x20 && c < 0x7F;
 }
 
-/* Characters of one byte and one column, as most are: all that follow one another. */
+/* Room for so many cells more, from the first of them; NULL when out of memory. */
+static struct flow_cell *room_for(struct flow *w, size_t count)
+{
+    while (w->cell_capacity - w->cell_count < count) {
+        struct flow_cell *cells =
+            grow(w->cells, &w->cell_capacity, w->cell_capacity, sizeof *cells);
+        if (cells == NULL) {
+            w->failed = true;
+            return NULL;
+        }
+        w->cells = cells;
+    }
+    return w->cells + w->cell_count;
+}
+
+/* Characters of one byte and one column, as most are: all that follow one another. Each
+ * member by itself: a whole cell copied at once waits for the parts it was made of. */
 static size_t add_plain(struct flow *w, const char *text, size_t length,
                         enum flow_style style)
 {
     size_t at = w->text.length, count = 0;
     while (count < length && is_plain(text[count]))
-        add_cell(w, (struct flow_cell){ .at = at + count++, .length = 1, .columns = 1,
-                                        .style = (unsigned char)style });
+        count++;
+    struct flow_cell *cells = room_for(w, count);
+    for (size_t i = 0; cells && i < count; i++) {
+        cells[i].at = at + i;
+        cells[i].length = 1;
+        cells[i].columns = 1;
+        cells[i].style = (unsigned char)style;
+        cells[i].blank = false;
+    }
+    w->cell_count += cells ? count : 0;
     buf_put(&w->text, text, count);
     return count;
 }

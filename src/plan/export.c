@@ -4,6 +4,7 @@
 #include "page/json.h"
 #include "plan/outlook.h"
 #include "plan/plan.h"
+#include "plan/ways_told.h"
 
 static void put_text(struct json *j, const char *key, const char *text)
 {
@@ -57,7 +58,39 @@ static void put_stages(struct json *j, const struct plan_stand *stand)
     json_close(j);
 }
 
-static void put_stand(struct json *j, const struct plan_stand *stand)
+static void put_ways_row(struct json *j, const struct plan *plan, enum ways_list list,
+                         const struct ways_row *row)
+{
+    json_object_open(j, NULL);
+    json_text(j, "act", plan->acts[row->act].id);
+    for (size_t i = 0; i < row->number_count; i++)
+        json_number(j, row->numbers[i].key, row->numbers[i].value);
+    put_figures(j, &row->figures);
+    if (ways_words_key(list))
+        put_text(j, ways_words_key(list), row->words);
+    json_close(j);
+}
+
+static void put_ways(struct json *j, const struct plan *plan,
+                     const struct ways_told *told)
+{
+    if (!told) {
+        json_nothing(j, "ways_out");
+        return;
+    }
+    json_object_open(j, "ways_out");
+    put_figures(j, &told->figures);
+    for (int list = 0; list < WAYS_LISTS; list++) {
+        json_list_open(j, ways_list_word((enum ways_list)list));
+        for (size_t i = 0; i < told->count[list]; i++)
+            put_ways_row(j, plan, (enum ways_list)list, &told->rows[list][i]);
+        json_close(j);
+    }
+    json_close(j);
+}
+
+static void put_stand(struct json *j, const struct plan *plan,
+                      const struct plan_stand *stand)
 {
     json_object_open(j, NULL);
     json_text(j, "name", stand->name);
@@ -76,6 +109,7 @@ static void put_stand(struct json *j, const struct plan_stand *stand)
     json_close(j);
     put_expected(j, stand);
     put_stages(j, stand);
+    put_ways(j, plan, stand->ways);
     json_close(j);
 }
 
@@ -184,7 +218,7 @@ bool plan_json(const struct plan *plan, const struct sources *sources, struct bu
     json_day(j, "starts", plan->starts);
     json_list_open(j, "stands");
     for (size_t i = 0; i < plan->stand_count; i++)
-        put_stand(j, &plan->stands[i]);
+        put_stand(j, plan, &plan->stands[i]);
     json_close(j);
     json_list_open(j, "acts");
     for (size_t i = 0; i < plan->act_count; i++)

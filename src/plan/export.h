@@ -6,7 +6,9 @@
  *     stands[]    name, known_from, figures by key, species[] { species, figures by key },
  *                 expected[] { when, year, season, use, figures by key },
  *                 stages[] { act, first_season, hides_lying, hides_standing, best_browse,
- *                 useful_until, next_cut }
+ *                 useful_until, next_cut }, ways_out { figures by key, openings[] { act,
+ *                 numbers and figures by key, shunned }, dead_ends[] { ..., where },
+ *                 candidates[] }, null where the map shows no openings with trails
  *     acts[]      id, kind, title, stand, prescription, crew, state, start, finish,
  *                 quantities by key, notices[] { name, to, file_by }, during, reason,
  *                 usable, weeks_left, source { file, line }

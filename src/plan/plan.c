@@ -5,6 +5,7 @@
 
 #include "base/grow.h"
 #include "plan/outlook.h"
+#include "plan/ways_told.h"
 
 struct plan *plan_new(struct graph *g)
 {
@@ -42,6 +43,7 @@ static void stand_clear(struct plan *plan, struct plan_stand *stand)
     }
     free(stand->rows);
     outlook_clear(plan, stand);
+    ways_clear(plan, stand);
 }
 
 static void act_clear(struct plan *plan, struct plan_act *act)

@@ -44,6 +44,7 @@ struct stand_row {
 
 struct outlook_time;
 struct outlook_stage;
+struct ways_told;
 
 struct plan_stand {
     char *name;
@@ -57,6 +58,7 @@ struct plan_stand {
     struct outlook_stage *stages;
     size_t stage_count, stage_room;
     struct figures ground; /* its acres by what is done there */
+    struct ways_told *ways; /* openings and trails (plan/ways_told.h); NULL for none */
 };
 
 enum finding_level { FINDING_STOP, FINDING_CAUTION, FINDING_NOTE };

@@ -336,6 +336,7 @@ function M.document()
     need("report/stands").write(d, run.stands, sentence)
     what_to_do(d)
     if run.property.values.map then need("report/ground").write(d) end
+    if run.looked_at then need("report/ways_out").write(d) end
     calendar_pages(d)
     notices(d)
     materials(d)

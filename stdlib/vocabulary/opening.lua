@@ -19,7 +19,12 @@ local TITLES = {
 --- The ground of one opening, or nil when a fault was told.
 local function each(record)
     local values = record.values
-    if record.shape or record.afloat then return need("drawn").each(record) end
+    if record.shape or record.afloat then
+        if values.width and not values.map then
+            acts.set(record, "width", ground.feet(values.width, record.stand, record.place, "width"), "width of each")
+        end
+        return need("drawn").each(record)
+    end
     if values.map then return nil end -- the fault is told
     if values.area then return quantity.say(values.area, "ac") end
     if not values.width then
@@ -47,6 +52,11 @@ local function count_of(record, one)
         count = math.ceil(quantity.number(total, "ac") / quantity.number(one, "ac") - 1e-9)
     elseif values.per_acre then
         count = math.max(1, math.floor(values.per_acre * quantity.number(record.grounds, "ac") + 0.5))
+    elseif values.spacing then
+        local spacing = ground.feet(values.spacing, record.stand, record.place, "spacing")
+        if not spacing then return nil end
+        count = math.max(1, math.floor(quantity.number(record.grounds, "ft2") / quantity.number(spacing, "ft") ^ 2))
+        words = "in rows, until it is mapped: one to each square of that spacing, common practice, no source"
     end
     return quantity.leaf(M.in_entry(record, count), NUMBER, record.fraction and "the part that this is" or words)
 end
@@ -60,6 +70,13 @@ function M.in_entry(record, count)
             count, count == 1 and "" or "s", entries), "fewer entries, or more openings")
     end
     return count // entries + ((record.entry or 1) <= count % entries and 1 or 0)
+end
+
+--- "the alder, Oak ridge"
+local function edge_words(values)
+    local list = {}
+    for i, value in ipairs(values) do list[i] = type(value) == "string" and value or value.name or value.id end
+    return table.concat(list, ", ")
 end
 
 --- Is the ground felled over before? Then the trees are gone, and only brush is left.
@@ -100,8 +117,13 @@ return acts.declare({
         { "area", kind = "area", says = "area of each, in place of width and length" },
         { "map", kind = "map", says = "the openings in the property's map, by a name or a list: as many as there are areas, as large as they are drawn" },
         pace.snow,
-        { "toward", kind = "list", of = "text", says = "what they lie near: \"south slope\", \"the alder\"" },
-        { "shun", kind = "list", of = "text", says = "what they keep away from: \"the road\"" },
+        { "spacing", kind = "length", least = quantity.leaf(10, "ft"), says = "from centre to centre at the least, as many as there is room for, in place of count" },
+        { "gap", kind = "length", says = "least cover between two of them, where they are laid out; without it, half a width" },
+        { "toward", kind = "list", of = "edge", says = "where animals may leave to; without a trail, what they lie near. On a stand with a map features, kinds of feature or stands; else words: \"south slope\"" },
+        { "shun", kind = "list", of = "edge", says = "what they keep away from, likewise: \"the road\"" },
+        { "setback", kind = "length", says = "how far at the least from what is shunned, where they are laid out; without it, 66 ft (common practice, no source)" },
+        { "seed", kind = "count", most = 999999, says = "another number, another layout; the same one repeats it. Without it, 1" },
+        { "candidates", kind = "count", least = 1, most = 20, says = "how many layouts are tried, of which the best is kept; without it, 3" },
     },
     figures = { { "count", "how many" }, { "width", "width of each" }, { "length", "length of each" },
         { "area_each", "area of each" }, { "area", "area of all" },
@@ -111,11 +133,12 @@ return acts.declare({
     example = [[opening "rest" { stand = "Bench aspen", use = "rest", count = 3,
   width = 40 ft, length = 60 ft }]],
     title = function(record) return TITLES[record.values.use] or "Openings" end,
+    edge_words = edge_words,
     takeoff = function(record)
         local values = record.values
-        local ways = (values.count and 1 or 0) + (values.per_acre and 1 or 0) + (values.share and 1 or 0)
+        local ways = (values.count and 1 or 0) + (values.per_acre and 1 or 0) + (values.share and 1 or 0) + (values.spacing and 1 or 0)
         if ways > 1 then
-            host.fault(record.place, nil, "opening-count", "`count`, `per_acre` and `share` each say how many openings there are",
+            host.fault(record.place, nil, "opening-count", "`count`, `per_acre`, `share` and `spacing` each say how many openings there are",
                 "keep one of them")
             return
         end
@@ -124,7 +147,9 @@ return acts.declare({
         record.grounds = ground.workable(record.stand)
         if values.part then record.grounds = record.grounds * values.part.share end
         one = acts.set(record, "area_each", one, "area of each opening")
-        local count = acts.set(record, "count", count_of(record, one), "number of openings")
+        local count = count_of(record, one)
+        if not count then return end
+        count = acts.set(record, "count", count, "number of openings")
         local area = acts.set(record, "area", quantity.say(one * count, "ac"), "area of the openings")
         local usable = rates.find("treatable part of an opening", "percent", record.place)
         if usable then
@@ -132,8 +157,8 @@ return acts.declare({
         end
         local part = ground.part_words(record)
         if part then table.insert(record.notes, part) end
-        if values.toward then table.insert(record.notes, ("Near %s."):format(table.concat(values.toward, ", "))) end
-        if values.shun then table.insert(record.notes, ("Away from %s."):format(table.concat(values.shun, ", "))) end
+        if values.toward then table.insert(record.notes, ("Near %s."):format(edge_words(values.toward))) end
+        if values.shun then table.insert(record.notes, ("Away from %s."):format(edge_words(values.shun))) end
         if quantity.number(area, "ac") > quantity.number(record.grounds, "ac") + 1e-9 then
             host.fault(record.place, nil, "opening-ground", ("the openings take %s, and \"%s\" has %s to work on")
                 :format(quantity.short(area), record.stand.name, quantity.short(record.grounds)),

@@ -86,7 +86,7 @@ function Property.index(record, key)
     return objects.open(record.values[key])
 end
 
-function M.make(place, name, values)
+function M.make(place, name, values, given)
     if run.property then
         host.fault(place, nil, "property-twice", ("the plan already has the property \"%s\", at %s")
             :format(run.property.name, host.place_words(run.property.place)))
@@ -111,7 +111,11 @@ function M.make(place, name, values)
     end
     local record = { name = name, place = place, values = values }
     run.property = record
-    if values.map then need("map").open(place, values.map) end
+    if values.map then
+        need("map").open(place, values.map)
+    elseif given.map ~= nil then
+        need("map").broken()
+    end
     if values.outline then record.shape = need("map").take(values.outline, "area", place, "outline") end
     if values.region then need("regions").load(values.region, place) end
     return objects.new(Property, record)

@@ -10,6 +10,7 @@ local run = need "run"
 --- Widths when none is told: common practice, no source.
 local WIDTHS = { walking = 4, access = 9, deer = 5, machine = 10 }
 local WIDTH_SOURCE = "usual width: common practice, no source"
+local FOR = { walking = "walking", deer = "deer", machine = "machines" }
 local TITLES = { walking = "Foot trail", access = "Access trail", deer = "Deer trails", machine = "Machine trail" }
 
 --- The brushing rates are for trails up to this wide; "wide trail" up to the next; above it
@@ -97,11 +98,21 @@ return acts.declare({
     says = "a path brushed out: joins openings, leads out of them, lets people or machines in",
     keys = {
         { "joins", kind = "list", of = "act", says = "the openings it joins" },
-        { "ways_out", kind = "count", most = 12, says = "how many routes lead out of the openings" },
+        { "ways_out", kind = "count", most = 12, says = "how many routes lead out of each opening; on a stand with a map, 2 when none are told" },
         { "purpose", kind = "choice", of = { "walking", "access", "deer", "machine" }, default = "walking",
             says = "who goes on it; gives the width when none is told" },
+        { "toward", kind = "list", of = "edge", says = "where animals may leave to: features, kinds of feature or stands on the map. Without it, anywhere over the rim of the stand" },
+        { "shun", kind = "list", of = "edge", says = "where they must not, and what it keeps away from, likewise: \"road\", \"house\", an access trail" },
+        { "setback", kind = "length", says = "how far at the least from what is shunned; without it, 66 ft (common practice, no source)" },
+        { "reach", kind = "length", least = quantity.leaf(10, "ft"), says = "no cover of the stand lies farther than this from a trail or an opening" },
+        { "sight", kind = "length", least = quantity.leaf(10, "ft"), says = "nobody sees farther than this along it" },
+        { "seed", kind = "count", most = 999999, says = "another number, another layout; the same one repeats it. Without it, 1" },
         { "width", kind = "length", says = "how wide it is brushed out" },
-        { "length", kind = "length", says = "how long; without it, a rough estimate until it is mapped" },
+        { "length", kind = "length", says = "how long; without it, it is laid out on the map where it joins openings, else a rough estimate until it is mapped" },
+        { "off_cover", kind = "length", least = quantity.leaf(0, "ft"), most = quantity.leaf(2000, "ft"),
+            says = "a way in on the map: how far it should stay from bedding cover and openings; 150 ft when it is not said (common practice, no source)" },
+        { "upwind", kind = "length", least = quantity.leaf(0, "ft"), most = quantity.leaf(5280, "ft"),
+            says = "a way in on the map: how far from bedding cover it should not lie upwind of it; 600 ft when it is not said (common practice, no source)" },
         { "stems", kind = "quantity", unit = "stems/ac", says = "stems of brush on an acre of its line, in place of the stand's `brush`: 5000 stems/ac" },
         pace.snow,
         { "map", kind = "map", says = "its line in the property's map, such as a track: its length is all of that line, and it takes ground of every stand that it runs through" },
@@ -123,6 +134,12 @@ trail { stand = "Bench aspen", joins = rest, ways_out = 2, width = 6 ft,
             end
             values.stand = values.stand or act.stand
         end
+        for _, key in ipairs({ "off_cover", "upwind" }) do
+            if values[key] and values.purpose ~= "access" then
+                host.fault(place, key, "key-alone", ("`%s` is about a way in, and this is a trail for %s"):format(key,
+                    FOR[values.purpose]), "purpose = \"access\"")
+            end
+        end
         return acts.new(need "vocabulary/trail", place, name, values, given).object
     end,
     takeoff = function(record)
@@ -138,6 +155,9 @@ trail { stand = "Bench aspen", joins = rest, ways_out = 2, width = 6 ft,
         if values.ways_out then
             table.insert(record.notes, ("%d way%s out."):format(values.ways_out, values.ways_out == 1 and "" or "s"))
         end
+        local words = need("vocabulary/opening").edge_words
+        if values.toward then table.insert(record.notes, ("Animals leave toward %s."):format(words(values.toward))) end
+        if values.shun then table.insert(record.notes, ("Away from %s."):format(words(values.shun))) end
         if not values.hours then set_hours(record, length, width) end
     end,
 })

@@ -46,6 +46,27 @@ end
 local TIMES = { "now", "after", "year 1", "year 2", "year 5", "year 10" }
 local PERCENTS = { "light", "hides_lying", "hides_standing" }
 
+--- Openings and trails on the map, where there are some.
+local function ways_out(name, told)
+    if told == json.null then return end
+    -- Openings without a trail are laid out, and have no ways to be looked at.
+    keys(name, told, (#told.openings > 0 and "trail_length farthest_cover? longest_sight opened "
+        .. "out_of_reach? " or "") .. "openings dead_ends candidates")
+    for _, row in ipairs(told.openings) do
+        keys(name .. ", an opening", row,
+            "act number ways_out ways_asked lon lat area shunned_distance? shunned")
+        quantity(name .. ", an opening's area", row.area)
+        kit.check(name .. ": its ways", row.ways_out >= 0 and row.ways_asked >= 0)
+    end
+    for _, row in ipairs(told.dead_ends) do
+        keys(name .. ", a dead end", row, "act lon lat length where")
+    end
+    for _, row in ipairs(told.candidates) do
+        keys(name .. ", a candidate", row,
+            "act seed candidate kept openings trails evenness cost failed length")
+    end
+end
+
 --- What will stand there: times in order, now alone where nothing is cut.
 local function expected(name, stand)
     for i, row in ipairs(stand.expected) do
@@ -82,9 +103,10 @@ end
 local function stands(plan)
     for _, stand in ipairs(plan.stands) do
         local name = "stand " .. stand.name
-        keys(name, stand,
-            "name known_from area basal_area? trees? diameter? ground species expected stages")
+        keys(name, stand, "name known_from area basal_area? trees? diameter? ground species "
+            .. "expected stages ways_out")
         expected(name, stand)
+        ways_out(name .. ", ways out", stand.ways_out)
         quantity(name .. ".area", stand.area)
         local acres = 0
         keys(name .. ": ground", stand.ground, "kept open trail buffer cut worked untouched")

@@ -23,10 +23,30 @@ static void blocks_of_every_size_can_be_filled_moved_and_freed(void **state)
     }
 }
 
+/* After pages_heap, as the program calls it. */
+static void the_heap_goes_on_past_its_large_page(void **state)
+{
+    (void)state;
+    enum { BLOCKS = 1024, BYTES = 5000 }; /* more than two large pages */
+    static char *blocks[BLOCKS];
+    for (int i = 0; i < BLOCKS; i++) {
+        blocks[i] = malloc(BYTES);
+        assert_non_null(blocks[i]);
+        memset(blocks[i], i % 100, BYTES);
+    }
+    for (int i = 0; i < BLOCKS; i++) {
+        assert_int_equal(blocks[i][0], i % 100);
+        assert_int_equal(blocks[i][BYTES - 1], i % 100);
+        free(blocks[i]);
+    }
+}
+
 int main(void)
 {
+    pages_heap();
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(blocks_of_every_size_can_be_filled_moved_and_freed),
+        cmocka_unit_test(the_heap_goes_on_past_its_large_page),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -101,7 +101,8 @@ static void other_endings(void **state)
            "t = tally { notes = [[N 300 ft; E 400 ft]] }\n"
            "print(t.ending, t.area, t.points[3].x)\n"
            "t = tally { notes = [[N 300 ft; E 400 ft; close on \"post\"]],\n"
-           "  given = { points = { { name = \"post\", x = 403.5, y = 300 } } } }\n"
+           "  given = { from = { x = 0, y = 0 },\n"
+           "    points = { { name = \"post\", x = 403.5, y = 300 } } } }\n"
            "print(t.ending, t.closure, t.points[3].x)\n"
            "t = tally { notes = [[N 30 ft; E 40 ft; S 30 ft; W 40 ft; close]] }\n"
            "print(t.closure)",

@@ -114,6 +114,46 @@ static void open_tied_and_led_back(void **state)
     traverse_free(&t);
 }
 
+/* Which calls touch where an area's sides should not, counted from 1; 0: none do. */
+static void crosses(const double (*calls)[2], size_t count, enum traverse_end end,
+                    size_t wanted_first, size_t wanted_second)
+{
+    struct traverse_call list[8];
+    for (size_t i = 0; i < count; i++)
+        list[i] = (struct traverse_call){ calls[i][0], calls[i][1], false };
+    struct traverse t =
+        run(&(struct traverse_ask){ .calls = list, .count = count, .end = end });
+    size_t first = 0, second = 0;
+    bool found = traverse_crossing(&t, end, &first, &second);
+    assert_int_equal(found ? first + 1 : 0, wanted_first);
+    assert_int_equal(found ? second + 1 : 0, wanted_second);
+    traverse_free(&t);
+}
+
+static void sides_that_cross_are_found(void **state)
+{
+    (void)state;
+    const double square[][2] = { { 0, 100 }, { 90, 100 }, { 180, 100 }, { 270, 100 } };
+    crosses(square, 4, TRAVERSE_CLOSED, 0, 0);
+    crosses(square, 3, TRAVERSE_BACK, 0, 0);
+    crosses(square, 4, TRAVERSE_OPEN, 0, 0);
+    const double eight[][2] = { { 0, 100 }, { 90, 100 }, { 180, 50 }, { 270, 50 },
+                                { 0, 100 } };
+    crosses(eight, 5, TRAVERSE_BACK, 2, 5);
+    crosses(eight, 5, TRAVERSE_OPEN, 0, 0);
+    /* There and back again, at a corner and over the start. */
+    const double spike[][2] = { { 0, 100 }, { 90, 100 }, { 270, 100 }, { 180, 100 } };
+    crosses(spike, 4, TRAVERSE_CLOSED, 1, 3);
+    crosses(&spike[1], 2, TRAVERSE_BACK, 1, 2);
+    const double over[][2] = { { 90, 100 }, { 0, 100 }, { 270, 100 }, { 180, 150 } };
+    crosses(over, 4, TRAVERSE_BACK, 1, 4);
+    const double back[][2] = { { 0, 100 }, { 90, 100 }, { 180, 50 }, { 270, 100 } };
+    crosses(back, 4, TRAVERSE_BACK, 1, 4);
+    /* The side back to the start goes through a call. */
+    const double bow[][2] = { { 0, 100 }, { 135, 200 }, { 0, 100 }, { 270, 10 } };
+    crosses(bow, 4, TRAVERSE_BACK, 2, 5);
+}
+
 static void exact_closure_has_no_ratio_to_tell(void **state)
 {
     (void)state;
@@ -255,6 +295,7 @@ int main(void)
         cmocka_unit_test(the_textbook_traverse),
         cmocka_unit_test(magnetic_calls_get_the_declination),
         cmocka_unit_test(open_tied_and_led_back),
+        cmocka_unit_test(sides_that_cross_are_found),
         cmocka_unit_test(exact_closure_has_no_ratio_to_tell),
         cmocka_unit_test(one_slip_is_found_out),
         cmocka_unit_test(what_is_no_traverse),

@@ -15,7 +15,10 @@ static const char script[] =
     "  note = 'a\\n\\x41\\u{20AC}\\z\n   b\\065c',\n"
     "}\n"
     "cut { leave = 15 trees/ac, keep = true } local x = cut y = cut(3, { leave = 4 })\n"
-    "x = o.stand.area[1] + f(3, 4):acres() - (2 to 3 h) * 4 .. \"s\" + -15 ft\n";
+    "x = o.stand.area[1] + f(3, 4):acres() - (2 to 3 h) * 4 .. \"s\" + -15 ft\n"
+    "tally [[\n  baf 20\n]] seed('N 42\\x20E') plant(3) burn\n"
+    "x = { treat [[\n\n]],\n"
+    "treat([[\n\n]]) }\n";
 
 static struct reading r;
 
@@ -70,6 +73,10 @@ static void a_call_is_found_on_its_line_or_near_it(void **state)
     assert_int_equal(call(10, "cut").at, strstr(script, "cut { leave") - script);
     is(call(1, "mow"), NULL);
     is(call(1, "baf"), NULL);
+    /* The texts of both end on their lines; the second begins nearer to the first's end. */
+    assert_int_equal(call(20, "treat").at, strstr(script, "treat [[") - script);
+    assert_int_equal(call(23, "treat").at, strstr(script, "treat([[") - script);
+    assert_int_equal(call(22, "treat").at, strstr(script, "treat([[") - script);
 }
 
 static void a_key_is_found_at_the_top_of_its_table(void **state)
@@ -143,6 +150,20 @@ static void a_place_in_a_quoted_string_passes_escapes(void **state)
     is(script_inside_string(r.script, r.host.sources, inside, 8, 1), "c");
 }
 
+static void a_text_given_alone_is_found(void **state)
+{
+    (void)state;
+    struct span text = script_string_at(r.script, r.host.sources, call(15, "tally"), "");
+    is(text, "  baf 20\n");
+    is(script_inside_string(r.script, r.host.sources, text, 2, 3), "baf");
+    text = script_string_at(r.script, r.host.sources, call(17, "seed"), "");
+    is(text, "N 42\\x20E");
+    is(script_inside_string(r.script, r.host.sources, text, 5, 1), "E");
+    is(script_string_at(r.script, r.host.sources, call(17, "plant"), ""), NULL);
+    is(script_string_at(r.script, r.host.sources, call(17, "burn"), ""), NULL);
+    is(script_string_at(r.script, r.host.sources, call(12, "cut"), ""), NULL);
+}
+
 static void operands(const char *symbol, const char *left, const char *right)
 {
     struct span a, b;
@@ -177,6 +198,7 @@ int main(void)
         cmocka_unit_test(a_value_is_the_whole_of_it_on_one_line),
         cmocka_unit_test(a_place_in_a_long_string_is_found),
         cmocka_unit_test(a_place_in_a_quoted_string_passes_escapes),
+        cmocka_unit_test(a_text_given_alone_is_found),
         cmocka_unit_test(an_operator_and_its_operands_are_found),
     };
     return cmocka_run_group_tests(tests, read_script, forget);

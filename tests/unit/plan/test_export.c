@@ -4,6 +4,7 @@
 
 #include "plan/export.h"
 #include "plan/outlook.h"
+#include "plan/ways_told.h"
 
 static json_t *exported(struct bench *b)
 {
@@ -129,11 +130,50 @@ static void what_could_not_be_placed_is_listed_with_its_reason(void **state)
     bench_close(&b);
 }
 
+static void ways_out_of_a_stand_are_there(void **state)
+{
+    (void)state;
+    struct bench b;
+    bench_open(&b);
+    uint32_t bare = plan_add_stand(b.plan, "Knoll", SPAN_NONE);
+    uint32_t stand = plan_add_stand(b.plan, "Bench aspen", SPAN_NONE);
+    uint32_t act = bench_act(&b, "bench-aspen/rest", 20);
+    struct ways_row *row = ways_add_row(b.plan, stand, WAYS_OPENINGS, act, "Town road");
+    assert_non_null(row);
+    ways_set_number(b.plan, row, "number", 1);
+    ways_set_number(b.plan, row, "ways_out", 2);
+    struct qty area = measure(&b, 0.03, "ac");
+    plan_set_figure(b.plan, &row->figures, "area", "area", area);
+    plan_set_figure(b.plan, &ways_of_stand(b.plan, stand)->figures, "opened", "opened", area);
+    graph_release(b.graph, area);
+    assert_non_null(ways_add_row(b.plan, stand, WAYS_DEAD_ENDS, act, "60 ft N of opening 1"));
+    assert_non_null(ways_add_row(b.plan, stand, WAYS_CANDIDATES, act, ""));
+    json_t *root = exported(&b), *stands = json_object_get(root, "stands");
+    assert_true(json_is_null(json_object_get(json_array_get(stands, bare), "ways_out")));
+    json_t *told = json_object_get(json_array_get(stands, stand), "ways_out");
+    assert_true(json_number_value(json_object_get(json_object_get(told, "opened"), "value")) ==
+                0.03);
+    json_t *first = json_array_get(json_object_get(told, "openings"), 0);
+    assert_string_equal(json_string_value(json_object_get(first, "act")), "bench-aspen/rest");
+    assert_string_equal(json_string_value(json_object_get(first, "shunned")), "Town road");
+    assert_true(json_number_value(json_object_get(first, "ways_out")) == 2);
+    assert_true(json_number_value(json_object_get(json_object_get(first, "area"), "value")) ==
+                0.03);
+    json_t *stop = json_array_get(json_object_get(told, "dead_ends"), 0);
+    assert_string_equal(json_string_value(json_object_get(stop, "where")),
+                        "60 ft N of opening 1");
+    json_t *candidate = json_array_get(json_object_get(told, "candidates"), 0);
+    assert_int_equal(json_object_size(candidate), 1);
+    json_decref(root);
+    bench_close(&b);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(the_minimum_of_the_plan_is_there_in_order),
         cmocka_unit_test(what_will_stand_in_a_stand_is_there),
+        cmocka_unit_test(ways_out_of_a_stand_are_there),
         cmocka_unit_test(what_could_not_be_placed_is_listed_with_its_reason),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -1,0 +1,124 @@
+#include "bind/ask.h"
+
+#include <lauxlib.h>
+#include <lua.h>
+#include <math.h>
+#include <string.h>
+
+#include "bind/shape.h"
+
+/* More than any stand has of anything; so that counts stay far from overflow. */
+#define COUNT_MOST 1000000
+
+double ask_number(lua_State *L, int table, const char *key, double otherwise)
+{
+    double value = otherwise;
+    if (lua_getfield(L, table, key) != LUA_TNIL) {
+        int isnum;
+        value = lua_tonumberx(L, -1, &isnum);
+        if (!isnum || !isfinite(value) || value < 0)
+            luaL_error(L, "`%s` wants a number, not below 0", key);
+    }
+    lua_pop(L, 1);
+    return value;
+}
+
+size_t ask_count(lua_State *L, int table, const char *key, size_t otherwise)
+{
+    double value = ask_number(L, table, key, (double)otherwise);
+    if (value != floor(value) || value > COUNT_MOST)
+        luaL_error(L, "`%s` wants a whole number, at most %d", key, COUNT_MOST);
+    return (size_t)value;
+}
+
+double ask_place(lua_State *L, int table, const char *key)
+{
+    int isnum;
+    lua_getfield(L, table, key);
+    double value = lua_tonumberx(L, -1, &isnum);
+    if (!isnum || !isfinite(value))
+        luaL_error(L, "`%s` wants a number", key);
+    lua_pop(L, 1);
+    return value;
+}
+
+bool ask_flag(lua_State *L, int table, const char *key)
+{
+    lua_getfield(L, table, key);
+    bool is = lua_toboolean(L, -1);
+    lua_pop(L, 1);
+    return is;
+}
+
+const struct shape *ask_shape(lua_State *L, int table, const char *key,
+                              enum shape_kind kind)
+{
+    const struct shape *s = NULL;
+    if (lua_getfield(L, table, key) != LUA_TNIL) {
+        s = shape_at_index(L, lua_gettop(L));
+        if (s->kind != kind)
+            luaL_error(L, "`%s` wants a shape of %ss", key, shape_kind_word(kind));
+    }
+    lua_pop(L, 1);
+    return s;
+}
+
+const struct shape *ask_some_shape(lua_State *L, int table, const char *key)
+{
+    if (lua_getfield(L, table, key) == LUA_TNIL)
+        luaL_error(L, "`%s` wants a shape", key);
+    const struct shape *s = shape_at_index(L, lua_gettop(L));
+    lua_pop(L, 1);
+    return s;
+}
+
+size_t ask_list(lua_State *L, int table, const char *key)
+{
+    if (lua_getfield(L, table, key) == LUA_TNIL) {
+        lua_pop(L, 1);
+        lua_newtable(L);
+    }
+    if (lua_type(L, -1) != LUA_TTABLE)
+        luaL_error(L, "`%s` wants a list", key);
+    size_t count = lua_rawlen(L, -1);
+    if (count > COUNT_MOST)
+        luaL_error(L, "`%s` is too long", key);
+    return count;
+}
+
+void ask_row(lua_State *L, int list, size_t i)
+{
+    if (lua_rawgeti(L, list, (lua_Integer)i + 1) != LUA_TTABLE)
+        luaL_error(L, "number %d of a list wants to be a table", (int)i + 1);
+}
+
+void *ask_room(lua_State *L, size_t count, size_t size)
+{
+    void *room = lua_newuserdatauv(L, (count + 1) * size, 0);
+    memset(room, 0, (count + 1) * size);
+    return room;
+}
+
+void tell_number(lua_State *L, const char *key, double value)
+{
+    lua_pushnumber(L, value);
+    lua_setfield(L, -2, key);
+}
+
+void tell_count(lua_State *L, const char *key, size_t value)
+{
+    lua_pushinteger(L, (lua_Integer)value);
+    lua_setfield(L, -2, key);
+}
+
+void tell_text(lua_State *L, const char *key, const char *value)
+{
+    lua_pushstring(L, value);
+    lua_setfield(L, -2, key);
+}
+
+void tell_point(lua_State *L, struct point at)
+{
+    tell_number(L, "x", at.x);
+    tell_number(L, "y", at.y);
+}

@@ -1,0 +1,45 @@
+/* ask.h: what the built-in Lua asks of a room in one table of plain numbers and shapes.
+ *
+ *     double width = ask_number(L, 1, "width", 0);       // 0 when it is not said
+ *     const struct shape *cover = ask_shape(L, 1, "cover", SHAPE_AREAS);
+ *     size_t count = ask_list(L, 1, "exits");            // pushes the list
+ *     for (size_t i = 0; i < count; i++) {
+ *         ask_row(L, list, i);                           // pushes its row
+ *
+ * A field of the wrong kind raises an error that names it. A shape is the table's, and
+ * lives as long as that does. */
+#ifndef SPINNEY_BIND_ASK_H
+#define SPINNEY_BIND_ASK_H
+
+#include <stdbool.h>
+#include <stdint.h>
+
+#include "ground/shape.h"
+
+struct lua_State;
+
+/* Finite and not below 0; `otherwise` when there is none. */
+double ask_number(struct lua_State *L, int table, const char *key, double otherwise);
+size_t ask_count(struct lua_State *L, int table, const char *key, size_t otherwise);
+/* Any finite number; raises when there is none. */
+double ask_place(struct lua_State *L, int table, const char *key);
+bool ask_flag(struct lua_State *L, int table, const char *key);
+/* Of that kind. NULL when there is none. */
+const struct shape *ask_shape(struct lua_State *L, int table, const char *key,
+                              enum shape_kind kind);
+/* Of any kind; raises when there is none. */
+const struct shape *ask_some_shape(struct lua_State *L, int table, const char *key);
+/* Pushes the list, an empty one when there is none, and gives its length. */
+size_t ask_list(struct lua_State *L, int table, const char *key);
+/* Pushes row `i`, counted from 0, a table. */
+void ask_row(struct lua_State *L, int list, size_t i);
+/* Pushes a block of so many zeroed bytes that Lua frees. */
+void *ask_room(struct lua_State *L, size_t count, size_t size);
+
+/* Sets fields of the table on top. */
+void tell_number(struct lua_State *L, const char *key, double value);
+void tell_count(struct lua_State *L, const char *key, size_t value);
+void tell_text(struct lua_State *L, const char *key, const char *value);
+void tell_point(struct lua_State *L, struct point at); /* x, y */
+
+#endif

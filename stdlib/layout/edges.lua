@@ -1,0 +1,280 @@
+--- What `toward` and `shun` of openings and trails mean on the map: where animals may leave the
+--- cover, and what openings and trails keep off.
+local M = {}
+local host = need "host"
+local map = need "map"
+local quantity = need "quantity"
+local run = need "run"
+local shapes = need "shapes"
+
+--- Ways out count as different ones so far apart along an edge: common practice, no source.
+M.APART = 150
+--- Least distance from what is shunned, when none is told, one chain: common practice, no source.
+M.SETBACK = 66
+--- Of the cover's rim, what lies so much farther from an edge than the nearest of it still faces
+--- it: common practice, no source.
+local FACING = 50
+--- A kind of feature means those so near the stand, in feet: common practice, no source.
+local NEAR, NEAR_SHUNNED = 330, 1320
+--- What is shunned when the plan does not say: common practice, no source.
+local SHUNNED = { "road", "house", "property line" }
+
+local PRACTICE = "(common practice, no source)"
+
+--- The kinds of feature, as declared by `feature`.
+local function feature_kinds() return need("schema").key(need "vocabulary/feature", "kind").of end
+
+local function is_kind(word)
+    for _, kind in ipairs(feature_kinds()) do
+        if kind == word then return true end
+    end
+    return false
+end
+
+-- What a word means ---------------------------------------------------------------------------
+
+local function thing(record) return { name = record.name or record.id, shape = record.line or record.shape } end
+
+--- Feet from a stand to a shape.
+local function off(stand, shape) return stand.shape:apart(shape) end
+
+--- Features of a kind near the stand; those without a shape are counted.
+local function of_kind(stand, kind, within)
+    local list, unmapped = {}, 0
+    for _, feature in ipairs(run.features) do
+        if feature.kind_of == kind then
+            if not feature.shape then
+                unmapped = unmapped + 1
+            elseif off(stand, feature.shape) <= within then
+                list[#list + 1] = thing(feature)
+            end
+        end
+    end
+    return list, unmapped
+end
+
+local function fault_unknown(record, key, word)
+    local known = {}
+    for _, list in ipairs({ run.features, run.stands }) do
+        for _, one in ipairs(list) do known[#known + 1] = one.name end
+    end
+    for _, kind in ipairs(feature_kinds()) do known[#known + 1] = kind end
+    local near = host.suggest(word, known)
+    host.fault(record.place, key, "layout-edge", ("there is no feature, no kind of feature and no stand \"%s\""):format(word),
+        near and ("did you mean \"%s\"?"):format(near)
+            or "on a stand with a map it is found there: feature \"...\" { kind = \"cover\", map = \"...\" }")
+end
+
+local function warn(record, key, words)
+    host.warning(record.place, key, "layout-unmapped", words .. (key == "toward" and ", so no way out leads there"
+        or ", so nothing is kept off it"))
+end
+
+--- By a feature's or a stand's name, or a kind of feature. Nil when a fault was told.
+local function by_word(record, key, word)
+    for _, list in ipairs({ run.features, run.stands }) do
+        for _, one in ipairs(list) do
+            if one.name == word then return { thing(one) } end
+        end
+    end
+    if not is_kind(word) then
+        fault_unknown(record, key, word)
+        return nil
+    end
+    local list, unmapped = of_kind(record.stand, word, key == "toward" and NEAR or NEAR_SHUNNED)
+    if #list == 0 and unmapped > 0 then
+        warn(record, key, ("the map has no %s"):format(word))
+    elseif #list == 0 and key == "toward" then
+        warn(record, key, ("no %s lies within %d ft of %s"):format(word, NEAR, record.stand.name))
+    end
+    return list
+end
+
+--- What a key of an opening or a trail names: a list of { name, shape }; nil when a fault was
+--- told or the key is not said.
+local function named(record, key)
+    record.edges = record.edges or {}
+    if record.edges[key] ~= nil then return record.edges[key] or nil end
+    local words = record.values[key]
+    local list, sound = {}, true
+    for _, word in ipairs(words or {}) do
+        local found
+        if type(word) == "string" then found = by_word(record, key, word) else found = { thing(word) } end
+        sound = sound and found
+        for _, one in ipairs(found or {}) do
+            if one.shape then
+                list[#list + 1] = one
+            else
+                warn(record, key, ("%s has no shape on the map"):format(one.name))
+            end
+        end
+    end
+    if not sound then record.edges.failed = true end
+    record.edges[key] = words and sound and list or false
+    return record.edges[key] or nil
+end
+
+-- Ways out ------------------------------------------------------------------------------------
+
+--- The outer rim of the cover, as lines: nobody leaves into a clump that is kept.
+local function rim_of(cover)
+    local lines = {}
+    for _, part in ipairs(cover:parts()) do
+        if not part.hole then
+            part[#part + 1], part[#part + 2] = part[1], part[2]
+            lines[#lines + 1] = part
+        end
+    end
+    return shapes.make("line", lines, "rim of " .. cover:words())
+end
+
+--- Where animals leave the cover for a thing: over the rim that faces it (along a stream that
+--- runs through, where it comes in and goes out); or, where all of it lies in the cover, where it
+--- is. Nil when there is no such place.
+local function exit_to(cover, rim, shape)
+    local facing = rim:intersection(map.strip(shape, cover:apart(shape) + FACING))
+    if not facing:is_empty() then return facing end
+    if shape:kind() == "point" then return shape end
+    local inside = (shape:kind() == "area" and map.rim(shape) or shape):intersection(cover)
+    return not inside:is_empty() and inside or nil
+end
+
+--- Ground near what is shunned, where no trail may lead; nil when there is none.
+local function near_shunned(shuns)
+    local strips = {}
+    for _, shun in ipairs(shuns) do strips[#strips + 1] = map.strip(shun.shape, shun.trail) end
+    return map.union(strips, "what is shunned")
+end
+
+--- An exit less what lies near things that are shunned.
+local function free_of(line, shunned)
+    if not shunned or line:kind() == "point" then return line end
+    return line:difference(shunned)
+end
+
+-- All of it -----------------------------------------------------------------------------------
+
+local function setback_of(record)
+    local told = record.values.setback
+    if not told then return nil end
+    local feet = need("ground").feet(told, record.stand, record.place, "setback")
+    return feet and quantity.number(feet, "ft")
+end
+
+--- Adds a thing to keep off; told twice, the larger distance holds.
+local function keep_off(list, one, kind, feet)
+    for _, shun in ipairs(list) do
+        if shun.shape == one.shape then
+            shun[kind] = math.max(shun[kind] or 0, feet)
+            return
+        end
+    end
+    list[#list + 1] = { name = one.name, shape = one.shape, [kind] = feet }
+end
+
+--- What the acts name; nil when none of them says `shun`.
+local function told_shuns(records)
+    local list, told = {}, false
+    for _, record in ipairs(records) do
+        local things = named(record, "shun")
+        told = told or things ~= nil
+        for _, one in ipairs(things or {}) do keep_off(list, one, record.kind, setback_of(record) or M.SETBACK) end
+    end
+    -- What only openings or only trails name holds for both.
+    for _, shun in ipairs(list) do
+        shun.opening = shun.opening or shun.trail
+        shun.trail = shun.trail or shun.opening
+    end
+    return told and list or nil
+end
+
+local function usual_shuns(stand, records, kinds, toward)
+    local list, feet = {}, nil
+    for _, record in ipairs(records) do feet = math.max(feet or 0, setback_of(record) or 0) end
+    feet = feet and feet > 0 and feet or M.SETBACK
+    for _, kind in ipairs(kinds) do
+        for _, one in ipairs((of_kind(stand, kind, NEAR))) do
+            local wanted = false
+            for _, other in ipairs(toward) do wanted = wanted or other.shape == one.shape end
+            if not wanted then
+                keep_off(list, one, "opening", feet)
+                keep_off(list, one, "trail", feet)
+            end
+        end
+    end
+    return list
+end
+
+local function told_toward(records)
+    local list, told, seen = {}, false, {}
+    for _, record in ipairs(records) do
+        local things = named(record, "toward")
+        told = told or things ~= nil
+        for _, one in ipairs(things or {}) do
+            if not seen[one.shape] then list[#list + 1] = one end
+            seen[one.shape] = true
+        end
+    end
+    return list, told
+end
+
+local function exits_of(cover, rim, toward, shunned)
+    local exits = {}
+    for _, one in ipairs(toward) do
+        local line = exit_to(cover, rim, one.shape)
+        line = line and free_of(line, shunned)
+        if line and not line:is_empty() then exits[#exits + 1] = { name = one.name, line = line, apart = M.APART } end
+    end
+    return exits
+end
+
+local function names_of(list)
+    local names = {}
+    for i, one in ipairs(list) do names[i] = one.name end
+    return table.concat(names, ", ")
+end
+
+local function rim_exit(stand, line) return { { name = "the rim of " .. stand.name, line = line, apart = M.APART } } end
+
+--- What the acts of a stand, openings and trails, ask of its edges.
+-- @return { exits = { { name, line, apart } }, shuns = { { name, shape, opening, trail } } } with
+--     distances in feet, and notes on what the plan leaves open: { toward, shun }; nil when a fault was told
+function M.of(stand, cover, records)
+    local toward, is_told = told_toward(records)
+    local shuns = told_shuns(records)
+    for _, record in ipairs(records) do
+        if record.edges.failed then return nil end
+    end
+    local rim, notes = rim_of(cover), {}
+    local usual = shuns == nil
+    shuns = shuns or usual_shuns(stand, records, SHUNNED, toward)
+    local shunned = near_shunned(shuns)
+    local exits = exits_of(cover, rim, toward, shunned)
+    if #exits == 0 then
+        local free = free_of(rim, shunned)
+        if free:is_empty() and usual then
+            -- A stand that lines run round: animals cross a line, not a road.
+            shuns = usual_shuns(stand, records, { "road", "house" }, toward)
+            free = free_of(rim, near_shunned(shuns))
+        end
+        if not free:is_empty() then exits = rim_exit(stand, free) end
+        notes.toward = ("%s animals may leave anywhere over the rim of %s, and ways out are %d ft apart %s."):format(
+            is_told and "Nothing of `toward` is on the map:" or "No `toward` is told:", stand.name, M.APART, PRACTICE)
+    end
+    if usual and #shuns > 0 then
+        notes.shun = ("No `shun` is told: %d ft are kept off %s %s."):format(math.floor(shuns[1].opening + 0.5),
+            names_of(shuns), PRACTICE)
+    end
+    return { exits = exits, shuns = shuns }, notes
+end
+
+--- Looks up what an act names, so that all slips are told at once.
+function M.find(record)
+    named(record, "toward")
+    named(record, "shun")
+end
+
+--- What openings without a trail lie near, as shapes; nil when that is not said.
+function M.near(record) return named(record, "toward") end
+
+return M
