@@ -13,7 +13,7 @@ need "act_kinds"
 local function when_of(row, spec, place, key)
     if row.from ~= nil or row.to ~= nil then
         if calendar.kind(row.from) ~= "date" or calendar.kind(row.to) ~= "date" then
-            return nil, "`from` and `to` in it are dates: from = Jan 4 2027, to = Jan 24 2027"
+            return nil, "from = Jan 4 2027, to = Jan 24 2027"
         end
         if row.to < row.from then
             host.fault(place, key, "key-order", ("`to` (%s) in `%s` lies before `from` (%s)"):format(tostring(row.to), key,
@@ -23,7 +23,7 @@ local function when_of(row, spec, place, key)
         return { from = row.from, to = row.to }
     end
     local entry = row.during ~= nil and type(row.during) ~= "string" and kinds.when.take(row.during, spec, place, key)
-    if not entry then return nil, "it says when: during = Jun 1 to Aug 31, or from = Jan 4 2027, to = Jan 24 2027" end
+    if not entry then return nil, "during = Jun 1 to Aug 31, or from = Jan 4 2027, to = Jan 24 2027" end
     return { entry = entry }
 end
 
@@ -33,6 +33,7 @@ local function hours_kind(unit, example)
     local function measure(value) return quantity.is(value) and quantity.fits(value, unit) and not quantity.below_zero(value) end
     local plain = unit == "h/wk" and "hours of work a week, such as 10 h/wk" or "hours of work a day, such as 6 h"
     local form = ("{ %s, { during = season \"dormant\", %s } }"):format(example, example)
+    local listed = plain .. ", or a list of them with their times"
     return {
         says = ("hours, such as %s, or a list of them with their times: %s"):format(example, form), unit = unit,
         take = function(value, spec, place, key)
@@ -44,19 +45,19 @@ local function hours_kind(unit, example)
                     if not measure(row) then return nil end
                     kept.each = row
                 elseif type(row) ~= "table" or objects.record(row) or not measure(row[1]) then
-                    return nil, nil, nil, ("number %d of the list is %s"):format(i, kinds.describe(row))
+                    return nil, listed, form, ("number %d of the list is %s"):format(i, kinds.describe(row))
                 else
                     local when, words = when_of(row, spec, place, key)
                     if not when then
                         if words == kinds.REPORTED then return nil, words end
-                        return nil, nil, words, ("number %d of the list does not say when"):format(i)
+                        return nil, listed, words, ("number %d of the list does not say when"):format(i)
                     end
                     when.hours = row[1]
                     kept[#kept + 1] = when
                 end
             end
             for name in pairs(value) do
-                if type(name) ~= "number" then return nil, nil, nil, ("there is a `%s` in the list itself"):format(name) end
+                if type(name) ~= "number" then return nil, listed, form, ("there is a `%s` in the list itself"):format(name) end
             end
             return kept
         end,
@@ -125,7 +126,7 @@ function M.road(crew)
     if crew.road ~= nil then return crew.road or nil end
     local values = crew.values
     local hours, cost = values.travel, values.travel_cost
-    if values.distance then
+    if values.distance and quantity.number(values.distance, "mi") > 0 then
         local both = quantity.say(values.distance * quantity.leaf(2, "h/h", "there and back"), "mi")
         local speed = need("rates").find("travel speed", "mi/h", crew.place)
         local people = quantity.leaf(values.people, "h/h", ("people of crew %s"):format(crew.name))

@@ -28,9 +28,10 @@ add(CASE, "computed", "handbook.weeks { hours = 100 h, people = 2, hours_each = 
 add("Pleasant Valley Conservancy, restoration records 2017", "seen",
     "handbook.hours { amount = 1 ac, rate = \"clearing trees and brush\" }", "h", { 100, 200 })
 add("Campu and Ciubotaru 2017, Silva Fennica 51(2):1657", "seen",
-    "handbook.hours { amount = 1 tree, rate = \"felling, conifer\", diameter = 20 in }:number \"h\"",
+    "handbook.hours { amount = 1 tree, rate = \"felling, conifer\", "
+        .. "diameter = 20 in }:number \"h\"",
     nil, { 1 / 4.55, 1 / 4.33 }, nil, "a feller with a helper, large conifers in mountains",
-    "4 an hour is the trade's figure for one sawyer")
+    "4 an hour is the trade's figure for one sawyer; of two people it would be 2.2 a person")
 add("volunteer planting, secondary compilation", "seen",
     "40 / handbook.hours { amount = 40 plants, rate = \"planting\" }:number \"h\"", nil, { 6, 25 },
     nil, "trees an hour", "the rate is of people used to it: 40 an hour")

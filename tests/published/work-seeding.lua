@@ -16,8 +16,8 @@ local function live(purity, germination)
         purity, germination)
 end
 local function bulk(pounds, purity, germination)
-    return ("handbook.bulk_seed { pure_live = %g lb, purity = %g percent, germination = %g percent }")
-        :format(pounds, purity, germination)
+    return ("handbook.bulk_seed { pure_live = %g lb, purity = %g percent, "
+        .. "germination = %g percent }"):format(pounds, purity, germination)
 end
 
 add(TXDOT, "seen", live(85, 75), "percent", 64, 1)

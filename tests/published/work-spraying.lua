@@ -75,8 +75,8 @@ add(LABEL, "computed", "handbook.percent_mix { mix = 1 gal, share = 20 percent }
     "lb", 0.8, 0.1, "a gallon of a 20 percent ester mix")
 for _, row in ipairs { { 3, 10.67 }, { 4, 8 } } do
     add("labels of glyphosate, 8 lb an acre and year", "memory",
-        ("handbook.most_of_year { maximum = 8 lb/ac, strength = %d lb/gal }.product"):format(row[1]),
-        "qt/ac", row[2], 0.01)
+        ("handbook.most_of_year { maximum = 8 lb/ac, strength = %d lb/gal }.product"):format(
+            row[1]), "qt/ac", row[2], 0.01)
 end
 add("labels of triclopyr ester, 8 lb an acre and year", "memory",
     "handbook.most_of_year { maximum = 8 lb/ac, strength = 4 lb/gal, share = 20 percent }.mix",
@@ -87,7 +87,8 @@ for _, row in ipairs { { "loads", 7, 1 }, { "whole", 6, 1 } } do
     add("arithmetic", "computed", ("handbook.tank_loads { mix = 20 gal, tank = 3 gal }.%s:number()")
         :format(row[1]), nil, row[2], row[3])
 end
-add("arithmetic", "computed", "handbook.tank_loads { mix = 20 gal, tank = 3 gal }.last", "gal", 2, 1)
+add("arithmetic", "computed", "handbook.tank_loads { mix = 20 gal, tank = 3 gal }.last", "gal",
+    2, 1)
 add("arithmetic", "computed", "handbook.tank_loads { mix = 20 gal, tank = 3 gal }.left_over", "gal",
     1, 1)
 
