@@ -264,9 +264,9 @@ static void push_shape(lua_State *L, struct shape *from, enum shape_kind kind)
 }
 
 /* design { cover = areas, keep_outs = { areas, ... }, trees = { { x, y, radius }, ... },
- * exits = { { line = shape, within, apart }, ... }, shuns = { { line = shape, least }, ...
- * }, openings = areas that are there, or width, area of one (ft2) and one of count, share,
- * spacing; gap, ways_out, reach, sight, trail_width, seed, candidates }, as struct
+ * exits = { { line = shape, within, apart }, ... }, shuns = { { line = shape, least },
+ * ... }, openings = areas that are there, or width, area of one (ft2) and one of count,
+ * share, spacing; gap, ways_out, reach, sight, trail_width, seed, candidates }, as struct
  * layout_ask has them: { openings = areas, trails = lines, centers = { { x, y }, ... },
  * trail = { { from, to or exit and gate, length, sight }, ... }, scores = { { openings,
  * trails, length, evenness, reach, sight, short_of_ways, failed, cost }, ... }, best,

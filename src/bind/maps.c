@@ -3,6 +3,8 @@
 
 #include <lauxlib.h>
 #include <lua.h>
+#include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "base/fault.h"
@@ -289,6 +291,12 @@ static int l_shape(lua_State *L)
     if (!map_shape(map, index, frame, &ask, as_area, out, &done, &f))
         fault_raise(L, &f);
     shape_made(L);
+    if (done.gap > 0 && done.gap <= CLEAN_GAP_SAID) { /* no warning, but no secret */
+        char feet[32];
+        snprintf(feet, sizeof feet, "%.0f", fmax(done.gap, 1));
+        lua_pushfstring(L, "%s, closed over %s ft", words, feet);
+        lua_setiuservalue(L, -2, 1);
+    }
     push_mended(L, &done);
     return 2;
 }

@@ -13,7 +13,8 @@ static uint32_t stand_at(lua_State *L)
 
 static const char *const list_words[] = { "openings", "dead_ends", "candidates", NULL };
 
-/* ways_row(stand, list, act, words, { key, number, key, number, ... }): a row is added. */
+/* ways_row(stand, list, act, words, { key, number, key, number, ... }): a row is added.
+ * */
 static int l_ways_row(lua_State *L)
 {
     struct plan *plan = plan_of(L);
@@ -36,8 +37,8 @@ static int l_ways_row(lua_State *L)
     return 0;
 }
 
-/* ways_figure(stand, list or nil, key, words, measure): of the row added last to that list,
- * or of the whole. */
+/* ways_figure(stand, list or nil, key, words, measure): of the row added last to that
+ * list, or of the whole. */
 static int l_ways_figure(lua_State *L)
 {
     struct plan *plan = plan_of(L);

@@ -25,7 +25,7 @@ struct fault;
 struct frame;
 struct shape;
 
-/* ft: a narrower gap is the error of a phone, closed without a word; common practice, no
+/* ft: a narrower gap is the error of a phone, closed without a warning; common practice, no
  * source. */
 #define CLEAN_GAP_SAID 15
 

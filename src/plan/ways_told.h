@@ -1,5 +1,5 @@
-/* ways_told.h: what the check of a stand's openings and trails found, as the plan keeps it
- * for data: figures of the whole, and rows for its openings, its dead ends and the
+/* ways_told.h: what the check of a stand's openings and trails found, as the plan keeps
+ * it for data: figures of the whole, and rows for its openings, its dead ends and the
  * candidates of its layout.
  *
  *     struct ways_row *row = ways_add_row(plan, stand, WAYS_OPENINGS, act, "Town road");

@@ -116,27 +116,31 @@ end
 
 -- Ways out ------------------------------------------------------------------------------------
 
---- The outer rim of the cover, as lines: nobody leaves into a clump that is kept.
-local function rim_of(cover)
-    local lines = {}
+--- The outer rims of the cover, as lines, one for each piece of it that lies by itself: a way out
+--- on one bank is none on the other. Nobody leaves into a clump that is kept.
+local function rims_of(cover)
+    local rims = {}
     for _, part in ipairs(cover:parts()) do
         if not part.hole then
             part[#part + 1], part[#part + 2] = part[1], part[2]
-            lines[#lines + 1] = part
+            rims[#rims + 1] = shapes.make("line", { part }, "rim of " .. cover:words())
         end
     end
-    return shapes.make("line", lines, "rim of " .. cover:words())
+    return rims
 end
 
 --- Where animals leave the cover for a thing: over the rim that faces it (along a stream that
 --- runs through, where it comes in and goes out); or, where all of it lies in the cover, where it
---- is. Nil when there is no such place.
-local function exit_to(cover, rim, shape)
-    local facing = rim:intersection(map.strip(shape, cover:apart(shape) + FACING))
-    if not facing:is_empty() then return facing end
-    if shape:kind() == "point" then return shape end
-    local inside = (shape:kind() == "area" and map.rim(shape) or shape):intersection(cover)
-    return not inside:is_empty() and inside or nil
+--- is. A list, empty when there is no such place.
+local function exits_to(cover, rims, shape)
+    local list, near = {}, map.strip(shape, cover:apart(shape) + FACING)
+    for _, rim in ipairs(rims) do
+        local facing = rim:intersection(near)
+        if not facing:is_empty() then list[#list + 1] = facing end
+    end
+    if #list > 0 then return list end
+    if shape:kind() == "point" then return { shape } end
+    return { (shape:kind() == "area" and map.rim(shape) or shape):intersection(cover) }
 end
 
 --- Ground near what is shunned, where no trail may lead; nil when there is none.
@@ -218,13 +222,18 @@ local function told_toward(records)
     return list, told
 end
 
-local function exits_of(cover, rim, toward, shunned)
-    local exits = {}
-    for _, one in ipairs(toward) do
-        local line = exit_to(cover, rim, one.shape)
-        line = line and free_of(line, shunned)
-        if line and not line:is_empty() then exits[#exits + 1] = { name = one.name, line = line, apart = M.APART } end
+--- Adds as exits what of the lines is not shunned.
+local function add_exits(exits, name, lines, shunned)
+    for _, line in ipairs(lines) do
+        line = free_of(line, shunned)
+        if not line:is_empty() then exits[#exits + 1] = { name = name, line = line, apart = M.APART } end
     end
+    return exits
+end
+
+local function exits_of(cover, rims, toward, shunned)
+    local exits = {}
+    for _, one in ipairs(toward) do add_exits(exits, one.name, exits_to(cover, rims, one.shape), shunned) end
     return exits
 end
 
@@ -233,8 +242,6 @@ local function names_of(list)
     for i, one in ipairs(list) do names[i] = one.name end
     return table.concat(names, ", ")
 end
-
-local function rim_exit(stand, line) return { { name = "the rim of " .. stand.name, line = line, apart = M.APART } } end
 
 --- What the acts of a stand, openings and trails, ask of its edges.
 -- @return { exits = { { name, line, apart } }, shuns = { { name, shape, opening, trail } } } with
@@ -245,19 +252,19 @@ function M.of(stand, cover, records)
     for _, record in ipairs(records) do
         if record.edges.failed then return nil end
     end
-    local rim, notes = rim_of(cover), {}
+    local rims, notes = rims_of(cover), {}
     local usual = shuns == nil
     shuns = shuns or usual_shuns(stand, records, SHUNNED, toward)
     local shunned = near_shunned(shuns)
-    local exits = exits_of(cover, rim, toward, shunned)
+    local exits = exits_of(cover, rims, toward, shunned)
     if #exits == 0 then
-        local free = free_of(rim, shunned)
-        if free:is_empty() and usual then
+        local name = "the rim of " .. stand.name
+        add_exits(exits, name, rims, shunned)
+        if #exits == 0 and usual then
             -- A stand that lines run round: animals cross a line, not a road.
             shuns = usual_shuns(stand, records, { "road", "house" }, toward)
-            free = free_of(rim, near_shunned(shuns))
+            add_exits(exits, name, rims, near_shunned(shuns))
         end
-        if not free:is_empty() then exits = rim_exit(stand, free) end
         notes.toward = ("%s animals may leave anywhere over the rim of %s, and ways out are %d ft apart %s."):format(
             is_told and "Nothing of `toward` is on the map:" or "No `toward` is told:", stand.name, M.APART, PRACTICE)
     end

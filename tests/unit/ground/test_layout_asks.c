@@ -293,6 +293,58 @@ static void nothing_fits_where_nothing_can(void **state)
     stand_free(&s);
 }
 
+/* Three squares of 600 ft with water between them, two with an opening: trails stay on
+ * their own side, and the third square is the one that is told. */
+static void cover_across_a_water_is_out_of_reach(void **state)
+{
+    (void)state;
+    struct shape cover = { .kind = SHAPE_AREAS }, there = { .kind = SHAPE_AREAS },
+                 rim = { .kind = SHAPE_LINES };
+    for (int i = 0; i < 3; i++) {
+        double w = 700 * i, at = w + 270;
+        struct point square[] = { { w, 0 }, { w + 600, 0 }, { w + 600, 600 }, { w, 600 },
+                                  { w, 0 } };
+        struct point opening[] = { { at, 270 }, { at + 60, 270 }, { at + 60, 330 },
+                                   { at, 330 } };
+        assert_true(shape_add_part(&cover, square, 4, false, &fault));
+        assert_true(i == 2 || shape_add_part(&there, opening, 4, false, &fault));
+        assert_true(i == 2 || shape_add_part(&rim, square, 5, false, &fault));
+    }
+    struct layout_exit exit = { &rim, 0, 150 };
+    struct layout_ask ask = { .cover = &cover, .exits = &exit, .exit_count = 1,
+                              .openings = &there, .ways_out = 2, .reach = 150,
+                              .trail_width = 6, .seed = 1 };
+    struct layout out;
+    assert_true(layout_design(&ask, &out, &fault));
+    const struct layout_trouble *t = trouble(&out, LAYOUT_REACH);
+    assert_non_null(t);
+    assert_true(t->where.x > 1400 && t->got > 700);
+    assert_null(trouble(&out, LAYOUT_WAYS_OUT));
+    int of[2] = { 0, 0 };
+    for (size_t i = 0; i < out.trails.part_count; i++) {
+        long from = out.trail[i].from;
+        const struct shape_part *part = &out.trails.parts[i];
+        of[from]++;
+        for (size_t k = 0; k < part->count; k++) {
+            double x = out.trails.points[part->first + k].x - 700 * (double)from;
+            assert_true(x >= 0 && x <= 600);
+        }
+    }
+    assert_true(of[0] >= 2 && of[1] >= 2);
+    /* What can be reached is. */
+    struct shape lines[] = { out.trails, there };
+    for (int i = 0; i < 4; i++) {
+        struct point corner = { i % 2 ? 1250 : 50, i / 2 ? 550 : 50 };
+        double d = fmin(shape_distance(&lines[0], corner, NULL),
+                        shape_distance(&lines[1], corner, NULL));
+        assert_true(d <= 150);
+    }
+    layout_free(&out);
+    shape_free(&cover);
+    shape_free(&there);
+    shape_free(&rim);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -306,6 +358,7 @@ int main(void)
         cmocka_unit_test(openings_that_are_there_are_joined_as_they_are),
         cmocka_unit_test(asks_without_sense_are_faults),
         cmocka_unit_test(nothing_fits_where_nothing_can),
+        cmocka_unit_test(cover_across_a_water_is_out_of_reach),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
