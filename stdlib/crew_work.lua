@@ -5,19 +5,7 @@ local M = {}
 local acts = need "acts"
 local quantity = need "quantity"
 local rates = need "rates"
-local run = need "run"
 local skills = need "skills"
-
---- Does any crew of the plan have a pace of its own, or a partner?
-local function matters()
-    if run.crews_differ == nil then
-        run.crews_differ = false
-        for _, crew in ipairs(run.crews) do
-            run.crews_differ = run.crews_differ or crew.values.pace ~= nil or crew.values.partner == true
-        end
-    end
-    return run.crews_differ
-end
 
 --- The slowest of those that may do it, and how many they are.
 local function slowest(list, key)
@@ -59,9 +47,10 @@ local function set_partner(record, crew, many, saw, hours)
     return hours + partner
 end
 
---- Puts the pace and the partner of its crew into the hours of an act.
+--- Puts the pace and the partner of its crew into the hours of an act. Asked only where a
+--- crew of the plan has one (run.crews_differ).
 function M.apply(record)
-    if not matters() or record.values.hours or need("order").days_of_nobody(record) then return end
+    if record.values.hours or need("order").days_of_nobody(record) then return end
     local hours = acts.get(record, "hours")
     if not hours then return end
     local skill = skills.asked(record)

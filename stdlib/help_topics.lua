@@ -255,7 +255,7 @@ labor
     hours = 6 h    told in the act: taken as it is
 
   Felling goes by diameter, species and way: "felling", "felling, oak",
-  "felling, conifer", "felling, high stumps", "girdling", "hinge cutting", or by
+  "felling, conifer", "felling high stumps", "girdling", "hinge cutting", or by
   the one crew that does it, "felling, owners". Cleanup goes by how dense the
   felled trees stood, trails by brush or by stems on an acre. For other work:
 

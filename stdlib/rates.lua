@@ -65,10 +65,10 @@ function M.for_species(record, base, species)
     return best and best.name or base
 end
 
---- The rate of a way of felling: its own, "felling, high stumps", unless a later layer or the
+--- The rate of a way of felling: its own, "felling high stumps", unless a later layer or the
 --- one crew that does it has its own word on felling as such.
 function M.method(record, base, way)
-    local own, general = run.rates:get(base .. ", " .. way), run.rates:get(base)
+    local own, general = run.rates:get(base .. " " .. way), run.rates:get(base)
     local crews = record.values.crew
     local of_crew = crews and #crews == 1 and run.rates:get(base .. ", " .. crews[1].name)
     if not own or of_crew or (general and is_earlier(own, general)) then return base end

@@ -71,7 +71,7 @@ local function settle_quantities()
         if not record.declared.before_others and record.declared.takeoff then
             takeoff(record)
         end
-        need("crew_work").apply(record)
+        if run.crews_differ then need("crew_work").apply(record) end
         if record.was_hours then
             acts.set(record, "hours", record.was_hours, "hours it took")
         elseif record.values.hours then

@@ -269,17 +269,22 @@ static void hours_on(const struct schedule_crew *who, struct date d, double *wee
     }
 }
 
-/* The most that a crew may be at work in the week from `from` on, its travel beside. */
-static double week_allows(const struct check *c, size_t crew, int from)
+/* The most that a crew may be at work in the week from `from` on, its travel beside; and
+ * the longest of its days there. */
+static double week_allows(const struct check *c, size_t crew, int from, double *longest)
 {
     const struct schedule_crew *who = &c->task->crews[crew];
     double most = 0;
+    *longest = 0;
     for (int d = from; d < from + 7 && d < c->days; d++) {
         struct date date = { c->base.day + d };
         double week, day;
         hours_on(who, date, &week, &day);
-        if (crew_is_there(c->task, crew, date))
-            most += who->people * week / 7;
+        if (!crew_is_there(c->task, crew, date))
+            continue;
+        most += who->people * week / 7;
+        if (day > *longest)
+            *longest = day;
     }
     return most;
 }
@@ -289,15 +294,14 @@ static bool check_hours(const struct check *c)
     for (size_t crew = 0; crew < c->task->crew_count; crew++) {
         const struct schedule_crew *who = &c->task->crews[crew];
         for (int week = 0; week * 7 < c->days; week++) {
-            double sum = 0, day_longest = 0;
+            double sum = 0;
             for (int d = week * 7; d < week * 7 + 7 && d < c->days; d++) {
                 double hours = c->used[crew * (size_t)c->days + (size_t)d];
                 double unused, day;
+                if (hours <= HOURS_CLOSE)
+                    continue;
                 hours_on(who, (struct date){ c->base.day + d }, &unused, &day);
-                if (day > day_longest)
-                    day_longest = day;
-                if (hours > HOURS_CLOSE &&
-                    hours + who->travel > who->people * day + HOURS_CLOSE) {
+                if (hours + who->travel > who->people * day + HOURS_CLOSE) {
                     if (c->out)
                         buf_printf(c->out, "crew %s works too long on one day",
                                    who->name);
@@ -308,9 +312,9 @@ static bool check_hours(const struct check *c)
             if (sum <= HOURS_CLOSE)
                 continue;
             /* On the road at least as often as so much work takes. */
-            double in_a_day = who->people * day_longest - who->travel;
+            double longest, most = week_allows(c, crew, week * 7, &longest);
+            double in_a_day = who->people * longest - who->travel;
             double visits = who->travel > 0 ? ceil(sum / in_a_day - HOURS_CLOSE) : 0;
-            double most = week_allows(c, crew, week * 7);
             if (sum + visits * who->travel > most + HOURS_CLOSE) {
                 if (c->out)
                     buf_printf(c->out, "crew %s works too long in one week", who->name);

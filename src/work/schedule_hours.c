@@ -41,8 +41,30 @@ static double less_travel(double week, double day, int open, double travel)
     return fmax(week - visits * travel, 0);
 }
 
+/* The same hours all year: a week differs from others by its open days alone. */
+static void same_hours(const struct schedule_crew *crew, struct crew_state *out)
+{
+    int days = out->open.days;
+    struct each e = each_on(crew, out->open.first);
+    double day = crew->people * e.day, whole = crew->people * e.week;
+    double most = fmax(day - crew->travel, 0);
+    double full = less_travel(whole, day, 7, crew->travel);
+    out->whole_week = whole;
+    for (int d = 0; d < days; d++)
+        out->day_most[d] = most;
+    for (int week = 0; week * 7 < days; week++) {
+        int open = dayset_count(&out->open, week * 7, week * 7 + 6);
+        out->week_most[week] =
+            open == 7 ? full : less_travel(whole * open / 7, day, open, crew->travel);
+    }
+}
+
 void crew_hours(const struct schedule_crew *crew, struct crew_state *out)
 {
+    if (crew->hours_count == 0) {
+        same_hours(crew, out);
+        return;
+    }
     int days = out->open.days;
     out->whole_week = 0;
     for (int week = 0; week * 7 < days; week++) {

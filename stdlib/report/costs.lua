@@ -32,7 +32,6 @@ end
 
 function M.write(d)
     local totals = run.totals
-    if not totals.cost and not totals.stumpage and not totals.cost_share then return end
     d:heading(2, "What it costs")
     write_lines(d, costs.lines)
     if totals.cost then d:definition("In all", { totals.cost }) end

@@ -73,6 +73,7 @@ function M.make(place, name, values)
         host.fault(place, "travel", "crew-travel", ("`travel` (%s) takes all of their longest day"):format(tostring(values.travel)),
             "travel is of all of them together, there and back: two people half an hour each way are 2 h")
     end
+    run.crews_differ = run.crews_differ or values.pace ~= nil or values.partner == true
     record.pace = values.pace and quantity.name(values.pace, ("pace of crew %s"):format(name))
     if values.rate then
         record.rate = quantity.name(values.rate, ("rate of crew %s"):format(name))

@@ -101,7 +101,9 @@ local function set_fuel(record, hours, cleanup)
     local saw = cleanup and hours + cleanup * running.value or hours
     local fuel = acts.set(record, "fuel", quantity.say(saw * burn.value, "gal"), "saw fuel")
     local oil = rates.find("bar oil", "percent", record.place)
-    if oil then acts.set(record, "bar_oil", quantity.say(fuel * oil.value, "gal"), "bar oil") end
+    if not oil then return end
+    acts.set(record, "bar_oil", quantity.say(fuel * oil.value, "gal"), "bar oil")
+    record.figures.bar_oil.inner = true -- papers tell it of the whole plan
 end
 
 local function set_hours(record, acres, way)

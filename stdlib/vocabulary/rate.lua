@@ -52,8 +52,31 @@ local function rows_of(place, key, by, list, named)
     return rows
 end
 
+--- Fills in the values of a rate, named for `why`; false when a fault was told.
+local function fill(entry, name, place, layer, values)
+    local words = ("%s rate, %s: %s"):format(name, layer.words, entry.source)
+    if values.value then entry.value = quantity.name(values.value, name, words) end
+    for _, key in ipairs({ "by_diameter", "by_density" }) do
+        if values[key] then
+            entry[key] = rows_of(place, key, BY[key], values[key], { name = name, words = words })
+            if not entry[key] then return false end
+        end
+    end
+    return true
+end
+
+--- An entry whose values are filled in when one of them is first asked for.
+local LATER = { __index = function(entry, key)
+    if key ~= "value" and not BY[key] then return nil end
+    setmetatable(entry, nil)
+    local as = entry.told_as
+    entry.told_as = nil
+    fill(entry, as.name, as.place, entry.layer, as.values)
+    return rawget(entry, key)
+end }
+
 local M = reference.declare({
-    kind = "rate",
+    kind = "rate", as_given = true,
     says = "how fast a job goes: one value, or one for each diameter class; one quantity shared by all that use it",
     keys = {
         { "value", kind = "quantity", says = "the rate: 10 to 20 trees/h, 1 to 2 h/ac",
@@ -72,16 +95,14 @@ local M = reference.declare({
                 "value = 8 to 12 trees/h")
             return nil
         end
-        local source = values.source or "no source given"
-        local entry = { says = values.says, source = source }
-        local words = ("%s rate, %s: %s"):format(name, host.layer(place).words, source)
-        if values.value then entry.value = quantity.name(values.value, name, words) end
-        for _, key in ipairs({ "by_diameter", "by_density" }) do
-            if values[key] then
-                entry[key] = rows_of(place, key, BY[key], values[key], { name = name, words = words })
-                if not entry[key] then return nil end
-            end
+        local entry = { says = values.says, source = values.source or "no source given" }
+        local layer = host.layer(place)
+        -- Most of the built-in rates are never asked for, and nothing is wrong with them.
+        if layer.kind == "built-in" then
+            entry.layer, entry.told_as = layer, { name = name, place = place, values = values }
+            return setmetatable(entry, LATER)
         end
+        if not fill(entry, name, place, layer, values) then return nil end
         return entry
     end,
 }, run.rates)
