@@ -104,6 +104,28 @@ static void a_crew_whose_day_goes_on_the_road_does_nothing(void **state)
     assert_int_equal(schedule_of(plan, 0)->why, SCHEDULE_NO_HOURS);
 }
 
+static void the_checker_knows_too_long_a_day_and_week(void **state)
+{
+    (void)state;
+    jobs[0].hours = 20;
+    solve(1); /* all of it on one day */
+    crews[OWNER].day_each = 9;
+    assert_false(schedule_check(&task, plan, NULL));
+    crews[OWNER].day_each = 0;
+    assert_true(schedule_check(&task, plan, NULL));
+    crews[OWNER].travel = 1;
+    assert_false(schedule_check(&task, plan, NULL));
+    crews[OWNER].travel = 0;
+    static struct schedule_hours less[1];
+    less[0] = (struct schedule_hours){ .dated = true,
+                                       .dates = { day_of(2026, 11, 4), day_of(2026, 11, 4) },
+                                       .week_each = 5,
+                                       .day_each = -1 };
+    crews[OWNER].hours = less;
+    crews[OWNER].hours_count = 1;
+    assert_false(schedule_check(&task, plan, NULL));
+}
+
 static uint64_t random_state = 88172645463325252u;
 
 static int below(int n)
@@ -159,6 +181,7 @@ int main(void)
         EACH(a_season_of_two_hour_days_spreads_the_work),
         EACH(a_visit_takes_its_travel_off_the_day_and_the_week),
         EACH(a_crew_whose_day_goes_on_the_road_does_nothing),
+        EACH(the_checker_knows_too_long_a_day_and_week),
         EACH(every_schedule_by_chance_keeps_the_hours),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
