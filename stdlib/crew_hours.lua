@@ -75,7 +75,10 @@ kinds.off_days = {
         if dated then return when_of(value, spec, place, key) end
         if type(value) == "string" then return nil, nil, "a window is written as Nov 15 to Mar 31, a season as season \"dormant\"" end
         local entry = kinds.when.take(value, spec, place, key)
-        return entry and { entry = entry }
+        if not entry then return nil end
+        local kept = { entry = entry }
+        objects.show(kept, entry.window or value)
+        return kept
     end,
 }
 

@@ -43,7 +43,7 @@ local M = {
         { "goals", kind = "list", of = "text", says = "what the owner wants, first things first" },
         { "budget", kind = "money", says = "what the owner means to spend" },
         { "contingency", kind = "share", says = "added to labor, machines and materials for what nobody foresees, in place of the rates: 10 to 20 percent" },
-        { "hunting", kind = "list", of = "window", says = "weeks the owner hunts: nothing is planned then" },
+        { "hunting", kind = "list", of = "off_days", says = "weeks the owner hunts, of every year or by their dates, { from = Nov 21 2026, to = Nov 29 2026 }: nothing is planned then" },
         { "tax_program", kind = "text", says = "forest tax program or contract the land is enrolled in" },
         { "rare_species", kind = "text", says = "what the state's heritage program answered, with its date" },
         { "notes", kind = "text", says = "anything else the owner should read at the head of the plan" },
