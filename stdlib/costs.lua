@@ -73,7 +73,7 @@ local function hours_of(crew)
             terms[#terms + 1] = acts.get(record, "hours")
         end
     end
-    return #terms > 0 and quantity.sum(terms) or nil
+    return #terms > 0 and quantity.name(quantity.sum(terms), ("hours of crew %s"):format(crew.name)) or nil
 end
 
 --- Days on which a crew comes: as the schedule has them, more when its work takes longer.

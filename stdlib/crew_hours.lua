@@ -59,6 +59,7 @@ local function hours_kind(unit, example)
             for name in pairs(value) do
                 if type(name) ~= "number" then return nil, listed, form, ("there is a `%s` in the list itself"):format(name) end
             end
+            if #kept == 0 and not kept.each then return nil, listed, form, "this is an empty table" end
             return kept
         end,
     }
@@ -106,6 +107,16 @@ local function put_rows(crew, value, unit, week)
     end
 end
 
+--- A day must be longer than the way there and back.
+local function check_road(crew, longest)
+    local road, values = M.road(crew), crew.values
+    if not road or not road.hours or not longest or quantity.number(road.hours, "h") < longest * values.people then return end
+    local key = values.travel and "travel" or "distance"
+    host.fault(crew.place, key, "crew-travel", ("`%s` (%s) takes all of their longest day, %g h for each of %d")
+        :format(key, tostring(values[key]), longest, values.people),
+        key == "travel" and "travel is of all of them together, there and back: two people half an hour each way are 2 h")
+end
+
 --- Hands the hours of a crew that the plan knows to it, beside its week of other times.
 function M.put(crew)
     local values = crew.values
@@ -116,6 +127,7 @@ function M.put(crew)
     elseif longest then
         plan.crew_day(crew.index, quantity.number(longest.value, "h"))
     end
+    check_road(crew, day and M.most(day, "h") or longest and quantity.number(longest.value, "h"))
     put_rows(crew, values.hours_each, "h/wk", true)
     put_rows(crew, day, "h", false)
     for _, off in ipairs(values.off or {}) do

@@ -3,7 +3,7 @@ local host = need "host"
 local objects = need "objects"
 local quantity = need "quantity"
 local run = need "run"
-local crew_hours = need "crew_hours"
+need "crew_hours" -- kinds
 
 local M = {
     kind = "crew", named = "must", list = run.crews,
@@ -67,11 +67,6 @@ function M.make(place, name, values)
     if values.partner and (values.people or 1) < 2 then
         host.fault(place, "partner", "crew-partner", "`partner` says that one of them only stands by, and the crew is one person",
             "people = 2, partner = true")
-    end
-    local long = values.day_each and crew_hours.most(values.day_each, "h")
-    if values.travel and long and long > 0 and quantity.number(values.travel, "h") >= long * (values.people or 1) then
-        host.fault(place, "travel", "crew-travel", ("`travel` (%s) takes all of their longest day"):format(tostring(values.travel)),
-            "travel is of all of them together, there and back: two people half an hour each way are 2 h")
     end
     run.crews_differ = run.crews_differ or values.pace ~= nil or values.partner == true
     record.pace = values.pace and quantity.name(values.pace, ("pace of crew %s"):format(name))

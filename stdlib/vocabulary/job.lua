@@ -2,7 +2,6 @@
 local acts = need "acts"
 local host = need "host"
 local kinds = need "kinds"
-local materials = need "materials"
 local objects = need "objects"
 local quantity = need "quantity"
 local run = need "run"
@@ -60,12 +59,14 @@ local function set_machine(record)
     local name, hours = record.values.machine, acts.get(record, "hours") or record.values.hours
     local entry = name and hours and run.prices:find(name, record.place, "machine")
     if not entry then return end
-    local price = materials.price(name, "USD/h")
-    if price then
-        if record.values.hours then hours = acts.portion(record, hours) end
-        record.operator_paid = true
-        acts.set(record, "machine_cost", quantity.say(hours * price, "USD"), ("%s, by the hour"):format(name))
+    if not quantity.fits(entry.value, "USD/h") then
+        acts.fault(record, "machine", "job-machine", ("price \"%s\" is %s; a machine is paid by the hour"):format(name,
+            kinds.describe(entry.value)), "machine = \"skid-steer\"")
+        return
     end
+    if record.values.hours then hours = acts.portion(record, hours) end
+    record.operator_paid = true
+    acts.set(record, "machine_cost", quantity.say(hours * entry.value, "USD"), ("%s, by the hour"):format(name))
 end
 
 return acts.declare({
