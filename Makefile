@@ -30,6 +30,7 @@ whole = $(if $(filter lua5.4,$1),-Wl$(comma)--whole-archive $2 -Wl$(comma)--no-w
 within = $(foreach lib,$1,$(call whole,$(lib:-l%=%),$(or $(call archive,$(lib:-l%=%)),$(lib))))
 comma = ,
 TEST_LIBS = $(eval TEST_LIBS := $$(call pkg,--libs cmocka))$(TEST_LIBS)
+ICAL_LIBS = $(eval ICAL_LIBS := $$(call pkg,--libs libical))$(ICAL_LIBS)
 MAP_FLAGS = $(eval MAP_FLAGS := $$(patsubst -I%,-isystem%,$$(call pkg,--cflags gdal geos proj)))$(MAP_FLAGS)
 MAP_LIBS = $(eval MAP_LIBS := $$(call pkg,--libs gdal geos proj))$(MAP_LIBS)
 COMPILE = $(CC) $(STANDARD) $(WARNINGS) $(FLAGS_$(FLAVOUR)) $(CFLAGS) -Isrc $(LIB_FLAGS)
@@ -93,6 +94,11 @@ $(OUT)/tests/unit/bind/test_module: $(OUT)/spinney-maps.so
 $(MAP_UNITS) $(OUT)/tests/fuzz/fuzz_map: MORE_LIBS = $(MAP_LIBS)
 $(MAP_UNITS:%=%.o) $(OUT)/tests/fuzz/fuzz_map.o: CFLAGS += $(MAP_FLAGS)
 $(OUT)/tests/fuzz/fuzz_map: $(MAPS)
+# Calendars are read back by a library, and by a program of it that tests of the papers use.
+ICAL_READER = $(OUT)/tests/cli/ical_reader
+$(OUT)/tests/unit/page/test_ical: MORE_LIBS = $(ICAL_LIBS)
+$(ICAL_READER): $(OUT)/%: $(OUT)/%.o
+	$(Q) $(LINK) $^ $(ICAL_LIBS) -o $@
 $(BENCHES) $(RCPSP): $(OUT)/%: $(OUT)/%.o $(PARTS)
 	$(Q) $(LINK) $^ $(LIBS) -o $@
 $(FUZZERS): $(OUT)/%: $(OUT)/%.o $(PARTS)
@@ -137,7 +143,7 @@ lint: $(HEADERS) ## what can be said of the text alone, and the test runner's ow
 	luacheck -q --no-color src stdlib tests
 	lua5.4 tests/runner/self.lua
 
-check: all $(UNITS) $(READERS) $(GPX_SCHEMA) $(if $(SANITIZE),,lint) ## unit tests and script tests of this flavour
+check: all $(UNITS) $(ICAL_READER) $(READERS) $(GPX_SCHEMA) $(if $(SANITIZE),,lint) ## unit tests and script tests of this flavour
 	@status=0; tests/units $(UNITS) || status=1; \
 	for part in cli rules help published; do \
 	  lua5.4 tests/$$part.lua $(OUT) || status=1; done; \

@@ -33,7 +33,7 @@ static const char USAGE[] =
     "       spinney --version\n"
     "\n"
     "  --json            the whole plan as JSON on standard output\n"
-    "  -o DIR            writes the plan, its data and the flags to walk to to files\n"
+    "  -o DIR            writes the plan, its data, weeks, calendar and flags to files\n"
     "  --set NAME=VALUE  sets an input that the plan declares\n"
     "  --pack DIR        a folder of your own rates, rules and prescriptions;\n"
     "                    SPINNEY_PATH (folders with : between) comes before\n"

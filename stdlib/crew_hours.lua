@@ -114,7 +114,7 @@ local function check_road(crew, longest)
     local key = values.travel and "travel" or "distance"
     host.fault(crew.place, key, "crew-travel", ("`%s` (%s) takes all of their longest day, %g h for each of %d")
         :format(key, tostring(values[key]), longest, values.people),
-        key == "travel" and "travel is of all of them together, there and back: two people half an hour each way are 2 h")
+        key == "travel" and "travel is of all of them together, there and back: two people half an hour each way are 2 h" or nil)
 end
 
 --- Hands the hours of a crew that the plan knows to it, beside its week of other times.

@@ -224,8 +224,8 @@ entries
   Conditions: frozen, dry, dry or frozen, snow, no snow, calm.]] },
     { "schedule", [[
 schedule
-  Each act is put into the earliest week that fits, in the order of the plan,
-  sixteen years ahead. What must fit:
+  Each act is put into the earliest week that fits, sixteen years ahead. What
+  must fit:
 
     during, not_before, by, date     its own season and dates
     after, wait, within              what comes before it, and how long before
@@ -238,8 +238,18 @@ schedule
 
   Closed days of a stop always hold. Those of a caution or a note give way
   when nothing else fits, and the plan then says so. first = true puts an act
-  before others. What fits nowhere is listed with the reason. It is a plan that
-  can be done, not the best there could be.
+  before others. What fits nowhere is listed with the reason, and with the
+  fewest things that clash.
+  The order of the plan is tried first; where it is not as good as can be, other
+  orders and crews are: fewest acts left out, then the earliest finish of those
+  marked first, then the least cost, then no act a season later than need be.
+  Beside each finish stands a day before which it cannot be, whatever the order;
+  spinney why PLAN.rx finish tells what holds it back.
+  Then the same schedule is made again with other hours, each range at its high
+  end, and where an act leaves its season, drawn: that gives the chance that the
+  act is done in its season. Below 80 in 100 it gets a caution, with what helps:
+  each was tried. Float is by how many weeks an act may be later, the hours of
+  its crew aside, before it or what waits for it has to wait for a later season.
   A fixed date on which a rule forbids the work is a stop.
   What was done (spinney help done) stays, and the rest is planned after it.]] },
     { "labor", [[
@@ -308,6 +318,10 @@ why
     "Bench aspen.expected.5.height"       of a year, one of its figures
     ways_out                              an input, or a name of the plan that
                                           is not local
+    finish                                what holds the finish of the plan
+                                          back: acts, windows and crews, from
+                                          the last act backwards
+    bench-aspen/fell.start                what holds this act back
 
   A question stands in a name's place: what a line of a script would give, with
   a plan or, for the handbook, without one.
@@ -356,8 +370,33 @@ files
 
     plan.txt       the plan, as it is printed without -o
     plan.json      the plan as data (spinney help data)
+    weeks.txt      the crews' sheet: each week with work, what is done in it by
+                   whom, and in how many of the hours that the crew has
+    weeks.csv      the same for a spreadsheet: week (its Monday), crew, act,
+                   hours, and the hours that the crew has for all of that week
+    schedule.csv   the acts for a spreadsheet: dates, hours and cost, notices,
+                   float and chance as in plan.json; a row for each stretch of
+                   days, with its part of hours and cost (a pause of more than
+                   14 days parts them, as in the plan), then the acts that
+                   have no days, with the reason
+    schedule.ics   the dates for calendar programs (RFC 5545)
 
-  and when openings, trails, buffers or kept clumps of the plan have a place
+  Ground that is only kept, by buffer or keep, has no days and stands in none
+  of these four. Nor is any of them written when nothing has a date, except
+  that schedule.csv tells what could not be placed.
+
+  In the calendar each stretch of an act and each visit is an event of whole
+  days, with hours, crew, how it is done and what to take care of; and so is
+  the last day to file each notice. An alarm rings at 7 in the morning, 7 days
+  before (common practice, no source), or on the day the plan begins, if that
+  is later. What an event is called inside (its UID) comes from property, act,
+  year and stretch, not from dates: read into a calendar again after dates
+  have moved, events move too, in programs that go by it. Give acts names:
+  those without are numbered as they come. Stretches and acts that are no
+  longer planned stay in the calendar; take them out there. The time stamp is
+  the day of the walk, or that on which the plan begins, never that of the run.
+
+  When openings, trails, buffers or kept clumps of the plan have a place
   on the property's map (spinney help property), the flags to walk to:
 
     flags.txt      the way from flag to flag by compass and pace, to take along
@@ -479,7 +518,21 @@ data
     usable                      share of open days fit for it, 1 for all
     weeks_left                  open weeks left in its season when it is done,
                                 -1 where there is no end to it
+    float_weeks                 by so many weeks it may be later, the hours of
+                                its crew aside, and neither it nor what waits
+                                for it has to wait for a later season; null:
+                                no end
+    chance                      that it is done in its season, by the ranges of
+                                the hours, 0 to 1; ground and weather aside
+    chance_or_more              true where that is the least it can be
+    not_before                  the day before which it cannot be finished
     source                      file and line of the script it stands in
+  finish                        of first_year (work of crews that could begin in
+                                the first year), marked_first, all:
+    acts                        how many
+    planned                     the day by which all of these are done
+    not_before                  the day before which they cannot be, whatever
+                                the order
   totals                        quantities by name: hours, travel_hours, cost
                                 and its lines labor_cost, machine_cost,
                                 materials_cost, stated_cost, travel_cost,

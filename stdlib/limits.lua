@@ -28,7 +28,10 @@ local function own_days(record)
             if not entry.window then words = words and (words .. ", " .. entry.name) or entry.name end
         end
     end
-    if open then plan.open(record.index, open, words or "") end
+    if open then
+        plan.open(record.index, open, words or "")
+        record.window_words = words or tostring(open)
+    end
 end
 
 --- A rule's closed days for an act: windows, or a function's dated stretches for each year.

@@ -31,7 +31,7 @@ end
 --- A part that is done becomes an act of its own; the rest of the act comes after it.
 local function split(record, entry, part, rest)
     local done = acts.copy(record, "done")
-    done.fraction = part
+    done.fraction, done.part_done = part, true
     done.entry, done.entries, done.year = record.entry, record.entries, record.year
     record.fraction = rest
     close(done, entry)

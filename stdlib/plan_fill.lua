@@ -35,6 +35,7 @@ local function put_crew(crew)
     crew.index = plan.crew(crew.name, values.people, hours.usual(values.hours_each, "h/wk"),
         road and road.hours and quantity.number(road.hours, "h") or 0, values.from, values.to, hours.off(crew))
     hours.put(crew)
+    if crew.rate then plan.crew_rate(crew.index, quantity.number(crew.rate, "USD/h")) end
 end
 
 --- What is still to be done cannot start before the plan does.
@@ -52,6 +53,7 @@ local function put_act(act)
         local figure = act.figures[key]
         plan.figure(act.index, key, figure.words, figure.value)
     end
+    if act.values.first then plan.first(act.index) end
     if act.was then plan.was_done(act.index, act.was.from, act.was.to) end
 end
 

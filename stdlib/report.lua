@@ -55,19 +55,31 @@ function M.json()
     return need("plan").json()
 end
 
+local function has_flags() return run.property.values.map ~= nil and need("stake").walk() ~= nil end
+local function has_acts() return need("report/timetable").has_acts() end
+local function has_days() return need("report/timetable").has_days() end
+
 --- The files of `spinney run -o`: what each is called, what it says in a line, and its text; those of
---- flags only when the plan has flags.
+--- flags only when the plan has flags, those of dates when it has any.
 local FILES = {
     { "plan.txt", "the plan", text = function() return M.plan() end },
     { "plan.json", "the plan as data", text = function() return M.json() end },
-    { "flags.txt", "the flags to walk to", flags = true,
+    { "weeks.txt", "the work week by week", when = has_days,
+        text = function() return page.terminal(need("report/weeks").document()) end },
+    { "weeks.csv", "the hours of each week as a table", when = has_days,
+        text = function() return need("report/schedule_files").weeks_csv() end },
+    { "schedule.csv", "the acts and their dates as a table", when = has_acts,
+        text = function() return need("report/schedule_files").acts_csv() end },
+    { "schedule.ics", "the dates for calendar programs", when = has_days,
+        text = function() return need("report/calendar_file").text() end },
+    { "flags.txt", "the flags to walk to", when = has_flags,
         text = function() return page.terminal(need("report/flags").document()) end },
-    { "flags.csv", "the flags as a table", flags = true, text = function() return need("report/flag_files").csv() end },
-    { "flags.gpx", "the flags for receivers and phones", flags = true,
+    { "flags.csv", "the flags as a table", when = has_flags, text = function() return need("report/flag_files").csv() end },
+    { "flags.gpx", "the flags for receivers and phones", when = has_flags,
         text = function() return need("report/flag_files").handout("gpx") end },
-    { "flags.kml", "the flags and shapes for map programs", flags = true,
+    { "flags.kml", "the flags and shapes for map programs", when = has_flags,
         text = function() return need("report/flag_files").handout("kml") end },
-    { "flags.geojson", "the flags and shapes as GeoJSON", flags = true,
+    { "flags.geojson", "the flags and shapes as GeoJSON", when = has_flags,
         text = function() return need("report/flag_files").handout("geojson") end },
 }
 
@@ -76,11 +88,10 @@ local FILES = {
 --- maps that were read, which no file may take the place of.
 function M.file(name)
     local has_map = run.property.values.map ~= nil
-    local has_flags = has_map and need("stake").walk() ~= nil
     local lines = {}
     for i, file in ipairs(FILES) do
         if file[1] == name then return file.text() end
-        lines[i] = ("%s\t%s\n"):format(file[1], (has_flags or not file.flags) and file[2] or "")
+        lines[i] = ("%s\t%s\n"):format(file[1], (not file.when or file.when()) and file[2] or "")
     end
     for _, path in ipairs(has_map and need("map").paths() or {}) do lines[#lines + 1] = ("\t%s\n"):format(path) end
     return table.concat(lines)

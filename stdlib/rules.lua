@@ -145,6 +145,12 @@ function M.speak()
             end
         end
     end
+    for _, record in ipairs(run.acts) do
+        if record.risk and record.risk.low then
+            need("dates").speak(M.find)
+            break
+        end
+    end
     merge()
     sort()
     for _, finding in ipairs(run.findings) do

@@ -123,6 +123,13 @@ local function question(name)
     return function() return host.evaluate("what is asked", name, "the question") end
 end
 
+--- What holds the plan's finish back, or an act's start: "finish", "bench-aspen/fell.start".
+local function dates(name)
+    if name == "finish" then return need("dates").why_finish() end
+    local id = name:match("^(.*)%.start$") or name:match("^(.*)%.finish$")
+    return id and need("dates").why_start(id) or nil
+end
+
 --- The quantity of that name, or nil when a fault was told. The name may be the one that an
 --- explanation shows: "felling hours, bench-aspen/fell".
 function M.find(name)
@@ -131,6 +138,8 @@ function M.find(name)
         if one.name == name or one.name == other or one.label == name then return one.value end
         names[#names + 1] = one.name
     end
+    if #run.acts > 0 then names[#names + 1] = "finish" end
+    for _, act in ipairs(run.acts) do names[#names + 1] = act.id .. ".start" end
     local seen = {}
     for _, one in ipairs(names) do seen[one] = true end
     for _, stand in ipairs(run.stands) do
@@ -189,6 +198,8 @@ end
 
 --- The explanation of the quantity of that name, or of what a line of a script would give.
 function M.text(name)
+    local dated = dates(name)
+    if dated then return dated end
     local ask = answer(name) or of_global(name) or question(name)
     if not ask then
         local value = M.find(name)

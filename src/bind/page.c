@@ -7,6 +7,7 @@
 #include "base/fault.h"
 #include "bind/page_blocks.h"
 #include "bind/page_csv.h"
+#include "bind/page_ical.h"
 #include "bind/page_runs.h"
 #include "lang/held.h"
 #include "lang/host.h"
@@ -233,7 +234,7 @@ int page_room(lua_State *L)
     };
     static const luaL_Reg functions[] = {
         { "doc", l_doc },       { "terminal", l_terminal }, { "csv", page_csv },
-        { "fixed", page_fixed }, { NULL, NULL },
+        { "fixed", page_fixed }, { "ical", page_ical },     { NULL, NULL },
     };
     size_t *total = lua_newuserdatauv(L, sizeof *total, 0);
     *total = 0;

@@ -151,6 +151,23 @@ static int l_stand_ground(lua_State *L)
 }
 
 /* crew(name, people, hours a week of each, travel hours, from, to, off) -> number */
+/* first(act): to be done before others */
+static int l_first(lua_State *L)
+{
+    plan_act_at(L, 1)->first = true;
+    return 0;
+}
+
+/* crew_rate(crew, USD an hour of one person) */
+static int l_crew_rate(lua_State *L)
+{
+    struct plan *plan = plan_of(L);
+    lua_Integer i = luaL_checkinteger(L, 1);
+    luaL_argcheck(L, i >= 1 && (size_t)i <= plan->crew_count, 1, "no such crew");
+    plan->crews[i - 1].rate = luaL_checknumber(L, 2);
+    return 0;
+}
+
 static int l_crew(lua_State *L)
 {
     struct plan *plan = plan_of(L);
@@ -364,6 +381,8 @@ int plan_room(lua_State *L)
         { "stand_figure", l_stand_figure },
         { "stand_ground", l_stand_ground },
         { "crew", l_crew },
+        { "crew_rate", l_crew_rate },
+        { "first", l_first },
         { "act", l_act },
         { "figure", l_figure },
         { "open", l_open },
@@ -387,6 +406,7 @@ int plan_room(lua_State *L)
     plan_results_open(L);
     plan_outlook_open(L);
     plan_ways_open(L);
+    plan_dates_open(L);
     plan_crews_open(L);
     return 1;
 }

@@ -38,19 +38,40 @@ static void set_text(lua_State *L, const char *key, const char *text)
     lua_setfield(L, -2, key);
 }
 
-/* { { from =, to = }, ... }: the stretches of its work. */
+/* { { from =, to =, hours = }, ... }: the stretches of its work. */
 static void push_stretches(lua_State *L, const struct plan_act *act)
 {
     lua_createtable(L, (int)act->stretch_count, 0);
     for (size_t i = 0; i < act->stretch_count; i++) {
-        lua_createtable(L, 0, 2);
+        lua_createtable(L, 0, 3);
         set_date(L, "from", act->stretches[i].from);
         set_date(L, "to", act->stretches[i].to);
+        lua_pushnumber(L, act->stretches[i].hours);
+        lua_setfield(L, -2, "hours");
         lua_rawseti(L, -2, (lua_Integer)i + 1);
     }
 }
 
-/* result(act): state, dates, crew, reason, usable, notices, ... */
+/* { { name =, to =, from =, by =, again = }, ... }: notices to file, `again` when one like
+ * it has expired by then. */
+static void push_filings(lua_State *L, const struct plan_act *act)
+{
+    lua_createtable(L, (int)act->filing_count, 0);
+    for (size_t i = 0; i < act->filing_count; i++) {
+        const struct act_filing *filing = &act->filings[i];
+        const struct act_notice *notice = &act->notices[filing->notice];
+        lua_createtable(L, 0, 5);
+        set_text(L, "name", notice->name);
+        set_text(L, "to", notice->to);
+        set_date(L, "by", filing->by);
+        set_date(L, "from", filing->from);
+        lua_pushboolean(L, filing->by.day > notice->file_by.day);
+        lua_setfield(L, -2, "again");
+        lua_rawseti(L, -2, (lua_Integer)i + 1);
+    }
+}
+
+/* result(act): state, dates, crew, reason, usable, filings, ... */
 static int l_result(lua_State *L)
 {
     const struct plan_act *act = plan_act_at(L, 1);
@@ -75,19 +96,26 @@ static int l_result(lua_State *L)
     lua_setfield(L, -2, "carried_over");
     push_stretches(L, act);
     lua_setfield(L, -2, "stretches");
-    lua_newtable(L);
-    lua_Integer n = 0;
-    for (size_t i = 0; i < act->notice_count; i++) {
-        if (!act->notices[i].placed)
-            continue;
-        lua_createtable(L, 0, 4);
-        set_text(L, "name", act->notices[i].name);
-        set_text(L, "to", act->notices[i].to);
-        set_date(L, "by", act->notices[i].file_by);
-        set_date(L, "from", act->notices[i].file_from);
-        lua_rawseti(L, -2, ++n);
+    push_filings(L, act);
+    lua_setfield(L, -2, "filings");
+    return 1;
+}
+
+/* weeks(act): { { monday =, hours =, there = }, ... }: the weeks of its work, hours of the
+ * act, and those that its crew has for all it does then. */
+static int l_weeks(lua_State *L)
+{
+    const struct plan_act *act = plan_act_at(L, 1);
+    lua_createtable(L, (int)act->week_count, 0);
+    for (size_t i = 0; i < act->week_count; i++) {
+        lua_createtable(L, 0, 3);
+        set_date(L, "monday", act->weeks[i].monday);
+        lua_pushnumber(L, act->weeks[i].hours);
+        lua_setfield(L, -2, "hours");
+        lua_pushnumber(L, act->weeks[i].there);
+        lua_setfield(L, -2, "there");
+        lua_rawseti(L, -2, (lua_Integer)i + 1);
     }
-    lua_setfield(L, -2, "notices");
     return 1;
 }
 
@@ -166,7 +194,7 @@ void plan_results_open(lua_State *L)
     static const luaL_Reg functions[] = {
         { "schedule", l_schedule }, { "result", l_result }, { "breaches", l_breaches },
         { "finding", l_finding },   { "total", l_total },   { "counts", l_counts },
-        { "json", l_json },         { NULL, NULL },
+        { "weeks", l_weeks },       { "json", l_json },     { NULL, NULL },
     };
     luaL_setfuncs(L, functions, 0);
 }

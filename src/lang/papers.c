@@ -178,7 +178,7 @@ bool papers_write(const struct papers *p, const char *folder, struct buf *told,
         if (is_made(file))
             tell(told, folder, file, file->says);
         else if (!is_input(file) && find(folder, file->name, &about))
-            tell(old, folder, file, "from an earlier run: this plan has no flags");
+            tell(old, folder, file, "from an earlier run: this plan has none");
     }
     return true;
 }

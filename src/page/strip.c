@@ -11,9 +11,11 @@
 enum {
     GAP = 2,         /* blanks between label and weeks */
     HANG = 2,        /* later lines of a label */
-    LABEL_LEAST = 12,
+    LABEL_LEAST = 20,
     WEEKS_MOST = 54
 };
+
+static const char CUT[] = ".."; /* behind a label that goes on */
 
 static const char signs[STRIP_MARKS] = { [STRIP_OPEN] = '-', [STRIP_PLANNED] = '#' };
 
@@ -169,13 +171,61 @@ static void put_head(struct panel p, int start, struct buf *out)
     buf_putc(out, '\n');
 }
 
+/* Bytes of the label that fit before the sign of a cut, without a blank at their end. */
+static size_t cut_at(const char *text, size_t length, int columns)
+{
+    int used = 0;
+    size_t at = 0, end = 0;
+    while (at < length) {
+        struct glyph g = glyph_next(text + at, length - at);
+        if (used + g.columns > columns - (int)strlen(CUT))
+            break;
+        used += g.columns;
+        at += g.bytes;
+        if (g.kind != GLYPH_BLANK)
+            end = at;
+    }
+    return end;
+}
+
+/* Would another label read the same, cut there? */
+static bool is_ambiguous(const struct strip *s, const struct strip_row *row, size_t cut)
+{
+    const char *text = s->labels.data + row->at;
+    for (size_t i = 0; i < s->row_count; i++) {
+        const struct strip_row *other = &s->rows[i];
+        const char *label = s->labels.data + other->at;
+        if (other->length < cut || memcmp(label, text, cut) != 0)
+            continue;
+        if (other->length != row->length || memcmp(label, text, row->length) != 0)
+            return true;
+    }
+    return false;
+}
+
+/* On one line where that tells it from the others. */
+static void set_label(struct flow *label, const struct strip *s,
+                      const struct strip_row *row, int columns)
+{
+    const char *text = s->labels.data + row->at;
+    size_t cut = row->length;
+    if (glyph_columns(text, row->length) > columns) {
+        cut = cut_at(text, row->length, columns);
+        if (is_ambiguous(s, row, cut))
+            cut = row->length;
+    }
+    flow_add(label, text, cut, FLOW_PLAIN);
+    if (cut < row->length)
+        flow_add(label, CUT, strlen(CUT), FLOW_PLAIN);
+    flow_break(label, columns, HANG);
+}
+
 static bool put_row(const struct strip *s, const struct strip_row *row, struct panel p,
                     int indent, const char *weeks, struct buf *out)
 {
     struct flow label;
     flow_init(&label);
-    flow_add(&label, s->labels.data + row->at, row->length, FLOW_PLAIN);
-    flow_break(&label, p.label, HANG);
+    set_label(&label, s, row, p.label);
     for (size_t i = 0; i < label.line_count || i == 0; i++) {
         int wide = i < label.line_count ? label.lines[i].columns : 0;
         buf_fill(out, ' ', (size_t)(indent + (i > 0 ? HANG : 0)));

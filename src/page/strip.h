@@ -51,7 +51,9 @@ void strip_mark(struct strip *s, enum strip_mark mark, struct date from, struct 
 /* Panels of a year from the month of the first mark (of less than a year when `columns`
  * are few), each with its rows, and one line on the signs used. A row stands in the
  * panels where it is planned; one that is not, where it may be done; one without marks in
- * the first. Without any mark at all there is no panel.
+ * the first; years without rows are left out. Without any mark at all there is no panel.
+ * A row is a line: a label that is too long is cut (".."), unless another label would then
+ * read the same: such a one goes on below.
  * Lines start with `indent` blanks, are at most `columns` (24 or more) wide and end in
  * "\n". */
 __attribute__((warn_unused_result))

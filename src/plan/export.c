@@ -141,6 +141,25 @@ static void put_dates(struct json *j, const struct plan_act *act)
     }
 }
 
+/* How sure its dates are. */
+static void put_chance(struct json *j, const struct plan_act *act)
+{
+    bool placed = act->state == ACT_PLACED;
+    if (placed && act->float_weeks >= 0)
+        json_number(j, "float_weeks", act->float_weeks);
+    else
+        json_nothing(j, "float_weeks");
+    if (placed && act->chance >= 0)
+        json_number(j, "chance", act->chance);
+    else
+        json_nothing(j, "chance");
+    json_truth(j, "chance_or_more", placed && act->chance_or_more);
+    if (placed)
+        json_day(j, "not_before", act->soonest);
+    else
+        json_nothing(j, "not_before");
+}
+
 static void put_act(struct json *j, const struct plan *plan,
                     const struct sources *sources, const struct plan_act *act)
 {
@@ -161,6 +180,7 @@ static void put_act(struct json *j, const struct plan *plan,
     put_text(j, "reason", act->reason);
     json_number(j, "usable", act->usable);
     json_number(j, "weeks_left", act->weeks_left);
+    put_chance(j, act);
     struct place p = source_place(sources, act->at);
     json_object_open(j, "source");
     put_text(j, "file", p.file);
@@ -185,6 +205,27 @@ static void put_finding(struct json *j, const struct plan *plan,
     json_text(j, "message", finding->message);
     put_text(j, "ask", finding->ask);
     put_text(j, "source", finding->source);
+    json_close(j);
+}
+
+/* By when all of them are done, and before when they cannot be. */
+static void put_goals(struct json *j, const struct plan *plan)
+{
+    static const char *const names[SCHEDULE_GOALS] = { "first_year", "marked_first", "all" };
+    json_object_open(j, "finish");
+    for (int i = 0; i < SCHEDULE_GOALS; i++) {
+        const struct schedule_goal *goal = &plan->goals[i];
+        json_object_open(j, names[i]);
+        json_number(j, "acts", (double)goal->jobs);
+        if (goal->jobs > 0) {
+            json_day(j, "planned", goal->finish);
+            json_day(j, "not_before", goal->bound);
+        } else {
+            json_nothing(j, "planned");
+            json_nothing(j, "not_before");
+        }
+        json_close(j);
+    }
     json_close(j);
 }
 
@@ -224,6 +265,7 @@ bool plan_json(const struct plan *plan, const struct sources *sources, struct bu
     for (size_t i = 0; i < plan->act_count; i++)
         put_act(j, plan, sources, &plan->acts[i]);
     json_close(j);
+    put_goals(j, plan);
     json_object_open(j, "totals");
     put_figures(j, &plan->totals);
     json_close(j);

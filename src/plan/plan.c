@@ -65,6 +65,8 @@ static void act_clear(struct plan *plan, struct plan_act *act)
     free(act->links);
     free(act->crews);
     free(act->stretches);
+    free(act->weeks);
+    free(act->filings);
 }
 
 static void finding_clear(struct finding *finding)
@@ -261,6 +263,7 @@ uint32_t plan_add_act(struct plan *plan, const char *id, const char *kind, uint3
     act->condition = -1;
     act->fallback = act->fallback_of = act->along = act->crew = PLAN_NONE;
     act->usable = 1;
+    act->chance = act->float_weeks = -1;
     if (plan->failed) {
         act_clear(plan, act);
         plan->act_count--;
@@ -335,12 +338,13 @@ void plan_add_able(struct plan *plan, uint32_t act, uint32_t crew)
     owner->crews = more;
 }
 
-void plan_add_day(struct plan *plan, struct plan_act *act, struct date day)
+void plan_add_day(struct plan *plan, struct plan_act *act, struct date day, double hours)
 {
     if (act->stretch_count > 0) {
         struct stretch *last = &act->stretches[act->stretch_count - 1];
         if (day.day - last->to.day <= ACT_PAUSE) {
             last->to = day;
+            last->hours += hours;
             return;
         }
     }
@@ -351,7 +355,31 @@ void plan_add_day(struct plan *plan, struct plan_act *act, struct date day)
         return;
     }
     act->stretches = list;
-    list[act->stretch_count++] = (struct stretch){ day, day };
+    list[act->stretch_count++] = (struct stretch){ day, day, hours };
+}
+
+void plan_add_week(struct plan *plan, struct plan_act *act, struct act_week week)
+{
+    struct act_week *list =
+        grow(act->weeks, &act->week_room, act->week_count, sizeof *list);
+    if (!list) {
+        plan->failed = true;
+        return;
+    }
+    act->weeks = list;
+    list[act->week_count++] = week;
+}
+
+void plan_add_filing(struct plan *plan, struct plan_act *act, struct act_filing filing)
+{
+    struct act_filing *list =
+        grow(act->filings, &act->filing_room, act->filing_count, sizeof *list);
+    if (!list) {
+        plan->failed = true;
+        return;
+    }
+    act->filings = list;
+    list[act->filing_count++] = filing;
 }
 
 struct finding *plan_add_finding(struct plan *plan, enum finding_level level,

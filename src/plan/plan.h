@@ -82,6 +82,12 @@ struct act_notice {
     struct date file_from, file_by;
 };
 
+/* A notice to file, between two days; again when it has expired and work goes on. */
+struct act_filing {
+    size_t notice; /* of the act's */
+    struct date from, by;
+};
+
 /* Order: this act starts at least `least` and at most `most` (-1: any) days after `act`
  * is finished. */
 struct link {
@@ -92,7 +98,24 @@ struct link {
 /* Days worked on without a long pause between them. */
 struct stretch {
     struct date from, to;
+    double hours; /* of the work; 0 where no hours count */
 };
+
+/* A week with work. */
+struct act_week {
+    struct date monday;
+    double hours; /* of the act */
+    double there; /* what its crew has that week, for all its acts; 0 without one */
+};
+
+/* What was tried for an act that may not be done in its season, and the chance with it. */
+enum act_help_kind { HELP_SOONER, HELP_PERSON, HELP_NEXT_SEASON };
+struct act_help {
+    enum act_help_kind kind;
+    double chance;
+    struct date from; /* HELP_NEXT_SEASON: its start then */
+};
+enum { ACT_HELPS = 3 };
 
 enum act_state { ACT_UNPLACED, ACT_PLACED, ACT_DONE, ACT_NOT_NEEDED };
 
@@ -119,6 +142,7 @@ struct plan_act {
     uint32_t fallback_of;
     uint32_t along;              /* done with that act, same crew, same days */
     char *skill;                 /* it asks for, "" for none */
+    bool first;                  /* to be done before others */
     bool has_fixed, has_earliest, has_latest;
     struct date fixed, earliest, latest;
     /* results of the schedule */
@@ -126,6 +150,10 @@ struct plan_act {
     struct date start, finish;
     struct stretch *stretches;   /* of the work, in order; a pause is ACT_PAUSE days */
     size_t stretch_count, stretch_room;
+    struct act_week *weeks;      /* of the same days */
+    size_t week_count, week_room;
+    struct act_filing *filings;  /* each notice's in order; its first is in `notices` */
+    size_t filing_count, filing_room;
     uint32_t crew;
     char *reason;                /* why it could not be placed, "" otherwise */
     char *forbidden;             /* the limits a fixed date breaks, "" otherwise */
@@ -133,12 +161,23 @@ struct plan_act {
     int weeks_left;              /* open weeks after the finish, this season; -1: no end */
     double usable;               /* expected share of usable days, 1 where no condition */
     bool carried_over;           /* paused over a closed season */
+    struct date soonest;         /* it cannot be finished before (placed acts) */
+    struct schedule_hold held;   /* what holds its start back; jobs are acts */
+    /* of the same schedule with other hours (plan/risk.h) */
+    double chance;               /* to be done in its season, 0 to 1; -1: not known */
+    bool chance_or_more;         /* it is at least that */
+    int float_weeks;             /* it may be so much later and nothing has to wait for a
+                                    later season; -1: no end */
+    struct act_help helps[ACT_HELPS];
+    size_t help_count;
+    bool helps_tried[ACT_HELPS]; /* by kind, in vain or not */
 };
 
 struct plan_crew {
     char *name;
     int people;
     double hours_each_week;      /* of each person */
+    double rate;                 /* USD for an hour of one person, the likely value */
     bool has_from, has_to;
     struct date from, to;
     struct yearly off;
@@ -181,6 +220,7 @@ struct plan {
     size_t condition_count, condition_room;
     struct finding *findings;
     size_t finding_count, finding_room;
+    struct schedule_goal goals[SCHEDULE_GOALS]; /* once there is a schedule */
     struct figures totals;
     bool failed;
 };
@@ -205,7 +245,9 @@ void plan_add_notice(struct plan *plan, uint32_t act, const char *name, const ch
 void plan_add_link(struct plan *plan, uint32_t act, struct link link);
 void plan_add_able(struct plan *plan, uint32_t act, uint32_t crew);
 /* A day of work: lengthens the last stretch or begins the next. */
-void plan_add_day(struct plan *plan, struct plan_act *act, struct date day);
+void plan_add_day(struct plan *plan, struct plan_act *act, struct date day, double hours);
+void plan_add_filing(struct plan *plan, struct plan_act *act, struct act_filing filing);
+void plan_add_week(struct plan *plan, struct plan_act *act, struct act_week week);
 /* Of no act, stand or day as yet. Borrowed until the next; NULL when out of memory. */
 struct finding *plan_add_finding(struct plan *plan, enum finding_level level,
                                  const char *rule, const char *message);

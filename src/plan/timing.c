@@ -4,11 +4,13 @@
 #include <string.h>
 
 #include "base/fault.h"
+#include "plan/risk.h"
 #include "plan/visits.h"
 #include "work/schedule.h"
 
 /* Everything the task borrows from, freed together. */
 struct draft {
+    struct schedule_task task;
     struct schedule_job *jobs;
     struct schedule_crew *crews;
     struct schedule_condition *conditions;
@@ -90,6 +92,7 @@ static void fill_crew(const struct plan_crew *from, struct schedule_crew *to)
 {
     to->name = from->name;
     to->people = from->people;
+    to->rate = from->rate;
     to->hours_each = from->hours_each_week;
     to->day_each = from->day_hours;
     to->hours = from->hours;
@@ -163,6 +166,7 @@ static void fill_job(const struct plan *plan, size_t index, struct draft *d,
     if (job->has_condition)
         job->condition = (size_t)act->condition;
     job->earliest = (struct schedule_day_given){ act->has_earliest, act->earliest };
+    job->first = act->first;
     job->latest = (struct schedule_day_given){ act->has_latest, act->latest };
     job->fixed = (struct schedule_day_given){ act->has_fixed, act->fixed };
     job->done = act->state == ACT_DONE;
@@ -176,7 +180,11 @@ static void fill_job(const struct plan *plan, size_t index, struct draft *d,
     fill_lists(plan, index, d, at);
 }
 
-static struct schedule *solve(const struct plan *plan, struct draft *d, struct fault *f)
+/* Schedules tried while it is found out which limits have to be broken. */
+enum { TRIES_TO_RELAX = 40 };
+
+static struct schedule *solve(const struct plan *plan, struct draft *d, size_t tries,
+                              struct fault *f)
 {
     struct cursors at = { 0 };
     for (size_t i = 0; i < plan->act_count; i++)
@@ -188,7 +196,7 @@ static struct schedule *solve(const struct plan *plan, struct draft *d, struct f
         memcpy(d->conditions[i].chance, plan->conditions[i].chance,
                sizeof d->conditions[i].chance);
     }
-    struct schedule_task task = {
+    d->task = (struct schedule_task){
         .start = plan->starts,
         .jobs = d->jobs,
         .job_count = plan->act_count,
@@ -196,8 +204,9 @@ static struct schedule *solve(const struct plan *plan, struct draft *d, struct f
         .crew_count = plan->crew_count,
         .conditions = d->conditions,
         .condition_count = plan->condition_count,
+        .tries = tries,
     };
-    return schedule_new(&task, f);
+    return schedule_new(&d->task, f);
 }
 
 static bool closes(const struct limit *limit, struct date d)
@@ -217,6 +226,18 @@ static void find_broken(struct plan_act *act, const struct schedule_result *r)
     }
 }
 
+static void take_days(struct plan *plan, struct plan_act *act,
+                      const struct schedule_result *r)
+{
+    for (size_t i = 0; i < r->day_count; i++)
+        plan_add_day(plan, act, r->days[i].day, r->days[i].hours);
+    for (size_t i = 0; i < r->week_count; i++) {
+        const struct schedule_work *week = &r->weeks[i];
+        plan_add_week(plan, act,
+                      (struct act_week){ week->day, week->hours, week->there });
+    }
+}
+
 static void take(struct plan *plan, struct plan_act *act, const struct schedule_result *r)
 {
     if (act->state != ACT_DONE) {
@@ -226,26 +247,30 @@ static void take(struct plan *plan, struct plan_act *act, const struct schedule_
         act->start = r->start;
         act->finish = r->finish;
     }
-    act->stretch_count = 0;
+    act->stretch_count = act->week_count = act->filing_count = 0;
     if (act->state == ACT_PLACED) {
         find_broken(act, r);
-        for (size_t i = 0; i < r->day_count; i++)
-            plan_add_day(plan, act, r->days[i].day);
+        take_days(plan, act, r);
     }
     act->crew = r->crew == SCHEDULE_NONE ? PLAN_NONE : (uint32_t)r->crew;
     act->weeks_left = r->weeks_left;
     act->usable = r->usable;
     act->carried_over = r->carried_over;
+    act->soonest = r->soonest;
+    act->held = r->held;
     plan_set_text(plan, &act->reason, r->reason ? r->reason : "");
     plan_set_text(plan, &act->forbidden, r->forbidden ? r->forbidden : "");
     plan_set_text(plan, &act->conflict, r->conflict ? r->conflict : "");
     for (size_t i = 0; i < r->filing_count; i++) {
-        struct act_notice *notice = &act->notices[r->filings[i].notice];
+        const struct schedule_filing *filing = &r->filings[i];
+        struct act_notice *notice = &act->notices[filing->notice];
+        plan_add_filing(plan, act, (struct act_filing){ filing->notice, filing->from,
+                                                        filing->by });
         if (notice->placed)
-            continue; /* the first filing is the one to be told */
+            continue; /* the first filing is the notice's own */
         notice->placed = true;
-        notice->file_from = r->filings[i].from;
-        notice->file_by = r->filings[i].by;
+        notice->file_from = filing->from;
+        notice->file_by = filing->by;
     }
 }
 
@@ -298,19 +323,21 @@ bool plan_schedule(struct plan *plan, struct fault *f)
     }
     do {
         schedule_free(s);
-        s = solve(plan, &draft, f);
+        s = solve(plan, &draft, TRIES_TO_RELAX, f);
         if (!s)
             goto done;
     } while (relax(plan, &draft, s));
-    if (restore(plan, &draft, s)) {
+    if (restore(plan, &draft, s) || !schedule_outcome(s).proven) {
         schedule_free(s);
-        s = solve(plan, &draft, f);
+        s = solve(plan, &draft, 0, f);
         if (!s)
             goto done;
     }
     for (size_t i = 0; i < plan->act_count; i++)
         take(plan, &plan->acts[i], schedule_of(s, i));
-    ok = plan_count_visits(plan, s, f) && (!plan->failed || fault_no_memory(f));
+    memcpy(plan->goals, schedule_outcome(s).goals, sizeof plan->goals);
+    ok = plan_count_visits(plan, s, f) && plan_risk(plan, &draft.task, s, f) &&
+         (!plan->failed || fault_no_memory(f));
 done:
     schedule_free(s);
     draft_clear(&draft);

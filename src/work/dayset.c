@@ -5,9 +5,14 @@
 
 #include "base/fault.h"
 
+size_t dayset_words(int days)
+{
+    return ((size_t)days + 63) / 64;
+}
+
 static size_t words_of(const struct dayset *a)
 {
-    return ((size_t)a->days + 63) / 64;
+    return dayset_words(a->days);
 }
 
 bool dayset_init(struct dayset *a, struct date first, int days, struct fault *f)
@@ -100,6 +105,12 @@ void dayset_and(struct dayset *a, const struct dayset *b)
         a->words[i] &= b->words[i];
 }
 
+void dayset_or(struct dayset *a, const struct dayset *b)
+{
+    for (size_t i = 0; i < words_of(a); i++)
+        a->words[i] |= b->words[i];
+}
+
 bool dayset_has(const struct dayset *a, int day)
 {
     return day >= 0 && day < a->days && (a->words[day / 64] >> (day % 64) & 1) != 0;
@@ -123,6 +134,21 @@ static int find(const struct dayset *a, int day, bool wanted)
 int dayset_next(const struct dayset *a, int day)
 {
     return find(a, day, true);
+}
+
+int dayset_next_both(const struct dayset *a, const struct dayset *b, int day)
+{
+    if (day < 0)
+        day = 0;
+    for (int i = day / 64; day < a->days; i++, day = i * 64) {
+        uint64_t word = a->words[i] & b->words[i];
+        word &= ~UINT64_C(0) << (day % 64);
+        if (word != 0) {
+            int found = i * 64 + __builtin_ctzll(word);
+            return found < a->days ? found : a->days;
+        }
+    }
+    return a->days;
 }
 
 int dayset_next_gap(const struct dayset *a, int day)

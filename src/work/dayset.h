@@ -11,6 +11,8 @@
 #ifndef SPINNEY_WORK_DAYSET_H
 #define SPINNEY_WORK_DAYSET_H
 
+#include <stddef.h>
+
 #include "calendar/window.h"
 
 struct fault;
@@ -21,6 +23,8 @@ struct dayset {
     uint64_t *words;
 };
 
+/* Words that so many days take, for sets whose words are the caller's. */
+size_t dayset_words(int days);
 bool dayset_init(struct dayset *a, struct date first, int days, struct fault *f);
 void dayset_clear(struct dayset *a);
 /* No day at all. */
@@ -31,9 +35,12 @@ void dayset_remove(struct dayset *a, struct date from, struct date to);
 /* Both sets must hold the same stretch. */
 void dayset_copy(struct dayset *to, const struct dayset *from);
 void dayset_and(struct dayset *a, const struct dayset *b);
+void dayset_or(struct dayset *a, const struct dayset *b);
 bool dayset_has(const struct dayset *a, int day);
 /* The first day of the set (not of the set) from `day` on; `days` when there is none. */
 int dayset_next(const struct dayset *a, int day);
+/* The first day from `day` on that is in both. */
+int dayset_next_both(const struct dayset *a, const struct dayset *b, int day);
 int dayset_next_gap(const struct dayset *a, int day);
 /* Days of the set from `from` to `to`, both included. */
 int dayset_count(const struct dayset *a, int from, int to);

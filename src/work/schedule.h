@@ -1,5 +1,5 @@
-/* schedule.h: puts every job in the earliest week that its windows, its crew's hours, its
- * notices and what must come before it allow, and says why for those that fit nowhere.
+/* schedule.h: puts every job in a week that its windows, its crew's hours, its notices and
+ * what must come before it allow, and says why for those that fit nowhere.
  *
  *     struct schedule_task all = { .start = walked, .jobs = jobs, .job_count = n,
  *                                  .crews = crews, .crew_count = 2 };
@@ -9,10 +9,20 @@
  *     else buf_puts(&out, r->reason);
  *     schedule_free(s);
  *
- * Jobs are taken in the order of the plan, what a job waits for before it, and each is
- * put in the earliest week with free hours; a job that must follow another within so many
- * days may push that one later. Nothing is moved otherwise: the result is feasible and
- * explainable, not the best there could be. Same input, same schedule.
+ * What is wanted, of two schedules that keep all limits, is the one with
+ *   1. fewer jobs that are not placed (a job whose stand-in is placed counts less),
+ *   2. fewer that stop half-way until another season,
+ *   3. an earlier finish of the jobs marked first, their days added up,
+ *   4. less cost of crews,
+ *   5. fewer seasons by which jobs are later than they need be,
+ *   6. weeks more evenly full, by the squares of how full they are,
+ *   7. an earlier finish of all.
+ * Jobs are taken in an order, what a job waits for before it, and each is put in the
+ * earliest week with free hours, so that it keeps what is left of its season; a job that
+ * must follow another within so many days may push that one later. The order of the plan
+ * and a few rules of thumb are tried first, then changes of the best one, up to `tries`
+ * schedules or until no better one can be (schedule_search.c). Never by the clock: same
+ * input and seed, same schedule.
  *
  * Hours are person-hours. In a week a crew has people x hours_each, a seventh less for
  * every day it is off; in a day at most `day_each` a person. Both may be others in parts of
@@ -23,6 +33,7 @@
 
 #include <stdbool.h>
 #include <stddef.h>
+#include <stdint.h>
 
 #include "calendar/window.h"
 
@@ -110,6 +121,7 @@ struct schedule_job {
     bool done; /* was really done, `was`: nothing is asked of it */
     struct schedule_span was;
 
+    bool first;       /* the plan wants it done as early as can be, before others */
     bool in_one_week; /* may not be split over weeks (days: not over a gap) */
     const struct schedule_after *after;
     size_t after_count;
@@ -141,6 +153,7 @@ struct schedule_crew {
     const struct schedule_hours *hours;
     size_t hours_count;
     double travel; /* person-hours of the crew for each day that it comes */
+    double rate;       /* what an hour of one person costs; 0 for the owner's own */
     struct schedule_day_given from, to;
     struct yearly off;
     const struct schedule_span *days_off;
@@ -155,6 +168,12 @@ struct schedule_task {
     size_t crew_count;
     const struct schedule_condition *conditions;
     size_t condition_count;
+    uint64_t seed;
+    size_t tries; /* schedules to make at most; 0: as many as suit the plan's size */
+    /* For tests: is told every schedule that is made on the way; NULL for nobody. */
+    void (*watch)(void *watcher, const struct schedule_task *task,
+                  const struct schedule *s);
+    void *watcher;
 };
 
 enum schedule_state {
@@ -174,9 +193,39 @@ enum schedule_why {
     SCHEDULE_CYCLE        /* waits for itself */
 };
 
+/* What keeps a placed job from starting sooner. */
+enum schedule_held {
+    SCHEDULE_HELD_NOT,      /* it starts as soon as the plan does */
+    SCHEDULE_HELD_DATE,     /* its date is stated, or it was really done */
+    SCHEDULE_HELD_EARLIEST, /* it is not to start before `from` */
+    SCHEDULE_HELD_NOTICE,   /* a notice has to be filed ahead */
+    SCHEDULE_HELD_AFTER,    /* it waits for `job` */
+    SCHEDULE_HELD_FOLLOWER, /* `job` has to follow it soon, and cannot yet */
+    SCHEDULE_HELD_STANDS_IN /* it is done only since `job` cannot be */
+};
+
+/* First what it waits for, `from` when on it could start; then the days that its window,
+ * limits and ground leave, open from `opens` on; then the crew, which comes on `start` or
+ * is busy with another job until then. */
+struct schedule_hold {
+    enum schedule_held by;
+    size_t job, notice;   /* SCHEDULE_NONE where there is none */
+    struct date from;
+    bool waits_for_open;  /* closed on `from`; open again on `opens` */
+    struct date opens;
+    bool was_open;        /* and had been open after the plan's start, until `closed` */
+    struct date closed;
+    bool crew_away;       /* the crew is not at work from then to the start */
+    size_t busy;          /* the job its crew does first, or SCHEDULE_NONE */
+    bool too_short;       /* what was left of the season was too short for it */
+    size_t beside;        /* a job that shares the crew with it and draws it out */
+    struct date alone;    /* when it would be finished without; else the finish */
+};
+
 struct schedule_work {
     struct date day; /* the day, or the Monday of the week */
     double hours;
+    double there; /* of a week: what its crew has, for all that it does then; else 0 */
 };
 
 /* File between `from` and `by`; covers work from `first` to `last`. */
@@ -196,6 +245,10 @@ struct schedule_result {
     size_t filing_count;
     int weeks_left;    /* with open days after the finish, in this season; -1: no end */
     double usable;     /* expected share of usable days from the start to season's end */
+    bool season_ends;        /* else it may be done at any time after */
+    struct date season_last; /* the last day of its season, or its latest date */
+    struct schedule_hold held;
+    struct date soonest; /* it cannot be finished before, even if it stood alone */
     bool carried_over; /* too much for one season: paused longer than SCHEDULE_PAUSE */
     enum schedule_why why;
     const char *reason;    /* in words, when unplaced or not needed; else NULL */
@@ -203,15 +256,65 @@ struct schedule_result {
     const char *conflict;  /* fixed date: crew, order, hours in its way; NULL for none */
 };
 
+/* A day by which several placed jobs are all done, and one before which they cannot be,
+ * in whatever order and by whatever crews: none of them can be done before it would be if
+ * it stood alone, after what it waits for; and hours that only certain crews can work take
+ * at least as long as these crews have such hours on the days the jobs are open. */
+struct schedule_goal {
+    size_t jobs; /* how many; 0: there are none, and no days */
+    struct date finish, bound;
+};
+
+enum schedule_goals {
+    SCHEDULE_FIRST_YEAR,   /* work of crews that could begin within a year of the start */
+    SCHEDULE_MARKED_FIRST, /* the jobs marked first */
+    SCHEDULE_ALL,
+    SCHEDULE_GOALS
+};
+
+/* How the schedule came about. */
+struct schedule_outcome {
+    struct schedule_goal goals[SCHEDULE_GOALS];
+    size_t tries; /* schedules made, the first one and the one returned among them */
+    bool proven;  /* no schedule is better in 1 to 5 of what is wanted */
+};
+
 /* Borrows nothing: `task` may go once it returns. Names and words are copied where kept.
  * Faults: memory. Indices and lags out of range are the caller's mistake (asserted). */
 struct schedule *schedule_new(const struct schedule_task *task, struct fault *f);
 void schedule_free(struct schedule *s);
 const struct schedule_result *schedule_of(const struct schedule *s, size_t job);
+struct schedule_outcome schedule_outcome(const struct schedule *s);
+
+/* The same schedule with other hours: the groups in the same order, each job by the crew
+ * that it has, which is what a plan comes to when work takes longer than thought. `task`
+ * may differ in days and crews, not in jobs and what they wait for; it has to outlive
+ * this. Nothing is searched.
+ *
+ *     struct schedule_again *a = schedule_again_new(&task, s, f);
+ *     for (...) { if (!schedule_again(a, hours, f)) ...; o = schedule_again_of(a, job); }
+ *     schedule_again_free(a); */
+struct schedule_again;
+struct schedule_again_of {
+    bool placed, carried_over;
+    struct date start, finish;
+};
+struct schedule_again *schedule_again_new(const struct schedule_task *task,
+                                          const struct schedule *s, struct fault *f);
+void schedule_again_free(struct schedule_again *a);
+/* Takes the job, and what it waits for, before all others. */
+void schedule_again_prefer(struct schedule_again *a, size_t job);
+/* `hours`: person-hours by job. */
+bool schedule_again(struct schedule_again *a, const double *hours, struct fault *f);
+struct schedule_again_of schedule_again_of(const struct schedule_again *a, size_t job);
+/* The last day of the season in which the job is finished now; past all days when that
+ * season has no end. */
+struct date schedule_again_season(const struct schedule_again *a, size_t job);
 
 /* Checks a schedule from the definitions above, without what made it: hours, windows,
  * lags, crews, notices. Returns true when all holds, else appends the first breach to
- * `out` (which may be NULL). For tests; debug builds assert it. */
+ * `out` (which may be NULL). For tests; the build with
+ * sanitizers asserts it of every schedule that is made. */
 bool schedule_check(const struct schedule_task *task, const struct schedule *s,
                     struct buf *out);
 

@@ -1,12 +1,15 @@
 #include "work/schedule_parts.h"
 
-#include <math.h>
-
 /* Nobody goes out for less than this many person-hours, unless it is all that is left to
  * do. Common practice, no source. */
 #define LEAST_HOURS 1.0
 /* Sums of hours are doubles: less than this is no time at all. */
 #define NO_TIME 1e-9
+
+static double lesser(double a, double b)
+{
+    return a < b ? a : b;
+}
 
 static void trial_restart(struct trial *out)
 {
@@ -23,15 +26,17 @@ static int last_day(const struct trial *t)
     return t->work[t->count - 1].day;
 }
 
-/* `days` open days, none further than `pause` from the last. */
-static bool fit_days(const struct wish *w, const struct dayset *open, int pause,
-                     struct trial *out)
+/* `days` days that are open and on which the crew is `there`, none further than `pause`
+ * from the last. */
+static bool fit_days(const struct wish *w, const struct dayset *open,
+                     const struct dayset *there, int pause, struct trial *out)
 {
     const struct group *g = w->group;
     int longest = g->one_week ? 0 : pause;
     trial_restart(out);
-    for (int d = dayset_next(open, w->from); d < open->days && d <= w->latest_finish;
-         d = dayset_next(open, d + 1)) {
+    for (int d = dayset_next_both(open, there, w->from);
+         d < open->days && d <= w->latest_finish;
+         d = dayset_next_both(open, there, d + 1)) {
         if (out->count > 0 && d - last_day(out) - 1 > longest)
             trial_restart(out);
         if (out->count == 0 && d > w->latest_start)
@@ -43,7 +48,7 @@ static bool fit_days(const struct wish *w, const struct dayset *open, int pause,
     return false;
 }
 
-/* The hours of a group on the days `open` to it and to the crew, from the first on. */
+/* The hours of a group on the days open to it and to the crew, from the first on. */
 static bool fit_hours(const struct wish *w, const struct dayset *open,
                       const struct crew_state *c, int pause, struct trial *out)
 {
@@ -51,8 +56,9 @@ static bool fit_hours(const struct wish *w, const struct dayset *open,
     double left = g->hours, taken = 0; /* taken: by this trial, in `week` */
     int week = -1;
     trial_restart(out);
-    for (int d = dayset_next(open, w->from); d < open->days && d <= w->latest_finish;
-         d = dayset_next(open, d + 1)) {
+    for (int d = dayset_next_both(open, &c->open, w->from);
+         d < open->days && d <= w->latest_finish;
+         d = dayset_next_both(open, &c->open, d + 1)) {
         bool other_week = d / 7 != week;
         if (other_week)
             taken = 0;
@@ -65,13 +71,13 @@ static bool fit_hours(const struct wish *w, const struct dayset *open,
         }
         if (out->count == 0 && d > w->latest_start)
             return false;
-        double least = fmin(left, fmin(LEAST_HOURS, c->whole_week / 2));
+        double least = lesser(left, lesser(LEAST_HOURS, c->whole_week / 2));
         double in_week = c->week_most[week] - c->week_used[week] - taken;
         if (in_week < least - NO_TIME || in_week < NO_TIME) {
             d = week * 7 + 6;
             continue;
         }
-        double hours = fmin(left, fmin(in_week, c->day_most[d] - c->day_used[d]));
+        double hours = lesser(left, lesser(in_week, c->day_most[d] - c->day_used[d]));
         if (hours < least - NO_TIME || hours < NO_TIME)
             continue;
         trial_put(out, d, hours);
@@ -88,12 +94,11 @@ static bool fit_crew(struct solver *s, const struct wish *w, const struct dayset
 {
     bool fits;
     if (crew == SCHEDULE_NONE) {
-        fits = fit_days(w, open, pause, out);
+        fits = fit_days(w, open, open, pause, out);
     } else {
-        dayset_copy(&s->shared, open);
-        dayset_and(&s->shared, &s->crews[crew].open);
-        fits = w->group->hours > 0 ? fit_hours(w, &s->shared, &s->crews[crew], pause, out)
-                                   : fit_days(w, &s->shared, pause, out);
+        const struct crew_state *c = &s->crews[crew];
+        fits = w->group->hours > 0 ? fit_hours(w, open, c, pause, out)
+                                   : fit_days(w, open, &c->open, pause, out);
     }
     if (!fits)
         return false;
@@ -133,6 +138,24 @@ bool fit_group(struct solver *s, const struct wish *w, const struct dayset *open
     return false;
 }
 
+bool fit_soonest(struct solver *s, const struct wish *w, const struct dayset *open,
+                 const size_t *crews, size_t crew_count, int pause, int *start,
+                 int *finish)
+{
+    bool found = false;
+    for (size_t i = 0; i < (w->group->nobody ? 1 : crew_count); i++) {
+        size_t crew = w->group->nobody ? SCHEDULE_NONE : crews[i];
+        if (!fit_crew(s, w, open, crew, pause, &s->trial))
+            continue;
+        if (!found || s->trial.start < *start)
+            *start = s->trial.start;
+        if (!found || s->trial.finish < *finish)
+            *finish = s->trial.finish;
+        found = true;
+    }
+    return found;
+}
+
 /* A group whose start the plan states. It gets that date; what stands against it is told
  * afterwards. The work falls on open days when the date itself is one, else on any. */
 void fit_fixed(struct solver *s, struct group *g, struct trial *out)
@@ -143,12 +166,12 @@ void fit_fixed(struct solver *s, struct group *g, struct trial *out)
     out->start = out->finish = g->fixed_day;
     if (g->fixed_day < s->begin || g->fixed_day >= s->days)
         return;
-    group_open_days(s, g);
-    if (!dayset_has(&s->open, g->fixed_day)) {
-        dayset_empty(&s->open);
-        dayset_add(&s->open, solver_date(s, s->begin), solver_date(s, s->days - 1));
+    if (dayset_has(group_open(s, g), g->fixed_day)) {
+        dayset_copy(&s->keep, group_open(s, g));
+    } else {
+        dayset_empty(&s->keep);
+        dayset_add(&s->keep, solver_date(s, s->begin), solver_date(s, s->days - 1));
     }
-    dayset_copy(&s->keep, &s->open);
     struct wish w = { .group = g,
                       .from = g->fixed_day,
                       .latest_start = g->fixed_day,

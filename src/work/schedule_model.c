@@ -110,17 +110,31 @@ void job_open_days(const struct solver *s, const struct schedule_job *job,
             dayset_remove(out, job->limits[i].from, job->limits[i].to);
 }
 
-void group_open_days(struct solver *s, const struct group *g)
+const struct dayset *group_open(const struct solver *s, const struct group *g)
 {
-    dayset_empty(&s->open);
-    dayset_add(&s->open, solver_date(s, s->begin), solver_date(s, s->days - 1));
-    for (size_t job = g->first; job != SCHEDULE_NONE; job = s->next[job]) {
-        const struct schedule_job *j = &s->task->jobs[job];
-        job_open_days(s, j, &s->scratch, &s->shared);
-        dayset_and(&s->open, &s->scratch);
-        for (size_t i = 0; i < j->notice_count; i++)
-            notice_close_days(s, &j->notices[i], &s->open);
+    return &s->opens[g - s->groups];
+}
+
+bool solver_open_days(struct solver *s, struct fault *f)
+{
+    size_t words = dayset_words(s->days);
+    s->opens = calloc(s->group_count + 1, sizeof *s->opens);
+    s->open_words = calloc(s->group_count * words + 1, sizeof *s->open_words);
+    if (!s->opens || !s->open_words)
+        return fault_no_memory(f);
+    for (size_t i = 0; i < s->group_count; i++) {
+        struct dayset *open = &s->opens[i];
+        *open = (struct dayset){ s->base, s->days, s->open_words + i * words };
+        dayset_add(open, solver_date(s, s->begin), solver_date(s, s->days - 1));
+        for (size_t job = s->groups[i].first; job != SCHEDULE_NONE; job = s->next[job]) {
+            const struct schedule_job *j = &s->task->jobs[job];
+            job_open_days(s, j, &s->scratch, &s->shared);
+            dayset_and(open, &s->scratch);
+            for (size_t k = 0; k < j->notice_count; k++)
+                notice_close_days(s, &j->notices[k], open);
+        }
     }
+    return true;
 }
 
 int season_end(const struct dayset *open, int day)
@@ -239,6 +253,12 @@ void solver_clear(struct solver *s)
     free(s->first_for);
     free(s->next_first);
     free(s->groups);
+    free(s->bounds);
+    free(s->opens);
+    free(s->open_words);
+    free(s->ties);
+    free(s->before);
+    free(s->before_at);
     free(s->order);
     free(s->place);
 }

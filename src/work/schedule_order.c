@@ -7,13 +7,13 @@
 
 enum { CHAIN_SHOWN = 6 }; /* links of a cycle that are told by name */
 
-enum tie { WAITS_FOR, GOES_ALONG, STANDS_IN };
+enum tie_kind { WAITS_FOR, GOES_ALONG, STANDS_IN };
 static const char *const tie_words[] = { "waits for", "goes along with",
                                          "stands in for" };
 
 struct edge {
     size_t other;
-    enum tie tie;
+    enum tie_kind tie;
 };
 
 /* The job whose days `job` shares, itself when it shares none. A chain that comes back on
@@ -70,6 +70,7 @@ static bool groups_make(struct solver *s, struct fault *f)
             s->groups[s->group_count++] = (struct group){ .first = SCHEDULE_NONE,
                                                           .days = 1,
                                                           .pusher = SCHEDULE_NONE,
+                                                          .wanted = SCHEDULE_NONE,
                                                           .crew = SCHEDULE_NONE };
         }
         group_add(s, of_root[root], i);
@@ -167,7 +168,7 @@ static bool cycle_tell(struct solver *s, const struct frame *frames, size_t coun
 
 bool solver_order(struct solver *s, struct fault *f)
 {
-    if (!groups_make(s, f))
+    if (!groups_make(s, f) || !solver_open_days(s, f))
         return false;
     /* Depth first from each group in plan order, with a stack of its own: chains may be
      * as long as the plan. */
@@ -195,9 +196,10 @@ bool solver_order(struct solver *s, struct fault *f)
                 continue;
             }
             size_t to = s->group_of[top->edge.other];
-            if (depth[to] != 0) {
+            fine = to == top->group || ties_add(s, to, top->group, f);
+            if (fine && depth[to] != 0) {
                 fine = cycle_tell(s, &stack[depth[to] - 1], height - depth[to] + 1);
-            } else if (!known[to]) {
+            } else if (fine && !known[to]) {
                 known[to] = true;
                 stack[height++] = frame_of(s, to);
                 depth[to] = height;
@@ -207,5 +209,5 @@ bool solver_order(struct solver *s, struct fault *f)
     free(stack);
     free(depth);
     free(known);
-    return fine;
+    return fine && ties_sort(s, f);
 }

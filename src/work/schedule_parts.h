@@ -13,6 +13,15 @@
 #include "work/dayset.h"
 #include "work/schedule.h"
 
+/* Under the sanitizers every schedule that is made stands before the checker. */
+#ifdef __SANITIZE_ADDRESS__
+#define IS_WATCHED(s) true
+#else
+#define IS_WATCHED(s) ((s)->task->watch != NULL)
+#endif
+
+struct bound;
+
 struct work_day {
     int day;
     double hours;
@@ -38,7 +47,15 @@ struct group {
     size_t crew;
     int start, finish;
     struct work_day *work;
-    size_t work_count;
+    size_t work_count, work_room;
+
+    double key;    /* of those that could be next, the lowest is placed first */
+    size_t wanted; /* the one crew that may do it, or SCHEDULE_NONE for any able one */
+};
+
+/* `after` has to wait for `before`. */
+struct tie {
+    size_t before, after;
 };
 
 /* One way of placing a group, being tried. */
@@ -60,6 +77,9 @@ struct job_told {
 struct schedule {
     struct job_told *told;
     size_t count;
+    struct schedule_outcome outcome;
+    size_t *order, *crew; /* groups in order; the crew of each, by group */
+    size_t group_count;
 };
 
 struct solver {
@@ -72,13 +92,24 @@ struct solver {
     size_t *first_for;  /* by job: a job it stands in for, or SCHEDULE_NONE */
     size_t *next_first; /* by job: the next job with the same stand-in */
     struct group *groups;
+    struct dayset *opens; /* by group: days on which all of its jobs may be done */
+    uint64_t *open_words; /* of all of them */
     size_t group_count;
     size_t *order, *place; /* groups in order, and where in it each is */
+    struct tie *ties;      /* between groups, as they were met */
+    size_t tie_count, tie_room;
+    size_t *before, *before_at; /* what group g waits for: before[before_at[g]] up to
+                                   before[before_at[g + 1]], not included */
+    struct bound *bounds; /* by group */
     struct crew_state *crews;
     size_t *able; /* crews that can do the group at hand, by preference */
     size_t able_count;
     struct dayset open, shared, scratch, keep;
     struct trial best, trial;
+    bool quiet;   /* only tries: no words are made of what does not fit */
+    bool pushed;  /* some group was pushed later by what follows it */
+    bool residue; /* hours were taken back: sums may be off by their rounding */
+    struct schedule_outcome outcome;
     struct fault *f;
 };
 
@@ -106,8 +137,10 @@ struct yearly condition_months(const struct schedule_condition *c);
 /* The days on which one job may be done, put in `out`. */
 void job_open_days(const struct solver *s, const struct schedule_job *job,
                    struct dayset *out, struct dayset *scratch);
-/* The days on which all jobs of a group may be done, put in s->open. */
-void group_open_days(struct solver *s, const struct group *g);
+/* The days on which all jobs of a group may be done. */
+const struct dayset *group_open(const struct solver *s, const struct group *g);
+/* Finds them out for all groups, once these are made. */
+bool solver_open_days(struct solver *s, struct fault *f);
 /* Takes out the days that no notice filed in the same year can cover. */
 void notice_close_days(const struct solver *s, const struct schedule_notice *n,
                        struct dayset *days);
@@ -123,12 +156,67 @@ void crew_hours(const struct schedule_crew *crew, struct crew_state *out);
 /* schedule_order.c: groups, their order, cycles, whose jobs get their reason here. */
 bool solver_order(struct solver *s, struct fault *f);
 
-/* schedule_place.c */
+/* schedule_ties.c: which groups wait for which, as schedule_order.c finds them. */
+bool ties_add(struct solver *s, size_t before, size_t after, struct fault *f);
+bool ties_sort(struct solver *s, struct fault *f);
+
+/* schedule_place.c: places all groups in s->order, which has what a group waits for before
+ * it. May be called again, with another order: it starts anew. */
 bool solver_place(struct solver *s, struct fault *f);
+/* Puts the crews that can do all of a group in s->able. */
+void crews_able(struct solver *s, const struct group *g);
+
+/* schedule_bound.c: what no schedule can beat. */
+struct bound {
+    bool possible;     /* can it be placed at all, if it stood alone? */
+    bool needless;     /* may come out as not needed: stands in, or follows such a one */
+    bool pauses;       /* not without stopping half-way until another season */
+    int start, finish; /* no earlier, if so */
+    double cost;       /* of its crew's hours, no less */
+    uint64_t crews;    /* those that may do it, a bit each; 0: nobody's hours, or too many */
+};
+/* One for each group; all false where a group waits for itself. */
+bool bounds_find(struct solver *s, struct bound *bounds, struct fault *f);
+
+/* schedule_goals.c: the days of schedule_goal. */
+bool goals_find(struct solver *s, struct fault *f);
+
+/* schedule_held.c: what holds each placed job back. */
+bool held_find(struct solver *s, struct fault *f);
+
+/* schedule_score.c: how good the schedule at hand is; of two, the one that is lower in the
+ * first thing in which they differ. */
+enum {
+    SCORE_UNPLACED, /* acts, and nothing stands in for them */
+    SCORE_REPLACED, /* acts whose stand-in is placed */
+    SCORE_PAUSED,   /* acts that stop half-way, until another season */
+    SCORE_FIRST,    /* days until acts marked first are finished, added up */
+    SCORE_COST,
+    SCORE_LATE,     /* seasons that acts start later than they could */
+    SCORE_UNEVEN,   /* squares of how full the weeks of crews are */
+    SCORE_FINISH,   /* days until all are finished, added up */
+    SCORES
+};
+struct score {
+    double of[SCORES];
+};
+struct score score_of(const struct solver *s, const struct bound *bounds);
+/* What no schedule can beat; UNEVEN and FINISH are 0. */
+struct score score_bound(const struct solver *s, const struct bound *bounds);
+/* Below zero when a is better, 0 when they are alike. */
+int score_compare(const struct score *a, const struct score *b);
+
+/* schedule_search.c: tries orders and crews and leaves the best placed. */
+bool solver_search(struct solver *s, struct fault *f);
 
 /* schedule_fit.c: the earliest place on the days at hand. */
 bool fit_group(struct solver *s, const struct wish *w, const struct dayset *open,
                struct trial *out);
+/* The first day on which a group could start and the last of it when it finishes soonest,
+ * as hours are booked now, pausing no longer than `pause`; false when it cannot be done. */
+bool fit_soonest(struct solver *s, const struct wish *w, const struct dayset *open,
+                 const size_t *crews, size_t crew_count, int pause, int *start,
+                 int *finish);
 void fit_fixed(struct solver *s, struct group *g, struct trial *out);
 
 /* schedule_result.c: what is told of each job. */
@@ -145,7 +233,11 @@ bool reason_other(struct solver *s, const struct group *g, size_t other,
                   enum other_is is);
 /* Words on why no crew can do it. */
 void reason_no_crew_words(const struct solver *s, const struct group *g, struct buf *out);
+/* schedule_clash.c: adds to the reasons what cannot be kept together. */
+bool clashes_find(struct solver *s, struct fault *f);
 /* schedule_windows.c: words on which windows never meet. */
+void window_words(const struct schedule_job *j, struct buf *out);
+void condition_words(const struct schedule_condition *c, struct buf *out);
 bool reason_windows_words(struct solver *s, const struct group *g, struct buf *out);
 /* schedule_fixed.c: what stands against the date that the plan states. */
 bool fixed_tell(struct solver *s, size_t job);

@@ -41,7 +41,7 @@ static bool can_do(const struct solver *s, const struct group *g, size_t crew)
 
 /* The crews that can do all of a group, in the order of preference of its first job that
  * has one. */
-static void crews_able(struct solver *s, const struct group *g)
+void crews_able(struct solver *s, const struct group *g)
 {
     const struct schedule_job *chooser = NULL;
     for (size_t job = g->first; job != SCHEDULE_NONE && !chooser; job = s->next[job])
@@ -54,7 +54,8 @@ static void crews_able(struct solver *s, const struct group *g)
         bool listed = false; /* a crew listed twice is one crew */
         for (size_t k = 0; k < s->able_count; k++)
             listed |= s->able[k] == crew;
-        if (!listed && can_do(s, g, crew))
+        bool wanted = g->wanted == SCHEDULE_NONE || g->wanted == crew;
+        if (!listed && wanted && can_do(s, g, crew))
             s->able[s->able_count++] = crew;
     }
 }
@@ -72,9 +73,13 @@ static void hours_book(struct solver *s, const struct group *g, double sign)
 
 static bool group_put(struct solver *s, struct group *g, const struct trial *t)
 {
-    g->work = malloc((t->count + 1) * sizeof *g->work);
-    if (!g->work)
-        return fault_no_memory(s->f);
+    if (t->count > g->work_room) {
+        struct work_day *more = realloc(g->work, t->count * sizeof *g->work);
+        if (!more)
+            return fault_no_memory(s->f);
+        g->work = more;
+        g->work_room = t->count;
+    }
     if (t->count > 0)
         memcpy(g->work, t->work, t->count * sizeof *g->work);
     g->work_count = t->count;
@@ -102,10 +107,10 @@ static void group_undo(struct solver *s, struct group *g)
     if (g->early || s->told[g->first].r.why == SCHEDULE_CYCLE ||
         s->task->jobs[g->first].done)
         return;
-    if (g->placed)
+    if (g->placed) {
         hours_book(s, g, -1);
-    free(g->work);
-    g->work = NULL;
+        s->residue = true;
+    }
     g->work_count = 0;
     g->placed = false;
     g->crew = SCHEDULE_NONE;
@@ -224,16 +229,16 @@ static enum outcome place_group(struct solver *s, struct group *g, size_t *budge
         return group_put(s, g, &s->best) ? SETTLED : FAILED;
     }
     struct wish w = wish_of(s, g);
-    group_open_days(s, g);
-    dayset_copy(&s->keep, &s->open);
-    if (fit_group(s, &w, &s->keep, &s->best))
+    const struct dayset *open = group_open(s, g);
+    if (fit_group(s, &w, open, &s->best))
         return group_put(s, g, &s->best) ? SETTLED : FAILED;
     if (w.lag_job != SCHEDULE_NONE) {
         struct wish free_of_lag = w;
         free_of_lag.latest_start = s->days;
-        if (fit_group(s, &free_of_lag, &s->keep, &s->best))
+        if (fit_group(s, &free_of_lag, open, &s->best))
             return push_or_tell(s, g, &w, s->best.start, budget, back);
     }
+    dayset_copy(&s->keep, open);
     return reason_unfit(s, &w) ? UNFIT : FAILED;
 }
 
@@ -275,9 +280,36 @@ static bool place_first(struct solver *s)
     return true;
 }
 
+/* Takes up all that lies, so that everything can be put down anew. */
+static void start_anew(struct solver *s)
+{
+    for (size_t k = 0; k < s->group_count; k++) {
+        struct group *g = &s->groups[k];
+        if (s->told[g->first].r.why == SCHEDULE_CYCLE)
+            continue;
+        struct crew_state *c = g->placed && g->crew != SCHEDULE_NONE ? &s->crews[g->crew] : NULL;
+        for (size_t i = 0; c && i < g->work_count; i++)
+            c->day_used[g->work[i].day] = c->week_used[g->work[i].day / 7] = 0;
+        g->placed = g->early = g->gave_up = false;
+        g->work_count = 0;
+        g->bound = 0;
+        g->pusher = g->crew = SCHEDULE_NONE;
+        for (size_t job = g->first; job != SCHEDULE_NONE; job = s->next[job])
+            job_told_clear(&s->told[job]);
+    }
+    for (size_t i = 0; s->residue && i < s->task->crew_count; i++) {
+        struct crew_state *c = &s->crews[i];
+        memset(c->day_used, 0, (size_t)s->days * sizeof *c->day_used);
+        memset(c->week_used, 0, ((size_t)s->days / 7 + 1) * sizeof *c->week_used);
+    }
+    s->residue = false;
+}
+
 bool solver_place(struct solver *s, struct fault *f)
 {
     s->f = f;
+    s->pushed = false;
+    start_anew(s);
     for (size_t job = 0; job < s->task->job_count; job++)
         s->told[job].r.crew = SCHEDULE_NONE;
     if (!place_first(s))
@@ -308,6 +340,7 @@ bool solver_place(struct solver *s, struct fault *f)
             g->gave_up = false;
             group_undo(s, g);
         } else if (outcome == PUSH) {
+            s->pushed = true;
             while (k > back)
                 group_undo(s, &s->groups[s->order[--k]]);
         } else {

@@ -28,6 +28,14 @@ bool reason_set(struct solver *s, size_t job, enum schedule_why why, struct buf 
     return true;
 }
 
+/* Nobody will read of a schedule that is only tried. */
+static bool unsaid(struct solver *s, const struct group *g, enum schedule_why why)
+{
+    for (size_t job = g->first; job != SCHEDULE_NONE; job = s->next[job])
+        s->told[job].r.why = why;
+    return true;
+}
+
 /* The same words to all jobs of a group; clears them. */
 static bool reason_group(struct solver *s, const struct group *g, enum schedule_why why,
                          struct buf *words)
@@ -41,6 +49,12 @@ static bool reason_group(struct solver *s, const struct group *g, enum schedule_
 
 bool reason_other(struct solver *s, const struct group *g, size_t other, enum other_is is)
 {
+    enum schedule_why why = is == OTHER_UNPLACED ? SCHEDULE_PREDECESSOR : SCHEDULE_FITS;
+    if (is != OTHER_UNPLACED)
+        for (size_t job = g->first; job != SCHEDULE_NONE; job = s->next[job])
+            s->told[job].r.state = SCHEDULE_NOT_NEEDED;
+    if (s->quiet)
+        return unsaid(s, g, why);
     struct buf words;
     buf_init(&words);
     bool not_needed = s->told[other].r.state == SCHEDULE_NOT_NEEDED;
@@ -57,11 +71,7 @@ bool reason_other(struct solver *s, const struct group *g, size_t other, enum ot
                    state);
         break;
     }
-    if (is != OTHER_UNPLACED)
-        for (size_t job = g->first; job != SCHEDULE_NONE; job = s->next[job])
-            s->told[job].r.state = SCHEDULE_NOT_NEEDED;
-    return reason_group(s, g, is == OTHER_UNPLACED ? SCHEDULE_PREDECESSOR : SCHEDULE_FITS,
-                        &words);
+    return reason_group(s, g, why, &words);
 }
 
 void reason_no_crew_words(const struct solver *s, const struct group *g, struct buf *out)
@@ -98,6 +108,8 @@ void reason_no_crew_words(const struct solver *s, const struct group *g, struct 
 
 bool reason_no_crew(struct solver *s, const struct group *g)
 {
+    if (s->quiet)
+        return unsaid(s, g, SCHEDULE_NO_CREW);
     struct buf words;
     buf_init(&words);
     reason_no_crew_words(s, g, &words);
@@ -106,6 +118,8 @@ bool reason_no_crew(struct solver *s, const struct group *g)
 
 bool reason_lag(struct solver *s, const struct wish *w, int first)
 {
+    if (s->quiet)
+        return unsaid(s, w->group, SCHEDULE_LAG);
     struct buf words;
     buf_init(&words);
     buf_printf(&words, "it must start within %d day%s after `%s` (finished ", w->lag_most,
@@ -259,6 +273,8 @@ static bool reason_deadline(struct solver *s, const struct wish *w)
 
 bool reason_unfit(struct solver *s, const struct wish *w)
 {
+    if (s->quiet)
+        return unsaid(s, w->group, SCHEDULE_NO_HOURS);
     /* s->keep still holds the days open to the group. */
     if (dayset_next(&s->keep, s->begin) >= s->days) {
         struct buf words;

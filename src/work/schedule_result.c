@@ -10,13 +10,37 @@ enum { YEAR_DAYS = 365 }; /* how far a season without an end is looked at */
 
 void job_told_clear(struct job_told *told)
 {
-    free(told->reason);
+    if (told->reason || told->forbidden || told->conflict || told->days || told->weeks ||
+        told->filings) {
+        free(told->reason);
+        free(told->forbidden);
+        free(told->conflict);
+        free(told->days);
+        free(told->weeks);
+        free(told->filings);
+    }
+    *told = (struct job_told){ .reason = NULL };
+}
+
+/* What was told of the job before is told anew. */
+static void details_clear(struct job_told *told)
+{
     free(told->forbidden);
     free(told->conflict);
     free(told->days);
     free(told->weeks);
     free(told->filings);
-    *told = (struct job_told){ .reason = NULL };
+    told->forbidden = told->conflict = NULL;
+    told->r.forbidden = told->r.conflict = NULL;
+    told->days = told->weeks = NULL;
+    told->filings = NULL;
+    told->r.filing_count = 0;
+}
+
+static double hours_there(const struct solver *s, const struct group *g, int day)
+{
+    return g->nobody || g->crew == SCHEDULE_NONE ? 0
+                                                 : s->crews[g->crew].week_most[day / 7];
 }
 
 /* The job's share of the days its group works, and the weeks they add up to. */
@@ -34,9 +58,11 @@ static bool tell_days(struct solver *s, size_t job)
         double share = g->hours > 0 && !g->nobody ? j->hours / g->hours : 0;
         double hours = g->work[i].hours * share;
         struct date day = solver_date(s, g->work[i].day), monday = date_week_start(day);
-        told->days[i] = (struct schedule_work){ day, hours };
+        told->days[i] = (struct schedule_work){ .day = day, .hours = hours };
         if (weeks == 0 || told->weeks[weeks - 1].day.day != monday.day)
-            told->weeks[weeks++] = (struct schedule_work){ monday, 0 };
+            told->weeks[weeks++] = (struct schedule_work){
+                .day = monday, .there = hours_there(s, g, g->work[i].day)
+            };
         told->weeks[weeks - 1].hours += hours;
     }
     told->r.days = told->days;
@@ -115,16 +141,18 @@ static void tell_season(struct solver *s, size_t job)
     r->weeks_left = 0;
     if (start < s->begin || finish >= s->days)
         return;
-    group_open_days(s, &s->groups[s->group_of[job]]);
-    int end = season_end(&s->open, finish), latest = s->days;
+    const struct dayset *open = group_open(s, &s->groups[s->group_of[job]]);
+    int end = season_end(open, finish), latest = s->days;
     if (j->latest.given)
         latest = solver_day(s, j->latest.date);
     if (end >= s->days && latest >= s->days) {
         r->weeks_left = -1;
     } else {
         int last = end < latest ? end : latest;
-        for (int d = dayset_next(&s->open, finish + 1); d < s->days && d <= last;
-             d = dayset_next(&s->open, d - d % 7 + 7))
+        r->season_ends = true;
+        r->season_last = solver_date(s, last);
+        for (int d = dayset_next(open, finish + 1); d < s->days && d <= last;
+             d = dayset_next(open, d - d % 7 + 7))
             r->weeks_left++;
     }
     if (!j->has_condition)
@@ -134,7 +162,7 @@ static void tell_season(struct solver *s, size_t job)
     int days = 0;
     for (int d = start; d < s->days && d < start + YEAR_DAYS && (d <= end || d <= finish);
          d++) {
-        if (!dayset_has(&s->open, d))
+        if (!dayset_has(open, d))
             continue;
         sum += c->chance[date_civil(solver_date(s, d)).month - 1];
         days++;
@@ -148,12 +176,31 @@ bool solver_tell(struct solver *s, struct fault *f)
     for (size_t job = 0; job < s->task->job_count; job++) {
         if (s->told[job].r.state != SCHEDULE_PLACED || s->task->jobs[job].done)
             continue;
+        details_clear(&s->told[job]);
         if (!tell_days(s, job) || !tell_filings(s, job))
             return false;
         tell_season(s, job);
         if (s->groups[s->group_of[job]].fixed && !fixed_tell(s, job))
             return false;
     }
+    return true;
+}
+
+/* For schedule_again.c. */
+static bool keep_order(struct solver *s, struct schedule *out, struct fault *f)
+{
+    out->crew = malloc((s->group_count + 1) * sizeof *out->crew);
+    if (!out->crew)
+        return fault_no_memory(f);
+    /* Where groups push one another, what each could do on the way matters too. */
+    for (size_t g = 0; g < s->group_count; g++) {
+        const struct group *group = &s->groups[g];
+        bool any = s->pushed || group->crew == SCHEDULE_NONE;
+        out->crew[g] = any ? group->wanted : group->crew;
+    }
+    out->order = s->order;
+    out->group_count = s->group_count;
+    s->order = NULL;
     return true;
 }
 
@@ -165,16 +212,17 @@ struct schedule *schedule_new(const struct schedule_task *task, struct fault *f)
         return NULL;
     }
     struct solver s;
-    bool fine = solver_init(&s, task, f) && solver_order(&s, f) && solver_place(&s, f) &&
-                solver_tell(&s, f);
+    bool fine = solver_init(&s, task, f) && solver_order(&s, f) && solver_search(&s, f) &&
+                solver_tell(&s, f) && held_find(&s, f) && goals_find(&s, f) && clashes_find(&s, f);
     out->told = s.told;
     out->count = task->job_count;
+    out->outcome = s.outcome;
+    fine = fine && keep_order(&s, out, f);
     solver_clear(&s);
     if (!fine) {
         schedule_free(out);
         return NULL;
     }
-    assert(schedule_check(task, out, NULL));
     return out;
 }
 
@@ -185,6 +233,8 @@ void schedule_free(struct schedule *s)
     for (size_t i = 0; s->told && i < s->count; i++)
         job_told_clear(&s->told[i]);
     free(s->told);
+    free(s->order);
+    free(s->crew);
     free(s);
 }
 
@@ -192,4 +242,9 @@ const struct schedule_result *schedule_of(const struct schedule *s, size_t job)
 {
     assert(job < s->count);
     return &s->told[job].r;
+}
+
+struct schedule_outcome schedule_outcome(const struct schedule *s)
+{
+    return s->outcome;
 }

@@ -80,7 +80,7 @@ static void items_thin(struct solver *s, struct item *items, size_t count)
     }
 }
 
-static void window_words(const struct schedule_job *j, struct buf *out)
+void window_words(const struct schedule_job *j, struct buf *out)
 {
     if (j->open_words)
         buf_printf(out, "its window, %s (", j->open_words);
@@ -99,19 +99,20 @@ static void window_words(const struct schedule_job *j, struct buf *out)
     buf_putc(out, ')');
 }
 
+void condition_words(const struct schedule_condition *c, struct buf *out)
+{
+    buf_printf(out, "%s (", c->words);
+    yearly_print(condition_months(c), out);
+    buf_putc(out, ')');
+}
+
 static void item_words(const struct solver *s, const struct item *item, struct buf *out)
 {
     const struct schedule_job *j = item->job;
     switch (item->kind) {
     case WINDOW: window_words(j, out); break;
     case LIMIT: buf_puts(out, j->limits[item->index].words); break;
-    case CONDITION: {
-        const struct schedule_condition *c = &s->task->conditions[j->condition];
-        buf_printf(out, "%s (", c->words);
-        yearly_print(condition_months(c), out);
-        buf_putc(out, ')');
-        break;
-    }
+    case CONDITION: condition_words(&s->task->conditions[j->condition], out); break;
     case NOTICE: {
         const struct schedule_notice *n = &j->notices[item->index];
         if (n->expires_after > 0 && n->expires_after < n->lead)

@@ -1,6 +1,6 @@
 --- The owner's plan: what is there, what to do and when, what it takes, what to heed.
 local M = {}
-local calendar = need "calendar"
+local dates = need "dates"
 local page = need "page"
 local plan = need "plan"
 local quantity = need "quantity"
@@ -206,18 +206,6 @@ local function what_to_do(d)
     end
 end
 
---- "Bench aspen: rest openings", with the entry or year of several.
-local function job_words(act)
-    local words = act.title
-    if act.stand then words = ("%s: %s"):format(act.stand.name, (act.title:gsub("^%u", string.lower))) end
-    if act.entries and act.entries > 1 then return ("%s, %d of %d"):format(words, act.entry, act.entries) end
-    if act.year and #(act.values.in_year or {}) > 1 then return ("%s, year %d"):format(words, act.year) end
-    return words
-end
-
---- How far ahead weeks are drawn; later dates stand in the table.
-local STRIP_YEARS = 2
-
 --- A label short enough to stand beside a year: the stand and what the act is called.
 local function strip_words(act)
     local words = act.name or act.kind
@@ -225,60 +213,47 @@ local function strip_words(act)
 end
 
 local function notices(d)
-    local groups, order = {}, {}
-    for _, act in ipairs(run.acts) do
-        for i, notice in ipairs(act.file_by or {}) do
-            local key = ("%s\0%s\0%s"):format(notice.name, notice.to, tostring(notice.by))
-            if not groups[key] then
-                groups[key] = { notice = notice, more = run.notices:get(notice.name) or {}, acts = {},
-                    order = #order * 100 + i }
-                order[#order + 1] = groups[key]
-            end
-            table.insert(groups[key].acts, job_words(act))
-        end
-    end
-    if #order == 0 then return end
-    table.sort(order, function(a, b)
-        if a.notice.by ~= b.notice.by then return a.notice.by < b.notice.by end
-        return a.order < b.order
-    end)
+    local timetable = need "report/timetable"
+    local filings = timetable.filings()
+    if #filings == 0 then return end
     d:heading(2, "Whom to tell first")
-    for _, group in ipairs(order) do
-        local notice, more = group.notice, group.more
-        d:item { { strong = ("By %s: "):format(tostring(notice.by)) }, ("%s to %s, for %s."):format(notice.name, notice.to,
-            table.concat(group.acts, "; ")), more.says and " " .. capital(more.says) .. "." or "",
+    for _, filing in ipairs(filings) do
+        local notice, more = filing.notice, filing.more
+        d:item { { strong = ("By %s%s: "):format(tostring(notice.by), notice.again and ", again" or "") }, ("%s to %s, for %s."):format(notice.name, notice.to,
+            timetable.acts_words(filing.acts)), more.says and " " .. capital(more.says) .. "." or "",
             more.source and (" (%s)"):format(more.source) or "" }
     end
 end
 
+local FLOAT_WORDS = "Float: so much later a job may be, the hours of its crew aside, and neither it nor what waits for it "
+    .. "has to wait for a later season."
+local CHANCE_WORDS = {
+    sure = "No job comes into a later season even when all of them take long: each keeps its own with a chance of over 90 in 100.",
+    drawn = "Chance: that the job is done in the season it is planned for, by the ranges of the hours.",
+}
+
 local function calendar_pages(d)
     d:heading(2, "When")
-    local placed = {}
-    for _, act in ipairs(run.acts) do
-        if act.start and not act.declared.before_others and (act.state == "placed" or act.state == "done") then
-            act.order = #placed + 1
-            placed[act.order] = act
-        end
-    end
-    table.sort(placed, function(a, b)
-        if a.start ~= b.start then return a.start < b.start end
-        return a.order < b.order
-    end)
+    local placed = need("report/timetable").placed()
+    local finish = dates.finish_words()
+    if #finish > 0 then d:paragraph { table.concat(finish, " ") } end
+    local sure = dates.how_sure()
     local rows, strip = {}, {}
-    local horizon = calendar.add_years(plan.starts(), STRIP_YEARS)
     for i, act in ipairs(placed) do
         local hours = act.figures.hours
-        rows[i] = { dates_of(act), job_words(act), act.crew and act.crew.name or "",
-            hours and { value = hours.value } or "" }
-        if act.start < horizon then
-            local row = { label = strip_words(act) }
-            for n, stretch in ipairs(act.stretches or {}) do row[n] = stretch end
-            if #row == 0 then row.from, row.to = act.start, act.finish end
-            strip[#strip + 1] = row
-        end
+        rows[i] = { dates_of(act), dates.job_words(act), act.crew and act.crew.name or "",
+            hours and { value = hours.value } or "", dates.float_words(act) }
+        if sure == "drawn" then table.insert(rows[i], dates.chance_words(act)) end
+        local row = { label = strip_words(act) }
+        for n, stretch in ipairs(act.stretches or {}) do row[n] = { from = stretch.from, to = stretch.to } end
+        if #row == 0 then row.from, row.to = act.start, act.finish end
+        strip[i] = row
     end
-    d:table { columns = { { "when", wrap = true }, { "what", wrap = true }, { "who", wrap = true },
-        { "hours", align = "number" } }, rows = rows }
+    local columns = { { "when", wrap = true }, { "what", wrap = true }, { "who", wrap = true },
+        { "hours", align = "number" }, { "float", align = "right" } }
+    if sure == "drawn" then columns[6] = { "chance", align = "right" } end
+    d:table { columns = columns, rows = rows }
+    if #rows > 0 then d:paragraph { FLOAT_WORDS, sure and " " .. CHANCE_WORDS[sure] or "" } end
     if #strip > 0 then d:strip { rows = strip } end
     local unplaced = {}
     for _, act in ipairs(run.acts) do
@@ -287,7 +262,7 @@ local function calendar_pages(d)
     if #unplaced > 0 then
         d:heading(2, "What could not be placed")
         for _, act in ipairs(unplaced) do
-            d:item { { strong = job_words(act) .. " (" .. act.id .. "): " }, act.reason or "" }
+            d:item { { strong = dates.job_words(act) .. " (" .. act.id .. "): " }, act.reason or "" }
         end
     end
 end

@@ -132,7 +132,8 @@ local function acts(plan)
         local name = "act " .. act.id
         keys(name, act,
             "id kind title stand prescription crew state start finish quantities notices "
-            .. "during reason usable weeks_left source")
+            .. "during reason usable weeks_left float_weeks chance chance_or_more not_before "
+            .. "source")
         kit.check(name .. ": an id of its own", not ids[act.id])
         ids[act.id] = act
         kit.check(name .. ": state", STATES[act.state], act.state)
@@ -141,6 +142,10 @@ local function acts(plan)
         kit.check(name .. ": words", is_text(act.stand) and is_text(act.prescription)
             and is_text(act.crew)
             and is_text(act.reason) and is_text(act.during))
+        local placed = act.state == "placed"
+        kit.check(name .. ": a chance where it is placed", placed == (type(act.chance) == "number")
+            and (not placed or act.chance >= 0 and act.chance <= 1))
+        kit.check(name .. ": no sooner than it can be", not placed or act.finish >= act.not_before)
         kit.check(name .. ": share", act.usable >= 0 and act.usable <= 1 and act.weeks_left >= -1)
         keys(name .. ": source", act.source, "file line")
         quantities(name, act.quantities)
@@ -199,13 +204,29 @@ local function agrees(plan, paper)
         tostring(hours))
 end
 
+--- The days by which all are done, and before which they cannot be.
+local function finish(plan)
+    keys("finish", plan.finish, "first_year marked_first all")
+    local last = ""
+    for _, act in ipairs(plan.acts) do
+        if act.state == "placed" and act.finish > last then last = act.finish end
+    end
+    for name, goal in pairs(plan.finish) do
+        keys("finish " .. name, goal, "acts planned not_before")
+        kit.check("finish " .. name, goal.acts == 0 or goal.planned >= goal.not_before)
+    end
+    if last ~= "" then kit.same("the last of all", last, plan.finish.all.planned) end
+end
+
 local function whole(path)
     local quoted = kit.quote(path)
     local plan = read("spinney run --json " .. quoted)
-    keys(path, plan, "property region county walked starts stands acts totals warnings unplaced")
+    keys(path, plan,
+        "property region county walked starts stands acts finish totals warnings unplaced")
     stands(plan)
     quantities("totals", plan.totals)
     warnings(plan, acts(plan))
+    finish(plan)
     agrees(plan, (kit.run("spinney run " .. quoted)))
     return plan
 end
@@ -225,7 +246,7 @@ return function()
     kit.put("bare.rx", "property \"Bare\" { walked = Oct 14 2026 }\n")
     plan = read("spinney run bare.rx --json")
     keys("a bare plan", plan,
-        "property region county walked starts stands acts totals warnings unplaced")
+        "property region county walked starts stands acts finish totals warnings unplaced")
     kit.check("empty lists", #plan.stands == 0 and #plan.acts == 0 and #plan.unplaced == 0
         and plan.region == json.null, tostring(plan.region))
     kit.expect("spinney run wrong.rx --json", { status = 2, out = false, err = "error: " })

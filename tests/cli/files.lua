@@ -3,22 +3,31 @@ local kit = require "cli.kit"
 local farm = require "cli.farm"
 
 local ALL = { "flags.csv", "flags.geojson", "flags.gpx", "flags.kml", "flags.txt", "plan.json",
-    "plan.txt" }
+    "plan.txt", "schedule.csv" }
+--- Those of a plan without flags whose acts have dates: that on the map has no crew.
+local PLAIN = { "plan.json", "plan.txt", "schedule.csv", "schedule.ics", "weeks.csv", "weeks.txt" }
 
 local function listed(folder) return (kit.run("LC_ALL=C ls -A " .. folder)) end
 local function lines(...) return table.concat({ ... }, "\n") .. "\n" end
 
 local function what_is_written()
     kit.expect("spinney run plan.rx -o plain", { status = 0, err = false })
-    kit.same("a plan without a map has no flags", lines("plan.json", "plan.txt"), listed("plain"))
+    kit.same("a plan without a map has no flags", lines(table.unpack(PLAIN)), listed("plain"))
     kit.same("plan.txt is the paper", (kit.run("spinney run plan.rx")),
         kit.read(kit.path("plain/plan.txt")))
     kit.same("plan.json is the data", (kit.run("spinney run plan.rx --json")),
         kit.read(kit.path("plain/plan.json")))
+    kit.same("a line a file of dates", lines("plain/plan.txt: the plan",
+        "plain/plan.json: the plan as data", "plain/weeks.txt: the work week by week",
+        "plain/weeks.csv: the hours of each week as a table",
+        "plain/schedule.csv: the acts and their dates as a table",
+        "plain/schedule.ics: the dates for calendar programs"),
+        (kit.run("spinney run plan.rx -o plain")))
     local out = kit.expect("spinney run hill/plan.rx -o hill/out/", { status = 0, err = false })
     kit.same("a plan on a map has flags", lines(table.unpack(ALL)), listed("hill/out"))
     kit.same("a line a file", lines("hill/out/plan.txt: the plan",
         "hill/out/plan.json: the plan as data",
+        "hill/out/schedule.csv: the acts and their dates as a table",
         "hill/out/flags.txt: the flags to walk to", "hill/out/flags.csv: the flags as a table",
         "hill/out/flags.gpx: the flags for receivers and phones",
         "hill/out/flags.kml: the flags and shapes for map programs",
@@ -27,7 +36,7 @@ local function what_is_written()
         kit.read(kit.path("hill/out/plan.txt")))
     kit.expect("spinney run stopped.rx -o stopped", { status = 1,
         out = "stopped/plan.txt: the plan" })
-    kit.same("a plan with a stop is written", lines("plan.json", "plan.txt"), listed("stopped"))
+    kit.same("a plan with a stop is written", lines(table.unpack(PLAIN)), listed("stopped"))
     kit.expect("spinney run plan.rx -o plain --set 'width=60 ft'", { status = 0 })
     kit.check("it is written anew", kit.read(kit.path("plain/plan.txt")):find("60 ft", 1, true))
 end
@@ -135,7 +144,7 @@ local function inputs()
     kit.run("cp -r hill/out older")
     kit.expect("spinney run plan.rx -o older", { status = 0,
         out = "older/plan.txt: the plan\nolder/plan.json: the plan as data\n",
-        err = "older/flags.gpx: from an earlier run: this plan has no flags" })
+        err = "older/flags.gpx: from an earlier run: this plan has none" })
     kit.same("what is from an earlier run stays", kit.read(kit.path("hill/out/flags.gpx")),
         kit.read(kit.path("older/flags.gpx")))
 end

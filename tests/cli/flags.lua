@@ -3,6 +3,7 @@
 local kit = require "cli.kit"
 local farm = require "cli.farm"
 local json = require "cli.json"
+local table_of = require("cli.csv").table_of
 
 local top = io.popen("pwd"):read("l")
 --- What was fetched when the tests were built: readers of others, the schema of GPX 1.1.
@@ -10,48 +11,6 @@ local data = (kit.built:find("^/") and "" or top .. "/") .. kit.built .. "/../da
 local SCHEMA = kit.quote(data .. "/gpx-1.1.xsd")
 
 local function file(name) return kit.read(kit.path("walk/out/" .. name)) end
-
---- The cells of a row, as RFC 4180 has them.
-local function cells(line)
-    local list, at = {}, 1
-    while at <= #line + 1 do
-        local quoted, after = line:match('^"(.-)"()[,\r]', at)
-        while quoted and select(2, quoted:gsub('"', "")) % 2 == 1 do
-            local more, next_after = line:match('^(.-")()[,\r]', after)
-            if not more then break end
-            quoted, after = quoted .. '"' .. more:sub(1, -2), next_after
-        end
-        local plain
-        if quoted then
-            plain = quoted:gsub('""', '"')
-        else
-            plain, after = line:match("^([^,\r]*)()", at)
-        end
-        list[#list + 1], at = plain, after + 1
-        if line:sub(after, after) ~= "," then break end
-    end
-    return list
-end
-
-local function rows_of(text)
-    local rows = {}
-    for line in text:gmatch("[^\n]*\n") do
-        if line:sub(-2) ~= "\r\n" then kit.fail("a row ends in CR LF", line) end
-        rows[#rows + 1] = cells(line)
-    end
-    return rows
-end
-
---- Columns by name.
-local function table_of(text)
-    local rows = rows_of(text)
-    local list = {}
-    for i = 2, #rows do
-        list[i - 1] = {}
-        for k, name in ipairs(rows[1]) do list[i - 1][name] = rows[i][k] end
-    end
-    return list
-end
 
 --- Feet east and north between two rows: plain arithmetic on a sphere, good to a foot here.
 local function between(a, b)

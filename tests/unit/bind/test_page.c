@@ -379,6 +379,50 @@ static void a_report_is_whole_or_refused_when_memory_runs_out(void **state)
     assert_true(refused > 50);
 }
 
+#define EVENT "{ key = { 'a' }, from = date(2026, 12, 7), to = date(2026, 12, 9), "
+
+static void a_calendar_has_what_its_events_say(void **state)
+{
+    (void)state;
+    prints("return page.ical(date(2026, 10, 14), {\n"
+           "  { key = { 'Quill Creek', 'fell' }, from = date(2026, 12, 7),\n"
+           "    to = date(2026, 12, 9), summary = 'Fell, limb', description = 'a;b',\n"
+           "    location = 'Bench', categories = { 'work', 'cut' }, alarms = { 2 } },\n"
+           "}):gsub('\\r', ''):gsub('UID:[^\\n]*', 'UID:') .. ''\n",
+           "BEGIN:VCALENDAR\nVERSION:2.0\nPRODID:-//Spinney//habitat plan//EN\n"
+           "CALSCALE:GREGORIAN\nBEGIN:VEVENT\nUID:\nDTSTAMP:20261014T000000Z\n"
+           "DTSTART;VALUE=DATE:20261207\nDTEND;VALUE=DATE:20261210\n"
+           "SUMMARY:Fell\\, limb\nLOCATION:Bench\nDESCRIPTION:a\\;b\n"
+           "CATEGORIES:work,cut\nTRANSP:TRANSPARENT\nBEGIN:VALARM\nACTION:DISPLAY\n"
+           "TRIGGER:-P1DT17H\nDESCRIPTION:Fell\\, limb\nEND:VALARM\nEND:VEVENT\n"
+           "END:VCALENDAR\n");
+    prints("return tostring(page.ical(date(2026, 10, 14), {}))", "nil");
+}
+
+static void an_event_that_is_none_is_refused(void **state)
+{
+    (void)state;
+    static const char *const wrong[] = {
+        "3", "{}", EVENT "}", EVENT "summary = 3 }", EVENT "summary = '' }",
+        EVENT "summary = 'x', key = {} }", EVENT "summary = 'x', alarms = { -1 } }",
+        EVENT "summary = 'x', alarms = { 1.5 } }", EVENT "summary = 'x', alarms = 7 }",
+        EVENT "summary = 'x', alarms = { 1, 2, 3, 4, 5, 6, 7, 8, 9 } }",
+        EVENT "summary = 'x', categories = { 3 } }", EVENT "summary = 'x', sumary = 'y' }",
+        EVENT "summary = 'x', from = date(2027, 1, 1) }",
+        EVENT "summary = 'x', to = '2026-12-09' }"
+    };
+    for (size_t i = 0; i < sizeof wrong / sizeof *wrong; i++) {
+        char body[400];
+        snprintf(body, sizeof body,
+                 "local good = " EVENT "summary = 'x' }\n"
+                 "return tostring(pcall(page.ical, date(2026, 10, 14), { good, %s }))\n",
+                 wrong[i]);
+        prints(body, "false");
+    }
+    prints("return tostring(pcall(page.ical, 'today', {}))", "false");
+    prints("return tostring(pcall(page.ical, date(2026, 10, 14)))", "false");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -391,6 +435,8 @@ int main(void)
         cmocka_unit_test(a_document_is_handed_to_the_host),
         cmocka_unit_test(a_report_is_whole_or_refused_when_memory_runs_out),
         cmocka_unit_test(a_paper_without_an_end_runs_into_the_limit),
+        cmocka_unit_test(a_calendar_has_what_its_events_say),
+        cmocka_unit_test(an_event_that_is_none_is_refused),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

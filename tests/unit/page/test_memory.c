@@ -2,6 +2,7 @@
 
 #include "../unit.h"
 
+#include "page/ical.h"
 #include "page/json.h"
 #include "page/terminal.h"
 #include "sample.h"
@@ -77,6 +78,22 @@ static bool data(struct given *g, struct buf *out, struct fault *f)
     return done;
 }
 
+static bool calendar(struct given *g, struct buf *out, struct fault *f)
+{
+    static const struct ical_text key[] = { { "fell", 4 } };
+    static const int days[] = { 7 };
+    struct ical c;
+    ical_open(&c, out, sample_date(&g->s, 2026, 10, 14));
+    for (int i = 0; i < 40; i++)
+        ical_event(&c, &(struct ical_event){
+            .key = key, .key_count = 1, .summary = { "Fell; and limb", 14 },
+            .description = { "a line\nand another", 18 }, .categories = key,
+            .category_count = 1, .from = sample_date(&g->s, 2026, 11, 16),
+            .to = sample_date(&g->s, 2026, 11, 16), .alarms = days, .alarm_count = 1 });
+    ical_close(&c);
+    return !out->failed || fault_no_memory(f);
+}
+
 static void sweep(bool (*make)(struct given *, struct buf *, struct fault *))
 {
     struct given g;
@@ -116,11 +133,18 @@ static void data_is_whole_or_refused(void **state)
     sweep(data);
 }
 
+static void a_calendar_is_whole_or_refused(void **state)
+{
+    (void)state;
+    sweep(calendar);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_paper_is_whole_or_refused),
         cmocka_unit_test(data_is_whole_or_refused),
+        cmocka_unit_test(a_calendar_is_whole_or_refused),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -75,7 +75,7 @@ static void further_years_are_panels_with_the_rows_that_have_work_in_them(void *
           "  # planned\n");
 }
 
-static void a_narrow_page_has_shorter_panels_and_labels_that_wrap(void **state)
+static void a_narrow_page_has_shorter_panels_and_labels_are_cut(void **state)
 {
     (void)state;
     struct strip *s = strip_new();
@@ -85,18 +85,48 @@ static void a_narrow_page_has_shorter_panels_and_labels_that_wrap(void **state)
     row(s, "Seed");
     strip_mark(s, STRIP_OPEN, on(2027, 8, 1), on(2027, 9, 15));
     check(s, 44,
-          "                 2027\n"
-          "                 Mar Apr  May Jun Jul  Aug\n"
-          "  Plant the        -----#------\n"
-          "    pasture\n"
-          "    screen\n"
-          "  Seed                                -----\n"
+          "                          2027\n"
+          "                          Mar Apr  May Jun\n"
+          "  Plant the pasture sc..    -----#------\n"
           "\n"
-          "                 2027              2028\n"
-          "                 Sep  Oct Nov Dec  Jan Feb\n"
-          "  Seed           ---\n"
+          "                          2027\n"
+          "                          Jul  Aug Sep  Oct\n"
+          "  Seed                        --------\n"
           "\n"
           "  # planned   - may be done\n");
+}
+
+static void a_cut_label_still_tells_its_row_from_the_others(void **state)
+{
+    (void)state;
+    struct strip *s = strip_new();
+    const char *const labels[] = { "Old pasture: mow the eastern half",
+                                   "Old pasture: mow the western half",
+                                   "Old pasture: mow the western half",
+                                   "Old pasture: plant the screen of spruce",
+                                   "\xe6\xa3\xae\xe6\xa3\xae\xe6\xa3\xae\xe6\xa3\xae\xe6\xa3\xae"
+                                   "\xe6\xa3\xae\xe6\xa3\xae\xe6\xa3\xae\xe6\xa3\xae\xe6\xa3\xae"
+                                   "\xe6\xa3\xae\xe6\xa3\xae",
+                                   "Old pasture: look for     grouse" };
+    for (int i = 0; i < 6; i++) {
+        row(s, labels[i]);
+        strip_mark(s, STRIP_PLANNED, on(2027, 1, 4), on(2027, 1, 10));
+    }
+    check(s, 80,
+          "                           2027\n"
+          "                           Jan Feb Mar Apr  May Jun Jul  Aug Sep  Oct Nov Dec\n"
+          "  Old pasture: mow the     #\n"
+          "    eastern half\n"
+          "  Old pasture: mow the     #\n"
+          "    western half\n"
+          "  Old pasture: mow the     #\n"
+          "    western half\n"
+          "  Old pasture: plant th..  #\n"
+          "  \xe6\xa3\xae\xe6\xa3\xae\xe6\xa3\xae\xe6\xa3\xae\xe6\xa3\xae"
+          "\xe6\xa3\xae\xe6\xa3\xae\xe6\xa3\xae\xe6\xa3\xae\xe6\xa3\xae..   #\n"
+          "  Old pasture: look for..  #\n"
+          "\n"
+          "  # planned\n");
 }
 
 static void a_row_that_could_not_be_placed_shows_where_it_may_be_done(void **state)
@@ -178,7 +208,8 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_year_has_a_column_a_week_from_its_first_month),
         cmocka_unit_test(further_years_are_panels_with_the_rows_that_have_work_in_them),
-        cmocka_unit_test(a_narrow_page_has_shorter_panels_and_labels_that_wrap),
+        cmocka_unit_test(a_narrow_page_has_shorter_panels_and_labels_are_cut),
+        cmocka_unit_test(a_cut_label_still_tells_its_row_from_the_others),
         cmocka_unit_test(a_row_that_could_not_be_placed_shows_where_it_may_be_done),
         cmocka_unit_test(nothing_to_show_is_nothing),
         cmocka_unit_test(every_day_of_the_calendar_can_be_drawn),

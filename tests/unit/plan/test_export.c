@@ -39,7 +39,8 @@ static void the_minimum_of_the_plan_is_there_in_order(void **state)
     schedule(&b);
     json_t *root = exported(&b);
     static const char *const keys[] = { "property", "region", "county", "walked", "starts",
-                                        "stands", "acts", "totals", "warnings", "unplaced" };
+                                        "stands", "acts", "finish", "totals", "warnings",
+                                        "unplaced" };
     size_t i = 0;
     const char *key;
     json_t *value;

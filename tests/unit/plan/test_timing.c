@@ -109,6 +109,26 @@ static void a_notice_is_filed_before_work_starts(void **state)
     bench_close(&b);
 }
 
+/* A notice that expires with the year is filed again for what is done after New Year. */
+static void a_notice_that_expires_is_filed_again(void **state)
+{
+    (void)state;
+    struct bench b;
+    bench_open(&b);
+    uint32_t act = bench_act(&b, "a/cut", 100);
+    b.plan->acts[act].open = window(12, 14, 3, 1);
+    plan_add_notice(b.plan, act, "cutting notice", "county clerk", 14, -1);
+    schedule(&b);
+    const struct plan_act *a = &b.plan->acts[act];
+    assert_int_equal(a->start.day, on(2026, 12, 14).day);
+    assert_int_equal(a->filing_count, 2);
+    assert_int_equal(a->filings[0].by.day, on(2026, 11, 30).day);
+    assert_int_equal(a->filings[0].by.day, a->notices[0].file_by.day);
+    assert_int_equal(a->filings[1].from.day, on(2027, 1, 1).day);
+    assert_true(a->filings[1].by.day >= on(2027, 1, 1).day);
+    bench_close(&b);
+}
+
 static void a_fallback_is_done_only_when_the_first_cannot_be(void **state)
 {
     (void)state;
@@ -176,6 +196,41 @@ static void days_of_a_crew_are_counted_once(void **state)
     bench_close(&b);
 }
 
+/* 20 h a week of two people: 45 h are three weeks, and another act has what is left. */
+static void weeks_tell_the_hours_and_what_the_crew_has(void **state)
+{
+    (void)state;
+    struct bench b;
+    bench_open(&b);
+    uint32_t first = bench_act(&b, "a/cut", 45), second = bench_act(&b, "b/cut", 10);
+    uint32_t look = plan_add_act(b.plan, "a/look", "visit", PLAN_NONE, SPAN_NONE);
+    b.plan->starts = on(2026, 10, 19); /* a Monday */
+    b.plan->acts[first].first = true;
+    b.plan->acts[look].nobody = true;
+    b.plan->acts[look].span_days = 1;
+    schedule(&b);
+    const struct plan_act *a = &b.plan->acts[first];
+    double hours = 0, of_stretches = 0;
+    assert_int_equal(a->week_count, 3);
+    for (size_t i = 0; i < a->week_count; i++) {
+        assert_int_equal(date_weekday(a->weeks[i].monday), 1);
+        assert_true(a->weeks[i].hours > 0 && a->weeks[i].hours <= 20 + 1e-9);
+        assert_float_equal(a->weeks[i].there, 20, 1e-9);
+        hours += a->weeks[i].hours;
+    }
+    assert_float_equal(hours, 45, 1e-9);
+    for (size_t i = 0; i < a->stretch_count; i++)
+        of_stretches += a->stretches[i].hours;
+    assert_float_equal(of_stretches, 45, 1e-9);
+    const struct plan_act *rest = &b.plan->acts[second];
+    assert_true(rest->week_count > 0);
+    assert_true(rest->weeks[0].monday.day >= a->weeks[2].monday.day);
+    const struct plan_act *seen = &b.plan->acts[look];
+    assert_int_equal(seen->week_count, 1);
+    assert_true(seen->weeks[0].hours == 0 && seen->weeks[0].there == 0);
+    bench_close(&b);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -186,10 +241,12 @@ int main(void)
         cmocka_unit_test(a_fixed_date_is_kept_and_called_forbidden),
         cmocka_unit_test(acts_follow_each_other_with_their_lag),
         cmocka_unit_test(a_notice_is_filed_before_work_starts),
+        cmocka_unit_test(a_notice_that_expires_is_filed_again),
         cmocka_unit_test(a_fallback_is_done_only_when_the_first_cannot_be),
         cmocka_unit_test(what_is_done_stays_where_it_was),
         cmocka_unit_test(travel_is_taken_from_the_week),
         cmocka_unit_test(days_of_a_crew_are_counted_once),
+        cmocka_unit_test(weeks_tell_the_hours_and_what_the_crew_has),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -141,7 +141,8 @@ static void a_loggers_cut_takes_days_and_no_crew(void **state)
     solve(1);
     unplaced(0, SCHEDULE_NO_HOURS,
              "it takes 90 open days in a row, which it has not got in "
-             "the 16 years planned");
+             "the 16 years planned; its window (Dec 15 to Mar 10) and days in a row clash: "
+             "without any one of them it fits");
 }
 
 static void work_too_late_for_its_season_waits_for_the_next(void **state)
@@ -223,7 +224,8 @@ static void dated_openings_add_to_a_window(void **state)
     solve(1);
     unplaced(0, SCHEDULE_DEADLINE,
              "it is open on no day from Dec 1 2026 in the 16 years "
-             "planned");
+             "planned; its window (Nov 20 2026 to Nov 22 2026) and not before Dec 1 2026 "
+             "clash: without any one of them it fits");
 }
 
 static void what_was_done_is_followed_from_its_day(void **state)

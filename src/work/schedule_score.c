@@ -1,0 +1,100 @@
+#include <math.h>
+
+#include "work/schedule_parts.h"
+
+enum { SEASON_DAYS = 300 }; /* so much later is another season */
+
+/* Sums of doubles that differ by less than this, or by this part, are alike. */
+#define ALIKE 1e-7
+
+/* Is something placed that stands in for the job, or for what stands in for it? */
+static bool is_replaced(const struct solver *s, size_t job)
+{
+    for (size_t steps = 0; steps <= s->task->job_count; steps++) {
+        const struct schedule_job *j = &s->task->jobs[job];
+        if (!j->has_otherwise)
+            return false;
+        job = j->otherwise;
+        if (s->told[job].r.state == SCHEDULE_PLACED)
+            return true;
+    }
+    return false;
+}
+
+static bool is_first(const struct solver *s, const struct group *g)
+{
+    for (size_t job = g->first; job != SCHEDULE_NONE; job = s->next[job])
+        if (s->task->jobs[job].first)
+            return true;
+    return false;
+}
+
+/* A fixed date is nobody's merit. */
+static bool is_free(const struct solver *s, const struct group *g)
+{
+    return !g->fixed && !s->task->jobs[g->first].done;
+}
+
+struct score score_of(const struct solver *s, const struct bound *bounds)
+{
+    struct score score = { { 0 } };
+    double *of = score.of;
+    for (size_t job = 0; job < s->task->job_count; job++)
+        if (s->told[job].r.state == SCHEDULE_UNPLACED)
+            of[is_replaced(s, job) ? SCORE_REPLACED : SCORE_UNPLACED] += 1;
+    for (size_t k = 0; k < s->group_count; k++) {
+        const struct group *g = &s->groups[k];
+        if (!g->placed || !is_free(s, g))
+            continue;
+        of[SCORE_PAUSED] += g->carried_over;
+        of[SCORE_FINISH] += g->finish - s->begin;
+        if (is_first(s, g))
+            of[SCORE_FIRST] += g->finish - s->begin;
+        if (bounds[k].possible)
+            of[SCORE_LATE] += (g->start - bounds[k].start) / SEASON_DAYS;
+        if (g->crew == SCHEDULE_NONE)
+            continue;
+        const struct crew_state *c = &s->crews[g->crew];
+        of[SCORE_COST] += g->hours * s->task->crews[g->crew].rate;
+        /* A week that several share is counted by each for its own part of it. */
+        for (size_t i = 0; i < g->work_count && c->whole_week > 0; i++)
+            of[SCORE_UNEVEN] += g->work[i].hours / c->whole_week *
+                                c->week_used[g->work[i].day / 7] / c->whole_week;
+    }
+    return score;
+}
+
+struct score score_bound(const struct solver *s, const struct bound *bounds)
+{
+    struct score score = { { 0 } };
+    for (size_t k = 0; k < s->group_count; k++) {
+        const struct group *g = &s->groups[k];
+        bool replaced = false;
+        double jobs = 0;
+        for (size_t job = g->first; job != SCHEDULE_NONE; job = s->next[job]) {
+            replaced |= s->task->jobs[job].has_otherwise;
+            jobs++;
+        }
+        if (bounds[k].needless || !is_free(s, g))
+            continue;
+        if (!bounds[k].possible) {
+            score.of[replaced ? SCORE_REPLACED : SCORE_UNPLACED] += jobs;
+            continue;
+        }
+        score.of[SCORE_PAUSED] += bounds[k].pauses;
+        score.of[SCORE_COST] += bounds[k].cost;
+        if (is_first(s, g))
+            score.of[SCORE_FIRST] += bounds[k].finish - s->begin;
+    }
+    return score;
+}
+
+int score_compare(const struct score *a, const struct score *b)
+{
+    for (int i = 0; i < SCORES; i++) {
+        double apart = a->of[i] - b->of[i];
+        if (fabs(apart) > ALIKE * fmax(1, fabs(a->of[i])))
+            return apart < 0 ? -1 : 1;
+    }
+    return 0;
+}

@@ -1,0 +1,71 @@
+--- What papers with dates share: the acts that have days, their stretches, what is to be filed first.
+local M = {}
+local dates = need "dates"
+local run = need "run"
+
+--- Acts that are to be done or done, earliest first; ground that is only kept has no day.
+function M.placed()
+    local list, place = {}, {}
+    for i, act in ipairs(run.acts) do
+        place[act] = i
+        if act.start and not act.declared.before_others and (act.state == "placed" or act.state == "done") then
+            list[#list + 1] = act
+        end
+    end
+    table.sort(list, function(a, b)
+        if a.start ~= b.start then return a.start < b.start end
+        return place[a] < place[b]
+    end)
+    return list
+end
+
+--- Its days without long pauses, { from, to, share of the work } each.
+function M.stretches(act)
+    local list, hours, count = {}, 0, #(act.stretches or {})
+    for _, stretch in ipairs(act.stretches or {}) do hours = hours + stretch.hours end
+    for i, stretch in ipairs(act.stretches or {}) do
+        list[i] = { from = stretch.from, to = stretch.to, share = hours > 0 and stretch.hours / hours or 1 / count }
+    end
+    if count == 0 then list[1] = { from = act.start, to = act.finish, share = 1 } end
+    return list
+end
+
+--- What is to be filed, earliest first: { notice = { name, to, by, from, again }, more = the notice as it was
+--- declared, acts = { ... } }. The same notice by the same day is filed once for all its acts.
+function M.filings()
+    local groups, order = {}, {}
+    for _, act in ipairs(run.acts) do
+        for i, notice in ipairs(act.file_by or {}) do
+            local key = ("%s\0%s\0%s"):format(notice.name, notice.to, tostring(notice.by))
+            if not groups[key] then
+                groups[key] = { notice = notice, more = run.notices:get(notice.name) or {}, acts = {},
+                    order = #order * 100 + i }
+                order[#order + 1] = groups[key]
+            end
+            table.insert(groups[key].acts, act)
+        end
+    end
+    table.sort(order, function(a, b)
+        if a.notice.by ~= b.notice.by then return a.notice.by < b.notice.by end
+        return a.order < b.order
+    end)
+    return order
+end
+
+--- "Bench aspen: rest openings; Bench aspen: deer trails"
+function M.acts_words(acts)
+    local words = {}
+    for i, act in ipairs(acts) do words[i] = dates.job_words(act) end
+    return table.concat(words, "; ")
+end
+
+--- Have any acts days? And are there any that want some?
+function M.has_days() return #M.placed() > 0 end
+function M.has_acts()
+    for _, act in ipairs(run.acts) do
+        if not act.declared.before_others then return true end
+    end
+    return false
+end
+
+return M

@@ -1,0 +1,138 @@
+--- The crews' sheet: week by week, what is to be done, by whom, and in how many hours of those there are.
+local M = {}
+local calendar = need "calendar"
+local dates = need "dates"
+local page = need "page"
+local quantity = need "quantity"
+local run = need "run"
+local schedule_files = need "report/schedule_files"
+local timetable = need "report/timetable"
+
+local function capital(text) return (text:gsub("^%l", string.upper)) end
+local function hours_words(hours) return page.fixed(hours, 1) end
+local function monday_of(date) return calendar.add_days(date, 1 - date.weekday) end
+
+--- What takes no crew's hours, on its first day: visits, a logger's work, orders; and the last days to file.
+local function put_days(weeks)
+    local function put(date, words)
+        local monday = monday_of(date)
+        local key = tostring(monday)
+        weeks[key] = weeks[key] or { monday = monday, rows = {}, days = {} }
+        table.insert(weeks[key].days, { date = date, words = words })
+    end
+    for _, filing in ipairs(timetable.filings()) do
+        put(filing.notice.by, ("last day to file%s: %s to %s, for %s"):format(
+            filing.notice.again and " again" or "", filing.notice.name, filing.notice.to,
+            timetable.acts_words(filing.acts)))
+    end
+    for _, act in ipairs(timetable.placed()) do
+        if act.state == "placed" and not (act.crew and act.figures.hours) then
+            for _, stretch in ipairs(timetable.stretches(act)) do put(stretch.from, dates.job_words(act)) end
+        end
+    end
+end
+
+--- Weeks in which something is to be done, in order: { monday, rows, days }.
+local function weeks_of()
+    local weeks, list = {}, {}
+    for _, row in ipairs(schedule_files.weeks()) do
+        local key = tostring(row.monday)
+        weeks[key] = weeks[key] or { monday = row.monday, rows = {}, days = {} }
+        table.insert(weeks[key].rows, row)
+    end
+    put_days(weeks)
+    for _, week in pairs(weeks) do list[#list + 1] = week end
+    table.sort(list, function(a, b) return a.monday < b.monday end)
+    for _, week in ipairs(list) do
+        for i, day in ipairs(week.days) do day.order = i end
+        table.sort(week.days, function(a, b)
+            if a.date ~= b.date then return a.date < b.date end
+            return a.order < b.order
+        end)
+    end
+    return list
+end
+
+--- "Nov 2": the year stands above.
+local function day_words(date) return (tostring(date):gsub(" %d+$", "")) end
+
+--- The rows of one week: each crew's acts, its hours beside the first of them.
+local function put_week(rows, week)
+    local used, seen = {}, {}
+    local first = day_words(week.monday)
+    for _, row in ipairs(week.rows) do used[row.crew] = (used[row.crew] or 0) + row.hours end
+    for _, row in ipairs(week.rows) do
+        local whole = seen[row.crew] and "" or
+            ("%s of %s"):format(hours_words(used[row.crew]), hours_words(row.there))
+        seen[row.crew] = true
+        rows[#rows + 1] = { first, whole ~= "" and row.crew.name or "", dates.job_words(row.act), hours_words(row.hours),
+            whole }
+        first = ""
+    end
+    for _, day in ipairs(week.days) do
+        rows[#rows + 1] = { first, "", ("%s: %s"):format(day_words(day.date), day.words), "", "" }
+        first = ""
+    end
+end
+
+--- Weeks from one Monday to another.
+local function weeks_between(a, b) return math.floor(quantity.number(b - a, "d") / 7 + 0.5) end
+
+local function head(d, weeks)
+    local values = run.property.values
+    d:heading(1, run.property.name .. ": week by week")
+    if values.walked then d:definition("walked", { values.walked }) end
+    for _, crew in ipairs(run.crews) do
+        local used, most, count, last = 0, nil, 0, nil
+        for _, week in ipairs(weeks) do
+            for _, row in ipairs(week.rows) do
+                if row.crew == crew then
+                    used = used + row.hours
+                    if last ~= week then count, last = count + 1, week end
+                    if not most or row.there > most then most = row.there end
+                end
+            end
+        end
+        d:definition(crew.name, { count == 0 and "nothing to do" or ("%s h in %d week%s, of up to %s h a week"):format(
+            hours_words(used), count, count == 1 and "" or "s", hours_words(most)) })
+    end
+    d:paragraph { "Weeks begin on Monday. Hours are person-hours, all people of a crew added up, at their likely values; "
+        .. "behind them what the crew needs in all that week, of the hours it has. Weeks without work are left out." }
+end
+
+--- The document; nil when nothing has a date.
+function M.document()
+    local weeks = weeks_of()
+    if #weeks == 0 then return nil end
+    local d = page.doc()
+    head(d, weeks)
+    local rows, year
+    local function put_table()
+        if not rows then return end
+        d:heading(2, tostring(year))
+        d:table { columns = { { "week", wrap = false }, { "crew", wrap = true }, { "what", wrap = true },
+            { "hours", align = "right" }, { "in all", align = "right" } }, rows = rows }
+    end
+    for i, week in ipairs(weeks) do
+        if week.monday.year ~= year then
+            put_table()
+            year, rows = week.monday.year, {}
+        end
+        put_week(rows, week)
+        local pause = weeks[i + 1] and weeks_between(week.monday, weeks[i + 1].monday) - 1 or 0
+        if pause > 0 then
+            rows[#rows + 1] = { "", "", ("(%d week%s without work)"):format(pause, pause == 1 and "" or "s"), "", "" }
+        end
+    end
+    put_table()
+    local unplaced = {}
+    for _, act in ipairs(run.acts) do
+        if act.state == "unplaced" then unplaced[#unplaced + 1] = act end
+    end
+    if #unplaced > 0 then
+        d:paragraph { { strong = "Not in it, since they could not be placed: " }, capital(timetable.acts_words(unplaced)), "." }
+    end
+    return d
+end
+
+return M

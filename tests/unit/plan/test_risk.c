@@ -1,0 +1,247 @@
+/* How sure dates are: the schedule made again with other hours. */
+#include "plan_fixture.h"
+
+#include <math.h>
+
+#include "plan/risk.h"
+
+static struct qty range(struct bench *b, double low, double likely, double high,
+                        uint32_t key)
+{
+    struct fault f = { 0 };
+    struct unit_id h;
+    assert_true(units_find(b->units, "h", 1, &h, &f));
+    struct qty q = graph_range(b->graph, low, likely, high, h, key,
+                               (struct origin){ SPAN_NONE, NULL }, &f);
+    assert_true(qty_is(q));
+    return q;
+}
+
+static uint32_t act_of(struct bench *b, const char *id, struct qty hours)
+{
+    uint32_t act = plan_add_act(b->plan, id, "job", PLAN_NONE, SPAN_NONE);
+    plan_set_figure(b->plan, &b->plan->acts[act].figures, "hours", "hours", hours);
+    plan_add_able(b->plan, act, 0);
+    return act;
+}
+
+static uint32_t uncertain(struct bench *b, const char *id, double low, double likely,
+                          double high, uint32_t key)
+{
+    struct qty q = range(b, low, likely, high, key);
+    uint32_t act = act_of(b, id, q);
+    graph_release(b->graph, q);
+    return act;
+}
+
+/* One person, 7 h a week, from Monday Nov 2 2026 on. */
+static void open_small(struct bench *b)
+{
+    bench_open(b);
+    b->plan->starts = on(2026, 11, 2);
+    b->plan->crews[0].people = 1;
+    b->plan->crews[0].hours_each_week = 7;
+}
+
+static double normal_below(double z)
+{
+    return 0.5 * erfc(-z / sqrt(2));
+}
+
+static const struct plan_act *at(const struct bench *b, uint32_t act)
+{
+    return &b->plan->acts[act];
+}
+
+static void certain_hours_are_sure(void **state)
+{
+    (void)state;
+    struct bench b;
+    open_small(&b);
+    uint32_t act = bench_act(&b, "a", 20);
+    b.plan->acts[act].open = window(11, 1, 11, 30);
+    schedule(&b);
+    assert_true(at(&b, act)->chance == 1);
+    assert_false(at(&b, act)->chance_or_more);
+    assert_int_equal(at(&b, act)->help_count, 0);
+    bench_close(&b);
+}
+
+static void what_fits_with_all_at_their_high_ends_is_not_drawn(void **state)
+{
+    (void)state;
+    struct bench b;
+    open_small(&b);
+    /* Nov 2 to Nov 29 has four weeks, 28 h. */
+    uint32_t one = uncertain(&b, "a", 5, 8, 13, 1), two = uncertain(&b, "b", 5, 8, 13, 2);
+    b.plan->acts[one].open = b.plan->acts[two].open = window(11, 2, 11, 29);
+    schedule(&b);
+    for (uint32_t act = one; act <= two; act++) {
+        assert_true(at(&b, act)->chance == RISK_SURE);
+        assert_true(at(&b, act)->chance_or_more);
+        assert_false(at(&b, act)->helps_tried[HELP_PERSON]);
+    }
+    bench_close(&b);
+}
+
+static void the_chance_is_that_of_the_hours(void **state)
+{
+    (void)state;
+    struct bench b;
+    open_small(&b);
+    /* 28 h fit into Nov 2 to Nov 29. From 16 to 32 h, 24 in the middle. */
+    uint32_t act = uncertain(&b, "a", 16, 24, 32, 1);
+    b.plan->acts[act].open = window(11, 2, 11, 29);
+    schedule(&b);
+    double sigma = 8 / 1.2815515655446004;
+    assert_float_equal(at(&b, act)->chance, normal_below((28 - 24) / sigma), 0.01);
+    assert_false(at(&b, act)->chance_or_more);
+    bench_close(&b);
+}
+
+static double chance_of_second(bool shared)
+{
+    struct bench b;
+    open_small(&b);
+    struct qty one = range(&b, 9, 12, 15, 1);
+    struct qty two = shared ? graph_hold(b.graph, one) : range(&b, 9, 12, 15, 2);
+    uint32_t first = act_of(&b, "a", one), second = act_of(&b, "b", two);
+    graph_release(b.graph, one);
+    graph_release(b.graph, two);
+    b.plan->acts[first].open = b.plan->acts[second].open = window(11, 2, 11, 29);
+    schedule(&b);
+    double chance = at(&b, second)->chance;
+    bench_close(&b);
+    return chance;
+}
+
+static void acts_of_one_cause_rise_and_fall_together(void **state)
+{
+    (void)state;
+    double sigma = 3 / 1.2815515655446004;
+    /* 28 h for two acts of 12 h: of one cause, each may take 14; else their sum 28. */
+    assert_float_equal(chance_of_second(true), normal_below(2 / sigma), 0.01);
+    assert_float_equal(chance_of_second(false), normal_below(4 / (sigma * sqrt(2))), 0.02);
+}
+
+static void float_counts_the_weeks_to_the_end_of_the_season(void **state)
+{
+    (void)state;
+    struct bench b;
+    open_small(&b);
+    uint32_t first = bench_act(&b, "a", 7), second = bench_act(&b, "b", 7),
+             third = bench_act(&b, "c", 7);
+    b.plan->acts[first].open = window(11, 2, 3, 31);
+    b.plan->acts[second].open = window(12, 1, 12, 31);
+    plan_add_link(b.plan, second, (struct link){ first, 0, -1 });
+    schedule(&b);
+    /* b: Dec 1, its season ends Dec 31. a: Nov 2, and 29 days until b starts. */
+    assert_int_equal(at(&b, second)->start.day, on(2026, 12, 1).day);
+    assert_int_equal(at(&b, second)->float_weeks, 30 / 7);
+    assert_int_equal(at(&b, first)->float_weeks, (30 + 29) / 7);
+    assert_int_equal(at(&b, third)->float_weeks, -1); /* any time will do */
+    bench_close(&b);
+}
+
+static const struct act_help *help_of(const struct plan_act *act, enum act_help_kind kind)
+{
+    for (size_t i = 0; i < act->help_count; i++)
+        if (act->helps[i].kind == kind)
+            return &act->helps[i];
+    return NULL;
+}
+
+static void one_more_person_and_the_next_season_help(void **state)
+{
+    (void)state;
+    struct bench b;
+    open_small(&b);
+    uint32_t act = uncertain(&b, "a", 16, 26, 36, 1);
+    b.plan->acts[act].open = window(10, 10, 11, 29);
+    schedule(&b);
+    const struct plan_act *a = at(&b, act);
+    assert_true(a->chance < RISK_LOW);
+    for (int i = 0; i < ACT_HELPS; i++)
+        assert_true(a->helps_tried[i]);
+    const struct act_help *person = help_of(a, HELP_PERSON);
+    assert_non_null(person);
+    assert_true(person->chance > 0.99); /* 56 h */
+    const struct act_help *next = help_of(a, HELP_NEXT_SEASON);
+    assert_non_null(next);
+    assert_int_equal(next->from.day, on(2027, 10, 10).day);
+    /* Oct 10 is a Sunday, and seven weeks follow: 56 h and more. */
+    assert_true(next->chance > 0.99);
+    assert_null(help_of(a, HELP_SOONER)); /* there is nothing before it */
+    bench_close(&b);
+}
+
+static void a_place_before_other_work_helps(void **state)
+{
+    (void)state;
+    struct bench b;
+    open_small(&b);
+    uint32_t any_time = bench_act(&b, "any time", 14);
+    uint32_t act = uncertain(&b, "pressed", 10, 13, 18, 1);
+    b.plan->acts[act].open = window(11, 2, 11, 29);
+    schedule(&b);
+    assert_int_equal(at(&b, any_time)->state, ACT_PLACED);
+    const struct plan_act *a = at(&b, act);
+    assert_true(a->chance < RISK_LOW);
+    const struct act_help *sooner = help_of(a, HELP_SOONER);
+    assert_non_null(sooner);
+    assert_true(sooner->chance > 0.98); /* all four weeks for it */
+    assert_int_equal(sooner->from.day, on(2026, 11, 2).day);
+    bench_close(&b);
+}
+
+static void a_deadline_leaves_no_next_season(void **state)
+{
+    (void)state;
+    struct bench b;
+    open_small(&b);
+    uint32_t act = uncertain(&b, "a", 16, 26, 60, 1);
+    b.plan->acts[act].has_latest = true;
+    b.plan->acts[act].latest = on(2026, 11, 29);
+    schedule(&b);
+    const struct plan_act *a = at(&b, act);
+    assert_true(a->chance < RISK_LOW && a->helps_tried[HELP_PERSON]);
+    assert_false(a->helps_tried[HELP_NEXT_SEASON]);
+    assert_null(help_of(a, HELP_NEXT_SEASON));
+    bench_close(&b);
+}
+
+static void the_same_plan_has_the_same_chances(void **state)
+{
+    (void)state;
+    double chance[2];
+    for (int i = 0; i < 2; i++) {
+        struct bench b;
+        open_small(&b);
+        uint32_t last = 0;
+        for (uint32_t k = 0; k < 6; k++)
+            last = uncertain(&b, "a", 3, 4 + k % 3, 9, k + 1);
+        for (uint32_t k = 0; k <= last; k++)
+            b.plan->acts[k].open = window(11, 2, 12, 6);
+        schedule(&b);
+        chance[i] = at(&b, last)->chance;
+        bench_close(&b);
+    }
+    assert_true(chance[0] == chance[1]);
+    assert_true(chance[0] > 0 && chance[0] < 1);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(certain_hours_are_sure),
+        cmocka_unit_test(what_fits_with_all_at_their_high_ends_is_not_drawn),
+        cmocka_unit_test(the_chance_is_that_of_the_hours),
+        cmocka_unit_test(acts_of_one_cause_rise_and_fall_together),
+        cmocka_unit_test(float_counts_the_weeks_to_the_end_of_the_season),
+        cmocka_unit_test(one_more_person_and_the_next_season_help),
+        cmocka_unit_test(a_place_before_other_work_helps),
+        cmocka_unit_test(a_deadline_leaves_no_next_season),
+        cmocka_unit_test(the_same_plan_has_the_same_chances),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
