@@ -29,6 +29,8 @@ M.keys = {
     { "otherwise", kind = "act", says = "the act to do instead when this one cannot be placed" },
     { "hours", kind = "work", says = "hours of work, in place of those computed from rates" },
     { "cost", kind = "money", says = "cost, in place of that computed" },
+    { "cost_share", kind = "cost_share", says = "what a program is expected to pay for it: 800 USD, 150 USD/ac, or 60 percent of its cost" },
+    { "program", kind = "text", says = "which program, contract or practice pays" },
     { "hazards", kind = "list", of = "text", says = "cautions of its own, in words" },
     { "says", kind = "text", says = "a sentence for the owner's plan" },
     { "first", kind = "flag", says = "do this as early as can be, before others" },
@@ -218,23 +220,29 @@ end
 
 --- Labor, materials and machines make the cost; nothing when the plan states it.
 function M.cost_of_hours(record)
-    if record.values.cost then return end
-    local parts = {}
+    if record.values.cost then
+        record.cost_parts = { stated = M.get(record, "cost") }
+        return
+    end
     local hours = M.get(record, "hours")
     local crew = not record.declared.nobody and paying_crew(record)
-    if hours and crew and crew.rate then parts[1] = hours * crew.rate end
-    for _, key in ipairs({ "materials_cost", "machine_cost" }) do
-        local part = M.get(record, key)
-        if part then parts[#parts + 1] = part end
+    -- A hired machine comes with its operator.
+    local labor = hours and crew and crew.rate and not record.operator_paid and hours * crew.rate or nil
+    local parts = { labor = labor, materials = M.get(record, "materials_cost"), machine = M.get(record, "machine_cost") }
+    record.cost_parts = parts
+    local terms = {}
+    for _, key in ipairs({ "labor", "materials", "machine" }) do
+        if parts[key] then terms[#terms + 1] = parts[key] end
     end
-    if #parts == 0 then return end
-    if parts[1] and #parts > 1 and hours and crew and crew.rate then
-        parts[1] = M.set(record, "labor_cost", parts[1], "labor")
+    if #terms == 0 then return end
+    if labor and #terms > 1 then
+        terms[1] = M.set(record, "labor_cost", labor, "labor")
+        parts.labor = terms[1]
     end
-    M.set(record, "cost", quantity.sum(parts), "cost")
+    M.set(record, "cost", quantity.sum(terms), "cost")
     -- A cost of one part is told once.
     for _, key in ipairs({ "materials_cost", "machine_cost" }) do
-        if record.figures[key] then record.figures[key].inner = #parts == 1 end
+        if record.figures[key] then record.figures[key].inner = #terms == 1 end
     end
 end
 

@@ -22,6 +22,11 @@ M.chapters = {
         "release_growth" } },
     { "wildlife", "wildlife", { "acorns", "browse", "browse_reach", "deer_days", "cover", "light",
         "game_stages" } },
+    { "spraying", "spraying", { "calibration", "calibration_course", "boom", "boom_flow", "boom_capacity", "percent_mix",
+        "product_per_gallon", "tank_area", "tank_product", "tank_loads", "spray_mix", "active_ingredient", "most_of_year" } },
+    { "seeding", "seed and plants", { "pure_live_seed", "bulk_seed", "seeds_per_foot", "seed_rate", "plants_per_acre",
+        "plants_on_area", "plants_in_rows", "plants_to_order" } },
+    { "labor", "labor", { "hours", "hand_cutting", "weeks", "loads" } },
 }
 
 local chapter_of = {}

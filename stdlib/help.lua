@@ -56,9 +56,9 @@ end
 local holds = {
     rate = function(entry)
         if entry.value then return ends(entry.value) end
-        local rows = entry.by_diameter
-        return ("%s to %s, by diameter"):format(quantity.short(rows[1].value),
-            quantity.short(rows[#rows].value))
+        local rows = entry.by_diameter or entry.by_density
+        return ("%s to %s, by %s"):format(quantity.short(rows[1].value), quantity.short(rows[#rows].value),
+            entry.by_diameter and "diameter" or "density")
     end,
     price = function(entry) return ends(entry.value) end,
     season = function(entry) return tostring(entry.window) end,

@@ -229,8 +229,9 @@ schedule
 
     during, not_before, by, date     its own season and dates
     after, wait, within              what comes before it, and how long before
-    crew                             hours its crew has that week; without it
-                                     any crew with the skill it asks for
+    crew                             hours its crew has that week and day, its
+                                     travel off them; without it any crew with
+                                     the skill it asks for
     property "..." { hunting = ... } the owner's quiet weeks
     rules and notices                closed days; whom to tell, how long before
     only_when                        ground and weather, by the month's chance
@@ -251,6 +252,53 @@ schedule
   its crew aside, before it or what waits for it has to wait for a later season.
   A fixed date on which a rule forbids the work is a stop.
   What was done (spinney help done) stays, and the rest is planned after it.]] },
+    { "labor", [[
+labor
+  Hours are person-hours: two people for three hours are 6 h. An act's hours are
+  what there is to do by the rate of the work (spinney help rate lists them all,
+  with their sources), then
+
+    the ground     a slope over 20 percent, over 35, or heavy brush: the worse
+                   one of them; snow deeper than 12 in besides (snow = 14 in)
+    the crew       pace = 70 percent for people who learn; partner = true where
+                   one of them only stands by while a saw runs
+    hours = 6 h    told in the act: taken as it is
+
+  Felling goes by diameter, species and way: "felling", "felling, oak",
+  "felling, conifer", "felling high stumps", "girdling", "hinge cutting", or by
+  the one crew that does it, "felling, owners". Cleanup goes by how dense the
+  felled trees stood, trails by brush or by stems on an acre. For other work:
+
+    job "piles" { stand = "A", amount = 6, rate = "brush pile" }
+
+  A crew has hours_each a week and day_each at most on a day, both of them the
+  same all year or others in seasons and on dates; days off; and travel, off
+  its hours, for each day it comes. Work that nobody has the skill for is told
+  as not placed. Rates are the trade's habits, most without a source: your own
+  counts are better, rate "felling" { value = 8 to 12 trees/h, source = "..." }.]] },
+    { "costs", [[
+costs
+  What the papers add up, each a range, and total.NAME for spinney why:
+
+    labor_cost       hours times the rate of the crew that does them; a crew
+                     without a rate, the owners, costs nothing
+    machine_cost     hired machines by the hour with operator, moving in
+    materials_cost   plants, guards, seed, product and oil, as far as prices are
+                     told; what has none is named
+    stated_cost      acts whose cost the plan states, such as a bid
+    travel_cost      travel, travel_cost or distance of a crew, for each day
+                     that it comes by the schedule
+    contingency      rates "contingency, work" and "contingency, materials" on
+                     what is still to come, not on what is stated or done; or
+                     property { contingency = 10 to 20 percent }
+    cost             all of these
+    cost_share       what programs are expected to pay: any act takes
+                     cost_share = 800 USD, 150 USD/ac or 60 percent, and program
+    stumpage         wood sold, where its price is told (spinney help sale)
+    net_cost         cost less what comes back
+
+  Acts that are not placed, or stand in for another, cost nothing.
+  property { budget = 15000 USD } is held against cost, not net_cost.]] },
     { "why", [[
 why
   spinney why PLAN.rx NAME shows where a number comes from: the quantity, how
@@ -377,6 +425,8 @@ layers
   The same name twice in one file is refused.
 
     rate "felling" { value = 8 to 12 trees/h, source = "our own records" }
+        comes before the built-in "felling, oak" too: what a later layer says
+        of all trees holds over what an earlier one says of some
     rule "ash" { level = "note", applies_to = { "keep" }, off = true,
                  says = "no ash here", source = "walked Oct 14 2026" }
 
@@ -484,7 +534,11 @@ data
     planned                     the day by which all of these are done
     not_before                  the day before which they cannot be, whatever
                                 the order
-  totals                        quantities by name: hours, cost, materials
+  totals                        quantities by name: hours, travel_hours, cost
+                                and its lines labor_cost, machine_cost,
+                                materials_cost, stated_cost, travel_cost,
+                                contingency; cost_share, stumpage, net_cost;
+                                materials
   warnings[]
     level                       stop, caution, note
     rule, act, stand            names; act is an id

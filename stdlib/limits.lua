@@ -79,6 +79,18 @@ local function condition(record, word, why)
     plan.condition(record.index, word, CONDITIONS[word])
 end
 
+--- The weeks in which the owner hunts: of every year, or of their dates alone.
+local function quiet_weeks(record)
+    for _, off in ipairs(run.property.values.hunting or {}) do
+        if off.from then
+            plan.limit_dates(record.index, "the owner's hunting weeks", "stop", off.from, off.to)
+        else
+            local days = season.days(off.entry)
+            if days then plan.limit(record.index, "the owner's hunting weeks", "stop", days) end
+        end
+    end
+end
+
 --- Puts every limit on every act.
 function M.apply()
     for _, record in ipairs(run.acts) do
@@ -86,11 +98,7 @@ function M.apply()
         if record.values.only_when then
             condition(record, record.values.only_when, "as planned")
         end
-        for _, window in ipairs(run.property.values.hunting or {}) do
-            if not record.declared.quiet then
-                plan.limit(record.index, "the owner's hunting weeks", "stop", window)
-            end
-        end
+        if not record.declared.quiet then quiet_weeks(record) end
         for _, rule in ipairs(run.rules:for_acts(record.kind)) do
             if (rule.closed or rule.ground) and asks("rule " .. rule.name, rule.only_for, record) then
                 if rule.closed then close(rule, record) end

@@ -19,6 +19,10 @@ M.list = {
     { key = "mix", words = "finished spray mix", unit = "gal" },
     { key = "product", words = "herbicide product", unit = "qt", apart = true },
     { key = "fuel", words = "fuel for saws and machines", unit = "gal" },
+    { key = "bar_oil", words = "bar oil", unit = "gal" },
+    { key = "sawlogs", words = "sawlogs sold", unit = "board ft" },
+    { key = "pulpwood", words = "pulpwood sold beside them", unit = "cord" },
+    { key = "loads", words = "truckloads of wood sold", unit = nil },
 }
 
 --- The parts of materials that acts of the plan have: by key, their names in alphabetical

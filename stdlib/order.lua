@@ -72,16 +72,9 @@ end
 function M.able_by_skill(record)
     local skill = need("skills").asked(record)
     record.skill = skill
-    local found = false
-    for _, crew in ipairs(run.crews) do
-        local has = skill == nil
-        for _, word in ipairs(crew.values.skills or {}) do has = has or word == skill end
-        if has then
-            plan.able(record.index, crew.index)
-            found = true
-        end
-    end
-    if not found then plan.unable(record.index, skill) end
+    local able = need("skills").able(skill)
+    for _, crew in ipairs(able) do plan.able(record.index, crew.index) end
+    if #able == 0 then plan.unable(record.index, skill) end
 end
 
 --- Brings dates, crews and reasons back to the acts' records.

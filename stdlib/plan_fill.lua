@@ -30,13 +30,11 @@ local function put_stand(stand)
 end
 
 local function put_crew(crew)
-    local values = crew.values
-    local off
-    for _, window in ipairs(values.off or {}) do
-        off = off and calendar.union(off, window) or window
-    end
-    crew.index = plan.crew(crew.name, values.people, quantity.number(values.hours_each, "h/wk"),
-        values.travel and quantity.number(values.travel, "h") or 0, values.from, values.to, off)
+    local values, hours = crew.values, need "crew_hours"
+    local road = hours.road(crew)
+    crew.index = plan.crew(crew.name, values.people, hours.usual(values.hours_each, "h/wk"),
+        road and road.hours and quantity.number(road.hours, "h") or 0, values.from, values.to, hours.off(crew))
+    hours.put(crew)
     if crew.rate then plan.crew_rate(crew.index, quantity.number(crew.rate, "USD/h")) end
 end
 

@@ -15,7 +15,7 @@ local run = need "run"
 M.groups = {
     { "what is there", { "property", "stand", "feature", "tally", "traverse" } },
     { "what is done", { "cut", "keep", "opening", "trail", "buffer", "plant", "protect", "seed",
-        "treat", "mow", "burn", "mulch", "sale", "visit", "job", "done" } },
+        "treat", "prune", "mow", "burn", "mulch", "sale", "visit", "job", "done" } },
     { "what governs", { "season", "rule", "notice", "rate", "price", "species", "site_curve", "crew" } },
     { "what reuses", { "prescription", "apply", "use", "input", "pack" } },
 }

@@ -3,6 +3,7 @@
 local M = {}
 local acts = need "acts"
 local calendar = need "calendar"
+local costs = need "costs"
 local host = need "host"
 local limits = need "limits"
 local plan = need "plan"
@@ -70,6 +71,7 @@ local function settle_quantities()
         if not record.declared.before_others and record.declared.takeoff then
             takeoff(record)
         end
+        if run.crews_differ then need("crew_work").apply(record) end
         if record.was_hours then
             acts.set(record, "hours", record.was_hours, "hours it took")
         elseif record.values.hours then
@@ -86,6 +88,7 @@ local function settle_costs()
     for _, record in ipairs(run.acts) do
         local before = #record.figure_names
         acts.cost_of_hours(record)
+        if record.values.cost_share then costs.set_share(record) end
         for i = before + 1, #record.figure_names do
             local key = record.figure_names[i]
             plan.figure(record.index, key, record.figures[key].words, record.figures[key].value)
@@ -122,19 +125,13 @@ local function total(key, words, unit)
             terms[#terms + 1] = figure.value
         end
     end
-    if #terms == 0 then return nil end
-    local sum = quantity.sum(terms)
-    local named = quantity.name(unit and quantity.say(sum, unit) or sum, words)
-    plan.total(key, words, named)
-    run.totals[key] = named
-    run.total_names[#run.total_names + 1] = key
-    return named
+    return #terms > 0 and costs.put(key, words, quantity.sum(terms), unit) or nil
 end
 
 local function settle_totals()
     run.totals, run.total_names = {}, {}
     total("hours", "total hours", "h")
-    total("cost", "total cost", "USD")
+    costs.settle()
     for _, row in ipairs(need("materials").rows()) do total(row.key, "total " .. row.words, row.unit) end
 end
 

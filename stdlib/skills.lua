@@ -13,6 +13,17 @@ function M.asked(record)
     return skill
 end
 
+--- The crews that can do work asking for a skill; nil: any.
+function M.able(skill)
+    local list = {}
+    for _, crew in ipairs(run.crews) do
+        local has = skill == nil
+        for _, word in ipairs(crew.values.skills or {}) do has = has or word == skill end
+        if has then list[#list + 1] = crew end
+    end
+    return list
+end
+
 local function has(crew, skill)
     for _, word in ipairs(crew.values.skills or {}) do
         if word == skill then return true end

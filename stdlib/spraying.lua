@@ -52,6 +52,31 @@ kinds.stump_number = {
     end,
 }
 
+--- A boom: what its nozzles put out, how far apart, how fast it goes; or the whole of it.
+kinds.boom = {
+    says = "a boom: { flow = 0.3 gal/min, apart = 20 in, speed = 3 mi/h } of one nozzle and the distance between two; or of the whole boom with `swath` in place of `apart`",
+    take = function(value, _, place, key)
+        if type(value) ~= "table" or need("objects").record(value) then return nil end
+        local before = host.fault_count()
+        local boom = need("schema").check(place, { kind = "boom", at = key, keys = {
+            { "flow", kind = "quantity", unit = "gal/min", needed = true, says = "what a nozzle or the whole boom puts out", example = "0.3 gal/min" },
+            { "speed", kind = "quantity", unit = "mi/h", needed = true, says = "how fast it goes", example = "3 mi/h" },
+            { "apart", kind = "length", says = "from nozzle to nozzle" },
+            { "swath", kind = "length", says = "the whole width" },
+            { "nozzles", kind = "count", least = 1, says = "how many, for the acres an hour" },
+        } }, value)
+        if host.fault_count() > before then return nil, kinds.REPORTED end
+        if (boom.apart ~= nil) == (boom.swath ~= nil) then
+            return nil, nil, "apart = 20 in, or swath = 222 in", "it tells " .. (boom.apart and "both `apart` and `swath`"
+                or "neither `apart` nor `swath`")
+        end
+        local covered = quantity.say(boom.speed * (boom.apart or boom.swath), "ac/h")
+        if quantity.number(covered, "ac/h") <= 0 then return nil, nil, nil, "it covers no ground" end
+        boom.gallons = quantity.name(quantity.say(boom.flow / quantity.name(covered, "ground covered"), "gal/ac"), "boom")
+        return boom
+    end,
+}
+
 local function stems_of(trees) return trees * quantity.leaf(1, "stems/tree", "one stump for each tree") end
 
 --- The cut whose stumps are treated, or nil.
@@ -119,6 +144,7 @@ end
 
 --- Gallons of mix on an acre: told, or from what was caught on 1/128 acre.
 local function gallons(values)
+    if values.boom then return values.boom.gallons end
     if not values.caught then return values.gallons end
     local plot = quantity.leaf(1 / 128, "ac", "1/128 acre: a gallon has 128 fl oz, so fl oz caught are gallons an acre")
     return quantity.say(values.caught / plot, "gal/ac")
@@ -165,11 +191,16 @@ end
 --- What the mix goes on, and how much of it there: { area } or { amount }, and rate.
 local function rate_of(record, area, stumps)
     local values = record.values
-    local on_ground = values.gallons or values.caught
+    local on_ground = values.gallons or values.caught or values.boom
+    if (values.gallons and 1 or 0) + (values.caught and 1 or 0) + (values.boom and 1 or 0) > 1 then
+        host.fault(record.place, nil, "treat-gallons", "`gallons`, `caught` and `boom` each say how much mix goes on an acre",
+            "keep one of them")
+        return nil
+    end
     if values.method == "foliar" or on_ground then
         if not on_ground then
             missing(record, "foliar spraying needs `gallons`: how much finished mix goes on an acre",
-                "gallons = 25 gal/ac, or caught = 25 fl oz: what you spray on 1/128 acre (18.5 x 18.5 ft)")
+                "gallons = 25 gal/ac; or caught = 25 fl oz, what you spray on 1/128 acre (18.5 x 18.5 ft); or boom = { ... }")
             return nil
         elseif not area then
             missing(record, "treat needs `area`, `on` or `stand`: the ground to spray", "area = 0.5 ac")
@@ -221,8 +252,20 @@ end
 local RATES = { foliar = { "spraying leaves", "ac/h" }, stump = { "treating stumps", "stems/h" },
     basal = { "treating bark", "ac/h" } }
 
+--- Hours with a boom: speed by width, in part of the time; nil when its width is not known.
+local function boom_hours(record, area)
+    local boom = record.values.boom
+    local width = boom.swath or boom.nozzles and boom.apart * quantity.leaf(boom.nozzles, "h/h", "nozzles")
+    local part = rates.find("boom at work", "percent", record.place)
+    if not width or not part or not area then return nil end
+    local rate = quantity.name(quantity.say(boom.speed * width * part.value, "ac/h"), "ground sprayed in an hour")
+    return work.hours(area, rate, "treating")
+end
+
 --- Hours by the rate of the method; nil when what it goes by is not known.
 function M.hours(record, area, stumps)
+    local by_boom = record.values.boom and boom_hours(record, area)
+    if by_boom then return by_boom end
     local name, unit = RATES[record.values.method][1], RATES[record.values.method][2]
     local amount = area
     if unit == "stems/h" then amount = stumps end

@@ -1,7 +1,7 @@
 --- Does what a script computes agree with what was published?
 ---     lua5.4 tests/published.lua FOLDER_OF_SPINNEY [--rows] [PART_OF_A_ROW]
---- Rows are in tests/published/forest-*.lua and ground-*.lua; every one is asked in a script, as
---- an author would ask it:
+--- Rows are in tests/published/forest-*.lua, ground-*.lua and work-*.lua; every one is asked in a
+--- script, as an author would ask it:
 ---   ask      an expression, `handbook.radius_factor { baf = 10 }`
 ---   script   what must stand before it: stands and their tallies
 ---   unit     the unit in which the answer is read; none for a bare number
@@ -205,7 +205,7 @@ local function run_file(path)
     end
 end
 
-for _, room in ipairs { "forest", "ground" } do
+for _, room in ipairs { "forest", "ground", "work" } do
     for _, path in ipairs(shell.files("tests/published", room .. "-*.lua")) do run_file(path) end
 end
 shell.finish()

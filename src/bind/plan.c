@@ -407,5 +407,6 @@ int plan_room(lua_State *L)
     plan_outlook_open(L);
     plan_ways_open(L);
     plan_dates_open(L);
+    plan_crews_open(L);
     return 1;
 }

@@ -26,11 +26,12 @@ uint32_t plan_stand_or_none(struct lua_State *L, int index);
 /* "stop", "caution" or "note". */
 enum finding_level plan_level_at(struct lua_State *L, int index);
 void plan_check(struct lua_State *L);
-/* Adds the functions of plan_results.c, plan_outlook.c, plan_ways.c, plan_dates.c to the
- * table on top. */
+/* Adds the functions of plan_results.c, plan_outlook.c, plan_ways.c, plan_dates.c,
+ * plan_crews.c to the table on top. */
 void plan_results_open(struct lua_State *L);
 void plan_outlook_open(struct lua_State *L);
 void plan_ways_open(struct lua_State *L);
 void plan_dates_open(struct lua_State *L);
+void plan_crews_open(struct lua_State *L);
 
 #endif

@@ -40,6 +40,10 @@ static void search_init(lua_State *L, struct search *s, const char *function,
 /* Raises when the pattern is malformed or takes too long. */
 static void search_check(lua_State *L, const struct search *s)
 {
+    const struct limits *l = host_of(L)->limits;
+    /* What ran out was what the script had left, not what one pattern may take. */
+    if (s->p.out_of_steps && limits_left(l) < l->pattern_most / STEPS_PER_TICK)
+        limits_charge(L, limits_left(l) + 1);
     if (s->p.out_of_steps)
         limits_stop(L, "limit-pattern",
                     "a shorter text, or fewer `.-`, `.*` and `?` in one pattern",

@@ -85,8 +85,11 @@ void plan_free(struct plan *plan)
         stand_clear(plan, &plan->stands[i]);
     for (size_t i = 0; i < plan->act_count; i++)
         act_clear(plan, &plan->acts[i]);
-    for (size_t i = 0; i < plan->crew_count; i++)
+    for (size_t i = 0; i < plan->crew_count; i++) {
         free(plan->crews[i].name);
+        free(plan->crews[i].hours);
+        free(plan->crews[i].days_off);
+    }
     for (size_t i = 0; i < plan->condition_count; i++)
         free(plan->conditions[i].name);
     for (size_t i = 0; i < plan->finding_count; i++)
@@ -185,6 +188,32 @@ uint32_t plan_add_crew(struct plan *plan, const char *name)
         return PLAN_NONE;
     }
     return (uint32_t)(plan->crew_count - 1);
+}
+
+void plan_add_crew_hours(struct plan *plan, uint32_t crew, struct schedule_hours hours)
+{
+    struct plan_crew *of = &plan->crews[crew];
+    struct schedule_hours *list =
+        grow(of->hours, &of->hours_room, of->hours_count, sizeof *list);
+    if (!list) {
+        plan->failed = true;
+        return;
+    }
+    of->hours = list;
+    list[of->hours_count++] = hours;
+}
+
+void plan_add_day_off(struct plan *plan, uint32_t crew, struct schedule_span days)
+{
+    struct plan_crew *of = &plan->crews[crew];
+    struct schedule_span *list =
+        grow(of->days_off, &of->day_off_room, of->day_off_count, sizeof *list);
+    if (!list) {
+        plan->failed = true;
+        return;
+    }
+    of->days_off = list;
+    list[of->day_off_count++] = days;
 }
 
 uint32_t plan_add_condition(struct plan *plan, const char *name, const double chance[12])

@@ -181,7 +181,15 @@ struct plan_crew {
     bool has_from, has_to;
     struct date from, to;
     struct yearly off;
-    double travel_hours;         /* person-hours for each week they come */
+    double day_hours;            /* of each person at most; 0: as the schedule has it */
+    double travel_hours;         /* person-hours of all for each day they come */
+    struct schedule_hours *hours; /* other hours in parts of the year, on some dates */
+    size_t hours_count, hours_room;
+    struct schedule_span *days_off; /* beside `off` */
+    size_t day_off_count, day_off_room;
+    /* results of the schedule */
+    int visits;                  /* days they come */
+    double planned_hours;        /* of the acts that are theirs */
 };
 
 struct condition {
@@ -224,6 +232,8 @@ void plan_set_text(struct plan *plan, char **where, const char *text);
 uint32_t plan_add_stand(struct plan *plan, const char *name, struct span at);
 struct stand_row *plan_add_row(struct plan *plan, uint32_t stand, const char *species);
 uint32_t plan_add_crew(struct plan *plan, const char *name);
+void plan_add_crew_hours(struct plan *plan, uint32_t crew, struct schedule_hours hours);
+void plan_add_day_off(struct plan *plan, uint32_t crew, struct schedule_span days);
 uint32_t plan_add_condition(struct plan *plan, const char *name, const double chance[12]);
 uint32_t plan_add_act(struct plan *plan, const char *id, const char *kind, uint32_t stand,
                       struct span at);

@@ -5,6 +5,7 @@
 
 #include "base/fault.h"
 #include "plan/risk.h"
+#include "plan/visits.h"
 #include "work/schedule.h"
 
 /* Everything the task borrows from, freed together. */
@@ -92,9 +93,13 @@ static void fill_crew(const struct plan_crew *from, struct schedule_crew *to)
     to->name = from->name;
     to->people = from->people;
     to->rate = from->rate;
-    to->hours_each = from->hours_each_week - from->travel_hours / from->people;
-    if (to->hours_each < 0)
-        to->hours_each = 0;
+    to->hours_each = from->hours_each_week;
+    to->day_each = from->day_hours;
+    to->hours = from->hours;
+    to->hours_count = from->hours_count;
+    to->travel = from->travel_hours;
+    to->days_off = from->days_off;
+    to->day_off_count = from->day_off_count;
     to->from = (struct schedule_day_given){ from->has_from, from->from };
     to->to = (struct schedule_day_given){ from->has_to, from->to };
     to->off = from->off;
@@ -331,7 +336,8 @@ bool plan_schedule(struct plan *plan, struct fault *f)
     for (size_t i = 0; i < plan->act_count; i++)
         take(plan, &plan->acts[i], schedule_of(s, i));
     memcpy(plan->goals, schedule_outcome(s).goals, sizeof plan->goals);
-    ok = plan_risk(plan, &draft.task, s, f) && (!plan->failed || fault_no_memory(f));
+    ok = plan_count_visits(plan, s, f) && plan_risk(plan, &draft.task, s, f) &&
+         (!plan->failed || fault_no_memory(f));
 done:
     schedule_free(s);
     draft_clear(&draft);

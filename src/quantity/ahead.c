@@ -5,6 +5,9 @@
 #include "quantity/graph_inner.h"
 #include "quantity/scratch.h"
 
+/* Nodes that a page may make while it asks: a collection would drop the draws. */
+enum { PAGE_NODES = 4096 };
+
 struct ahead {
     struct scratch memory; /* of all below, and of itself */
     struct draws *draws;
@@ -50,6 +53,7 @@ bool ahead_draw(struct graph *g, const uint32_t *nodes, size_t count, struct fau
     a.memory = memory;
     *kept = a;
     g->ahead = kept;
+    graph_room_for(g, PAGE_NODES);
     return true;
 }
 

@@ -125,6 +125,14 @@ bool graph_room_slowly(struct graph *g, struct fault *f)
     return true;
 }
 
+void graph_room_for(struct graph *g, uint32_t nodes)
+{
+    size_t wanted = (size_t)g->count + nodes;
+    if (wanted <= g->limit || wanted > UINT32_MAX || !more_nodes(g, wanted))
+        return;
+    g->limit = (uint32_t)wanted;
+}
+
 size_t graph_bytes(const struct graph *g)
 {
     return sizeof *g + g->capacity * (sizeof *g->nodes + sizeof *g->moved)

@@ -111,6 +111,8 @@ struct graph {
 /* Room for a node and for its slot. Collects when it is time to: indices read before are
  * no longer good after it. */
 bool graph_room_slowly(struct graph *g, struct fault *f);
+/* So many nodes are made before the next collection, where there is memory for them. */
+void graph_room_for(struct graph *g, uint32_t nodes);
 static inline bool graph_room(struct graph *g, struct fault *f)
 {
     if (g->count < g->limit && g->free_slot)

@@ -25,7 +25,9 @@
  * input and seed, same schedule.
  *
  * Hours are person-hours. In a week a crew has people x hours_each, a seventh less for
- * every day it is off; in a day at most SCHEDULE_DAY_HOURS a person. */
+ * every day it is off; in a day at most `day_each` a person. Both may be others in parts of
+ * the year and on certain dates. What a visit takes on the road comes off its day, and off
+ * its week for as few visits as the week's hours need. */
 #ifndef SPINNEY_WORK_SCHEDULE_H
 #define SPINNEY_WORK_SCHEDULE_H
 
@@ -41,7 +43,8 @@ struct schedule;
 
 enum {
     SCHEDULE_YEARS = 16,     /* how far ahead: four entries five years apart, from one winter */
-    SCHEDULE_DAY_HOURS = 10, /* longest day of one person; common practice, no source */
+    /* Longest day of one person when nothing is said; common practice, no source. */
+    SCHEDULE_DAY_HOURS = 10,
     /* Longest pause inside a job, in days: past it the job starts anew after the pause,
      * unless no stretch is long enough for it (then it is `carried_over`). Common
      * practice, no source. */
@@ -133,10 +136,23 @@ struct schedule_job {
     size_t otherwise;
 };
 
+/* Hours of a part of the year, or of certain dates. Of several that hold for a day the
+ * last one counts, before the crew's own. Below 0: nothing is said of it. */
+struct schedule_hours {
+    struct yearly days; /* when not dated */
+    bool dated;
+    struct schedule_span dates; /* when dated */
+    double week_each, day_each; /* of one person */
+};
+
 struct schedule_crew {
     const char *name;
     int people;
     double hours_each; /* a week */
+    double day_each;   /* a day at most; 0 for SCHEDULE_DAY_HOURS */
+    const struct schedule_hours *hours;
+    size_t hours_count;
+    double travel; /* person-hours of the crew for each day that it comes */
     double rate;       /* what an hour of one person costs; 0 for the owner's own */
     struct schedule_day_given from, to;
     struct yearly off;

@@ -252,13 +252,41 @@ static bool check_fixed(const struct check *c, size_t job)
     return true;
 }
 
-/* The days of the week from `from` on which the crew is there. */
-static int days_there(const struct check *c, size_t crew, int from)
+/* What one person has in a week that is all like this day, and at most on the day. */
+static void hours_on(const struct schedule_crew *who, struct date d, double *week,
+                     double *day)
 {
-    int there = 0;
-    for (int d = from; d < from + 7 && d < c->days; d++)
-        there += crew_is_there(c->task, crew, (struct date){ c->base.day + d });
-    return there;
+    *week = who->hours_each;
+    *day = who->day_each > 0 ? who->day_each : SCHEDULE_DAY_HOURS;
+    for (size_t i = 0; i < who->hours_count; i++) {
+        const struct schedule_hours *h = &who->hours[i];
+        bool holds = h->dated ? h->dates.from.day <= d.day && d.day <= h->dates.to.day
+                              : yearly_has(h->days, d);
+        if (holds && h->week_each >= 0)
+            *week = h->week_each;
+        if (holds && h->day_each >= 0)
+            *day = h->day_each;
+    }
+}
+
+/* The most that a crew may be at work in the week from `from` on, its travel beside; and
+ * the longest of its days there. */
+static double week_allows(const struct check *c, size_t crew, int from, double *longest)
+{
+    const struct schedule_crew *who = &c->task->crews[crew];
+    double most = 0;
+    *longest = 0;
+    for (int d = from; d < from + 7 && d < c->days; d++) {
+        struct date date = { c->base.day + d };
+        double week, day;
+        hours_on(who, date, &week, &day);
+        if (!crew_is_there(c->task, crew, date))
+            continue;
+        most += who->people * week / 7;
+        if (day > *longest)
+            *longest = day;
+    }
+    return most;
 }
 
 static bool check_hours(const struct check *c)
@@ -269,7 +297,11 @@ static bool check_hours(const struct check *c)
             double sum = 0;
             for (int d = week * 7; d < week * 7 + 7 && d < c->days; d++) {
                 double hours = c->used[crew * (size_t)c->days + (size_t)d];
-                if (hours > who->people * SCHEDULE_DAY_HOURS + HOURS_CLOSE) {
+                double unused, day;
+                if (hours <= HOURS_CLOSE)
+                    continue;
+                hours_on(who, (struct date){ c->base.day + d }, &unused, &day);
+                if (hours + who->travel > who->people * day + HOURS_CLOSE) {
                     if (c->out)
                         buf_printf(c->out, "crew %s works too long on one day",
                                    who->name);
@@ -279,9 +311,11 @@ static bool check_hours(const struct check *c)
             }
             if (sum <= HOURS_CLOSE)
                 continue;
-            double most =
-                who->people * who->hours_each * days_there(c, crew, week * 7) / 7;
-            if (sum > most + HOURS_CLOSE) {
+            /* On the road at least as often as so much work takes. */
+            double longest, most = week_allows(c, crew, week * 7, &longest);
+            double in_a_day = who->people * longest - who->travel;
+            double visits = who->travel > 0 ? ceil(sum / in_a_day - HOURS_CLOSE) : 0;
+            if (sum + visits * who->travel > most + HOURS_CLOSE) {
                 if (c->out)
                     buf_printf(c->out, "crew %s works too long in one week", who->name);
                 return false;

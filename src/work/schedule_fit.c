@@ -91,7 +91,7 @@ static bool fit_hours(const struct wish *w, const struct dayset *open,
             d = (next > week ? next : week + 1) * 7 - 1;
             continue;
         }
-        double hours = lesser(left, lesser(in_week, c->day_most - c->day_used[d]));
+        double hours = lesser(left, lesser(in_week, c->day_most[d] - c->day_used[d]));
         if (hours < least - NO_TIME || hours < NO_TIME)
             continue;
         trial_put(out, d, hours);

@@ -46,10 +46,11 @@ static double week_hours(struct pool *p, uint64_t set, int from, int day)
     for (size_t c = 0; c < s->task->crew_count; c++) {
         if (!(set >> c & 1))
             continue;
-        int days = 0;
+        double days = 0;
         for (int d = monday > from ? monday : from; d <= day; d++)
-            days += dayset_has(&p->open, d) && dayset_has(&s->crews[c].open, d);
-        hours += fmin(s->crews[c].week_most[monday / 7], days * s->crews[c].day_most);
+            if (dayset_has(&p->open, d) && dayset_has(&s->crews[c].open, d))
+                days += s->crews[c].day_most[d];
+        hours += fmin(s->crews[c].week_most[monday / 7], days);
     }
     return hours;
 }

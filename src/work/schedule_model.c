@@ -161,9 +161,11 @@ static bool crew_init(const struct solver *s, const struct schedule_crew *crew,
     size_t weeks = (size_t)s->days / 7 + 1;
     out->day_used = calloc((size_t)s->days, sizeof *out->day_used);
     out->week_used = calloc(weeks, sizeof *out->week_used);
+    out->day_most = calloc((size_t)s->days, sizeof *out->day_most);
     out->week_most = calloc(weeks, sizeof *out->week_most);
     out->next_free = malloc((weeks + 1) * sizeof *out->next_free);
-    if (!out->day_used || !out->week_used || !out->week_most || !out->next_free)
+    if (!out->day_used || !out->week_used || !out->day_most || !out->week_most ||
+        !out->next_free)
         return fault_no_memory(f);
     for (size_t week = 0; week <= weeks; week++)
         out->next_free[week] = (int)week;
@@ -178,12 +180,7 @@ static bool crew_init(const struct solver *s, const struct schedule_crew *crew,
     if (crew->to.given)
         dayset_remove(&out->open, (struct date){ crew->to.date.day + 1 },
                       solver_date(s, s->days - 1));
-    out->day_most = (double)crew->people * SCHEDULE_DAY_HOURS;
-    out->whole_week = (double)crew->people * crew->hours_each;
-    for (int week = 0; week * 7 < s->days; week++) {
-        int open = dayset_count(&out->open, week * 7, week * 7 + 6);
-        out->week_most[week] = out->whole_week * open / 7;
-    }
+    crew_hours(crew, out);
     return true;
 }
 
@@ -242,6 +239,7 @@ void solver_clear(struct solver *s)
         dayset_clear(&s->crews[i].open);
         free(s->crews[i].day_used);
         free(s->crews[i].week_used);
+        free(s->crews[i].day_most);
         free(s->crews[i].week_most);
         free(s->crews[i].next_free);
     }

@@ -30,9 +30,8 @@ struct work_day {
 
 struct crew_state {
     struct dayset open;
-    double *day_used, *week_used, *week_most;
-    double day_most;
-    double whole_week; /* hours of a week without a day off */
+    double *day_used, *week_used, *day_most, *week_most;
+    double whole_week; /* hours of its longest week without a day off */
     int *next_free;    /* by week: itself, or for a full one a later week that no free one
                           lies before */
     bool stale;        /* hours were taken back: next_free is not to be used */
@@ -154,6 +153,9 @@ struct date notice_last(const struct schedule_notice *n, struct date filed);
 /* The last day of the season that `day` lies in: open days no more than SCHEDULE_PAUSE
  * apart; `days` when it has no end. */
 int season_end(const struct dayset *open, int day);
+
+/* schedule_hours.c: what each day and week of a crew holds, by the days it is there. */
+void crew_hours(const struct schedule_crew *crew, struct crew_state *out);
 
 /* schedule_order.c: groups, their order, cycles, whose jobs get their reason here. */
 bool solver_order(struct solver *s, struct fault *f);

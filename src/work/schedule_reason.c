@@ -146,7 +146,7 @@ static double free_hours(struct solver *s, const struct wish *w,
         double days = 0, in_week = c->week_most[week] - c->week_used[week];
         for (; d < s->days && d <= w->latest_finish && d / 7 == week;
              d = dayset_next(&s->shared, d + 1)) {
-            days += c->day_most - c->day_used[d];
+            days += c->day_most[d] - c->day_used[d];
             ++*open_days;
         }
         double here = days < in_week ? days : in_week;

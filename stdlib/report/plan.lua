@@ -315,6 +315,7 @@ function M.document()
     calendar_pages(d)
     notices(d)
     materials(d)
+    if run.totals.cost or run.totals.stumpage or run.totals.cost_share then need("report/costs").write(d) end
     hinges(d)
     findings(d, "caution")
     findings(d, "note")

@@ -2,7 +2,14 @@
 local acts = need "acts"
 local ground = need "ground"
 local quantity = need "quantity"
+local rates = need "rates"
 local run = need "run"
+
+--- A burn is planned by the days of a crew, not by its hours.
+local function days_for(record, acres)
+    local entry = rates.find("burning, ground in a day", "ac/d", record.place)
+    return entry and math.max(1, math.ceil(acres / quantity.number(entry.value, "ac/d") - 1e-9))
+end
 
 return acts.declare({
     kind = "burn", named = "may", mapped = true, needs_stand = true, skill = "fire",
@@ -12,7 +19,8 @@ return acts.declare({
         { "breaks", kind = "length", says = "length of firebreak to prepare" },
         { "people", kind = "count", least = 3, most = 40, default = 6, says = "people on the fire crew" },
     },
-    figures = { { "area", "ground burned" }, { "breaks", "firebreak to prepare" }, { "hours", "hours of the crew, breaks and mop-up with them" } },
+    figures = { { "area", "ground burned" }, { "breaks", "firebreak to prepare" }, { "days", "days of the crew, when more than one" },
+        { "hours", "hours of the crew, breaks and mop-up with them" } },
     hazards = {
         "Fire only with a permit, a written plan, a trained crew, water on the ground and the right wind; the neighbors and the fire service told that day.",
         "Nobody alone on the line; the fire is watched until it is cold.",
@@ -23,10 +31,15 @@ return acts.declare({
     takeoff = function(record)
         local values = record.values
         local area = values.area and values.area * acts.fraction(record) or ground.of(record)
-        acts.set(record, "area", quantity.say(area, "ac"), "ground burned")
+        area = acts.set(record, "area", quantity.say(area, "ac"), "ground burned")
         local day = run.rates:find("burning, crew day", record.place)
         local people = quantity.leaf(values.people, "percent", "people on the fire crew") * 100
+        local days = days_for(record, quantity.number(area, "ac"))
+        if not day or not days then return end
         local hours = day.value * people
+        if days > 1 then
+            hours = hours * acts.set(record, "days", quantity.leaf(days, "h/h"), "days with a crew")
+        end
         if values.breaks then
             local breaks = acts.set(record, "breaks", ground.feet(values.breaks, record.stand, record.place,
                 "breaks"), "firebreak to prepare")

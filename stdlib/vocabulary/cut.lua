@@ -5,6 +5,7 @@ local felling = need "felling"
 local ground = need "ground"
 local host = need "host"
 local kinds = need "kinds"
+local pace = need "pace"
 local quantity = need "quantity"
 local rates = need "rates"
 local run = need "run"
@@ -23,7 +24,7 @@ kinds.ratio = {
 local WAYS = {
     flush = { title = "Cut %s flush", rate = "felling", done = "felled", slash = "pile", wood = true,
         note = "Stumps as low as the saw allows." },
-    ["high stump"] = { title = "Cut %s, high stumps", rate = "felling", done = "felled", slash = "pile",
+    ["high stump"] = { title = "Cut %s, high stumps", rate = "felling", method = "high stumps", done = "felled", slash = "pile",
         wood = true, note = "Stumps about waist high." },
     hinge = { title = "Hinge-cut %s", rate = "hinge cutting", done = "hinge-cut",
         note = "Cut at waist height or lower, only so far that the top lies down on living wood." },
@@ -45,8 +46,8 @@ local SLASH = {
 local BRUSH_BELOW = 4
 --- Stems that a hinge cut is for, in inches: common practice, no source.
 local HINGE_FROM, HINGE_BELOW = 3, 6
---- Slopes steeper than this slow the work: common practice, no source.
-local STEEP = 20
+--- Feet that pieces are moved within cleanup: common practice, no source.
+local DRAG_COUNTED = 50
 
 local HAZARDS = {
     hinge = "A hinge-cut stem can split upward, kick back or roll: only stems of 3 to 6 in, at waist height or lower, by a trained cutter, never alone, not along trails.",
@@ -60,33 +61,16 @@ local function species_words(list, otherwise)
     return table.concat(list, ", ", 1, #list - 1) .. " and " .. list[#list]
 end
 
---- What slows the felling: thick brush or a slope, whichever is worse to walk in, once.
-local function pace(record)
-    local stand = record.stand.values
-    local name
-    if stand.brush == "heavy" and record.values.how ~= "brush" then
-        name = "pace in heavy brush"
-    elseif stand.slope and quantity.number(stand.slope, "percent") > STEEP then
-        name = "pace on a slope"
-    end
-    local entry = name and rates.find(name, "percent", record.place)
-    if not entry then return nil end
-    table.insert(record.notes, ("The work goes at about %s of the usual pace: %s."):format(
-        quantity.short(entry.value), name == "pace on a slope" and "steep ground" or "heavy brush"))
-    return entry.value
-end
-
 local function felling_hours(record, acres, way)
     local hours
     if way.rate then
-        hours = felling.hours(record, acres, way.rate)
+        hours = felling.hours(record, acres, way.method and rates.method(record, way.rate, way.method) or way.rate)
     else
         local entry = rates.find("brush cutting", "ac/h", record.place)
         if not entry then return nil end
         hours = acres / entry.value
     end
-    local slowed = pace(record)
-    return quantity.say(slowed and hours / slowed or hours, "h")
+    return pace.slowed(record, quantity.say(hours, "h"), record.values.how ~= "brush")
 end
 
 local function cleanup_ratio(record)
@@ -94,7 +78,20 @@ local function cleanup_ratio(record)
     local slash = record.slash
     if not slash or slash == "leave whole" then return nil end
     local entry = rates.find("cleanup, " .. slash, "percent", record.place)
-    return entry and entry.value
+    if not entry or not entry.by_density then return entry and entry.value end
+    local per_acre = record.taken and quantity.number(record.taken:trees(), "trees/ac") or 0
+    return need("vocabulary/rate").at_density(entry, per_acre)
+end
+
+--- Hours of dragging what is felled farther than cleanup counts.
+local function dragging(record, acres)
+    local far = record.values.drag and ground.feet(record.values.drag, record.stand, record.place, "drag")
+    if not far or not record.taken then return nil end
+    local beyond = quantity.number(far, "ft") - DRAG_COUNTED
+    if beyond <= 0 then return nil end
+    local hundreds = quantity.leaf(beyond / 100, "h/h", ("%g ft beyond %d ft, in hundreds"):format(beyond, DRAG_COUNTED))
+    local hours = pace.slowed(record, quantity.say(felling.hours(record, acres, "dragging") * hundreds, "h"), true)
+    return acts.set(record, "drag_hours", hours, "dragging hours")
 end
 
 local function set_fuel(record, hours, cleanup)
@@ -102,7 +99,11 @@ local function set_fuel(record, hours, cleanup)
     local running = rates.find("saw in cleanup", "percent", record.place)
     if not burn or not running then return end
     local saw = cleanup and hours + cleanup * running.value or hours
-    acts.set(record, "fuel", quantity.say(saw * burn.value, "gal"), "saw fuel")
+    local fuel = acts.set(record, "fuel", quantity.say(saw * burn.value, "gal"), "saw fuel")
+    local oil = rates.find("bar oil", "percent", record.place)
+    if not oil then return end
+    acts.set(record, "bar_oil", quantity.say(fuel * oil.value, "gal"), "bar oil")
+    record.figures.bar_oil.inner = true -- papers tell it of the whole plan
 end
 
 local function set_hours(record, acres, way)
@@ -110,14 +111,11 @@ local function set_hours(record, acres, way)
     if not hours then return end
     local ratio = cleanup_ratio(record)
     local named = acts.set(record, "felling_hours", hours, way.rate and "felling hours" or "cutting hours")
-    local cleanup
-    if ratio then
-        cleanup = acts.set(record, "cleanup_hours", quantity.say(named * ratio, "h"), "cleanup hours")
-        acts.set(record, "hours", named + cleanup, "hours")
-    else
-        record.figures.felling_hours.inner = true
-        acts.set(record, "hours", named, "hours")
-    end
+    local cleanup = ratio and acts.set(record, "cleanup_hours", quantity.say(named * ratio, "h"), "cleanup hours")
+    local drag = way.rate and dragging(record, acres)
+    local all = cleanup and named + cleanup or named
+    if not cleanup and not drag then record.figures.felling_hours.inner = true end
+    acts.set(record, "hours", drag and all + drag or all, "hours")
     set_fuel(record, named, cleanup)
 end
 
@@ -185,6 +183,8 @@ for _, spec in ipairs({
     { "slash", kind = "choice", of = { "lop and leave", "pile", "burn piles", "carry off", "leave whole" },
         says = "what becomes of tops and limbs; felled trees are piled when nothing is said" },
     { "cleanup", kind = "ratio", says = "hours of cleanup for each hour of felling, in place of the rate: 2 to 3" },
+    { "drag", kind = "length", says = "how far tops and pieces are dragged by hand, such as 150 ft to a pile; cleanup counts 50 ft" },
+    pace.snow,
     { "reason", kind = "text", says = "why, for the owner" },
 }) do keys[#keys + 1] = spec end
 
@@ -197,9 +197,10 @@ return acts.declare({
         { "basal_area_left", "basal area left, for each acre" },
         { "stocking_left", "how full it stands after it, in percent of the guide that fits; where no more is taken than left" },
         { "felled_each", "trees felled for each crop tree, where `crop` is told" }, { "felling_hours", "hours of felling" },
-        { "cleanup_hours", "hours of limbing, bucking, moving and piling" }, { "hours", "both" },
+        { "cleanup_hours", "hours of limbing, bucking, moving and piling" }, { "drag_hours", "hours of dragging, where `drag` is told" },
+        { "hours", "all of them" },
         { "cords", "wood in what is felled (trees of 5 in and more)" }, { "tons", "its green weight" },
-        { "fuel", "fuel mix for the saws" } },
+        { "fuel", "fuel mix for the saws" }, { "bar_oil", "oil for their chains" } },
     answers = need("act_answers").rows,
     hazards = {
         "Everybody else stays two tree lengths from a tree being felled, until the feller says it is safe (OSHA 1910.266(h)(1)).",

@@ -2,6 +2,7 @@
 local acts = need "acts"
 local ground = need "ground"
 local host = need "host"
+local pace = need "pace"
 local quantity = need "quantity"
 local run = need "run"
 
@@ -38,7 +39,9 @@ mow { on = rest, in_year = { 1, 2, 3 }, during = season "late summer" }]],
         end
         acts.set(record, "area", quantity.say(area, "ac"), "ground mown")
         local rate = run.rates:find("mowing, " .. record.values.with, record.place)
-        if rate then acts.set(record, "hours", quantity.say(area / rate.value, "h"), "mowing hours") end
+        if rate then
+            acts.set(record, "hours", pace.slowed(record, quantity.say(area / rate.value, "h")), "mowing hours")
+        end
         if record.values.height then
             table.insert(record.notes, ("Leave it %s high."):format(quantity.short(record.values.height)))
         end

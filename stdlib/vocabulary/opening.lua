@@ -2,6 +2,7 @@
 local acts = need "acts"
 local ground = need "ground"
 local host = need "host"
+local pace = need "pace"
 local quantity = need "quantity"
 local rates = need "rates"
 
@@ -97,7 +98,9 @@ local function set_hours(record, area)
         table.insert(record.notes, "The trees on it are felled and cleaned up as part of this.")
     end
     local entry = rates.find(name, "h/ac", record.place)
-    if entry then acts.set(record, "hours", quantity.say(area * entry.value, "h"), "clearing hours") end
+    if entry then
+        acts.set(record, "hours", pace.slowed(record, quantity.say(area * entry.value, "h")), "clearing hours")
+    end
 end
 
 return acts.declare({
@@ -113,6 +116,7 @@ return acts.declare({
         { "length", kind = "length", says = "length of each; without it, the width" },
         { "area", kind = "area", says = "area of each, in place of width and length" },
         { "map", kind = "map", says = "the openings in the property's map, by a name or a list: as many as there are areas, as large as they are drawn" },
+        pace.snow,
         { "spacing", kind = "length", least = quantity.leaf(10, "ft"), says = "from centre to centre at the least, as many as there is room for, in place of count" },
         { "gap", kind = "length", says = "least cover between two of them, where they are laid out; without it, half a width" },
         { "toward", kind = "list", of = "edge", says = "where animals may leave to; without a trail, what they lie near. On a stand with a map features, kinds of feature or stands; else words: \"south slope\"" },

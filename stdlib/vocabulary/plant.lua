@@ -5,6 +5,7 @@ local forest = need "forest"
 local ground = need "ground"
 local guards = need "guards"
 local materials = need "materials"
+local pace = need "pace"
 local planting = need "planting"
 local quantity = need "quantity"
 local rates = need "rates"
@@ -65,6 +66,7 @@ local function set_hours(record, planted)
     if not rate then return end
     local hours = work.hours(planted, rate.value, "planting")
     if values.guards then hours = guards.hours_with_planting(record, planted, values.guards, hours) end
+    hours = pace.slowed(record, hours)
     if hours then acts.set(record, "hours", hours, values.guards and "planting and guarding hours" or "planting hours") end
 end
 

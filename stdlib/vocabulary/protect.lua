@@ -5,6 +5,7 @@ local ground = need "ground"
 local guards = need "guards"
 local host = need "host"
 local materials = need "materials"
+local pace = need "pace"
 local quantity = need "quantity"
 local rates = need "rates"
 local work = need "work"
@@ -119,6 +120,7 @@ protect { on = planted, how = "cage", after = planted, within = 3 wk }]],
         else
             cost, hours = set_guards(record)
         end
+        hours = pace.slowed(record, hours)
         if hours then acts.set(record, "hours", hours, values.how == "fence" and "fencing hours" or "guarding hours") end
         if cost then acts.set(record, "materials_cost", quantity.say(cost, "USD"), "materials") end
         local stays = values.stays and quantity.short(values.stays) or STAYS[values.how] and STAYS[values.how] .. " yr"

@@ -5,6 +5,7 @@ local host = need "host"
 local kinds = need "kinds"
 local materials = need "materials"
 local objects = need "objects"
+local pace = need "pace"
 local quantity = need "quantity"
 local rates = need "rates"
 local schema = need "schema"
@@ -181,7 +182,8 @@ local declared = acts.declare({
         table.insert(record.notes, method.note)
         if values.hours then return end
         local rate = rates.find(method.rate, "ac/h", record.place)
-        if rate then acts.set(record, "hours", work.hours(area, rate.value, "seeding"), "seeding hours") end
+        local hours = rate and work.hours(area, rate.value, "seeding")
+        if hours then acts.set(record, "hours", pace.slowed(record, hours), "seeding hours") end
     end,
 })
 

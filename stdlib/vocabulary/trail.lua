@@ -2,6 +2,7 @@
 local acts = need "acts"
 local ground = need "ground"
 local host = need "host"
+local pace = need "pace"
 local quantity = need "quantity"
 local rates = need "rates"
 local run = need "run"
@@ -64,9 +65,10 @@ end
 
 local function set_hours(record, length, width)
     local brush = record.stand and record.stand.values.brush or "medium"
-    local entry = rates.find("trail brushing, " .. brush, "h/ft", record.place)
+    local stems = record.values.stems
+    local entry = rates.find(stems and "trail brushing" or "trail brushing, " .. brush, "h/ft", record.place)
     if not entry then return end
-    local hours = length * entry.value
+    local hours = length * (stems and need("vocabulary/rate").at_density(entry, quantity.number(stems, "stems/ac")) or entry.value)
     local feet = quantity.number(width, "ft")
     if feet > FOOT_WIDTH then
         local wide = rates.find("wide trail", "percent", record.place)
@@ -76,7 +78,7 @@ local function set_hours(record, length, width)
             hours = hours * width / quantity.leaf(WIDE_WIDTH, "ft", "width that the rate is for")
         end
     end
-    acts.set(record, "hours", quantity.say(hours, "h"), "trail hours")
+    acts.set(record, "hours", pace.slowed(record, quantity.say(hours, "h")), "trail hours")
 end
 
 --- Its length, how that was got, and its ground where the map shows it; nil when a fault was told.
@@ -111,6 +113,8 @@ return acts.declare({
             says = "a way in on the map: how far it should stay from bedding cover and openings; 150 ft when it is not said (common practice, no source)" },
         { "upwind", kind = "length", least = quantity.leaf(0, "ft"), most = quantity.leaf(5280, "ft"),
             says = "a way in on the map: how far from bedding cover it should not lie upwind of it; 600 ft when it is not said (common practice, no source)" },
+        { "stems", kind = "quantity", unit = "stems/ac", says = "stems of brush on an acre of its line, in place of the stand's `brush`: 5000 stems/ac" },
+        pace.snow,
         { "map", kind = "map", says = "its line in the property's map, such as a track: its length is all of that line, and it takes ground of every stand that it runs through" },
     },
     figures = { { "length", "its length" }, { "width", "its width" }, { "area", "its ground" }, { "hours", "hours of brushing" } },

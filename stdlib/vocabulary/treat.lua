@@ -5,6 +5,7 @@ local ground = need "ground"
 local herbicide = need "herbicide"
 local host = need "host"
 local materials = need "materials"
+local pace = need "pace"
 local quantity = need "quantity"
 local spraying = need "spraying"
 need "vocabulary/stand" -- kinds.species
@@ -88,6 +89,7 @@ local declared = acts.declare({
         { "product_rate", kind = "quantity", unit = "qt/ac", says = "product on an acre, in place of mix: 2 qt/ac" },
         { "gallons", kind = "quantity", unit = "gal/ac", says = "finished mix on an acre: 25 gal/ac" },
         { "caught", kind = "quantity", unit = "fl oz", says = "in place of gallons: what the sprayer puts out in the time it takes on 1/128 acre" },
+        { "boom", kind = "boom", says = "in place of gallons: { flow = 0.3 gal/min, apart = 20 in, speed = 3 mi/h }; with `nozzles` or `swath` the hours go by it" },
         { "stumps", kind = "stump_number", says = "how many stumps or stems: 60 stems, 200 stems/ac; without it, those of the cut in `after`" },
         { "per_stump", kind = "quantity", unit = "fl oz/stem", says = "finished mix for each: 0.3 fl oz/stem; for stumps, a quart to 75 to 150 when nothing is said" },
         { "area", kind = "area", says = "ground treated, when it is not that of `on`, of the cut or of the stand" },
@@ -135,7 +137,7 @@ local declared = acts.declare({
         herbicide.judge(record)
         record.hazards = herbicide.cautions(record)
         local hours = not values.hours and spraying.hours(record, area, stumps)
-        if hours then acts.set(record, "hours", hours, "treating hours") end
+        if hours then acts.set(record, "hours", pace.slowed(record, hours), "treating hours") end
     end,
 })
 

@@ -93,6 +93,13 @@ return {
     { layer = "base", name = "hunting weeks",
       fires = fell,
       quiet = fell, property_quiet = "hunting = Nov 1 to Dec 31" },
+    { layer = "base", name = "hours for an acre", says = "200 at most published",
+      fires = 'cut { stand = "Aspen", species = "aspen", cleanup = 60 }',
+      quiet = fell },
+    { layer = "base", name = "cost-share before work", says = "practice 314",
+      fires = 'cut { stand = "Aspen", how = "brush", cost_share = 150 USD/ac, '
+          .. 'program = "practice 314" }',
+      quiet = 'cut { stand = "Aspen", how = "brush" }' },
     { layer = "base", name = "job larger than its season", people = 1,
       fires = 'job "rake the whole ridge" { stand = "Oak", hours = 900 h, '
           .. 'during = Nov 1 to Dec 10 }',

@@ -176,6 +176,26 @@ static void travel_is_taken_from_the_week(void **state)
     bench_close(&b);
 }
 
+static void days_of_a_crew_are_counted_once(void **state)
+{
+    (void)state;
+    struct bench b;
+    bench_open(&b);
+    /* Two acts of 5 h fall on one day; what is done already counts no day. */
+    bench_act(&b, "a/cut", 5);
+    bench_act(&b, "a/mow", 5);
+    schedule(&b);
+    assert_int_equal(b.plan->crews[0].visits, 1);
+    assert_true(b.plan->crews[0].planned_hours > 9.99 &&
+                b.plan->crews[0].planned_hours < 10.01);
+    uint32_t done = bench_act(&b, "a/done", 50);
+    b.plan->acts[done].state = ACT_DONE;
+    b.plan->acts[done].start = b.plan->acts[done].finish = on(2026, 10, 20);
+    schedule(&b);
+    assert_int_equal(b.plan->crews[0].visits, 1);
+    bench_close(&b);
+}
+
 /* 20 h a week of two people: 45 h are three weeks, and another act has what is left. */
 static void weeks_tell_the_hours_and_what_the_crew_has(void **state)
 {
@@ -225,6 +245,7 @@ int main(void)
         cmocka_unit_test(a_fallback_is_done_only_when_the_first_cannot_be),
         cmocka_unit_test(what_is_done_stays_where_it_was),
         cmocka_unit_test(travel_is_taken_from_the_week),
+        cmocka_unit_test(days_of_a_crew_are_counted_once),
         cmocka_unit_test(weeks_tell_the_hours_and_what_the_crew_has),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -157,9 +157,24 @@ static void a_failed_request_is_told_and_gives_all_back(void **state)
     }
 }
 
+static void draws_outlive_the_nodes_that_a_page_makes(void **state)
+{
+    struct kit *k = *state;
+    struct qty list[] = { k->cost, k->hours };
+    assert_true(spread_ahead(k->g, list, 2, &k->f));
+    for (int i = 0; i < 4000; i++)
+        graph_release(k->g, number(k, i));
+    assert_true(kept(k, k->cost));
+    for (int i = 0; i < 100000; i++) /* but not without end */
+        graph_release(k->g, number(k, i));
+    assert_false(kept(k, k->cost));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test_setup_teardown(draws_outlive_the_nodes_that_a_page_makes, set_up,
+                                        take_down),
         cmocka_unit_test_setup_teardown(answers_are_the_same_with_draws_made_ahead,
                                         set_up, take_down),
         cmocka_unit_test_setup_teardown(what_moves_drops_the_draws_and_changes_no_answer,

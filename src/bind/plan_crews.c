@@ -1,0 +1,74 @@
+/* The room "plan": what a crew has beside its week: a longest day, other hours in parts of
+ * the year and on certain dates, days off; and what the schedule made of it. */
+#include <lauxlib.h>
+#include <lua.h>
+
+#include "bind/calendar.h"
+#include "bind/plan_inner.h"
+#include "plan/plan.h"
+
+static uint32_t crew_index(lua_State *L)
+{
+    return plan_index_at(L, 1, plan_of(L)->crew_count, "crew");
+}
+
+/* crew_day(crew, hours of each on one day at most) */
+static int l_crew_day(lua_State *L)
+{
+    plan_of(L)->crews[crew_index(L)].day_hours = luaL_checknumber(L, 2);
+    return 0;
+}
+
+/* Two dates from `index` on. */
+static bool span_at(lua_State *L, int index, struct schedule_span *out)
+{
+    return date_at(L, index, &out->from) && date_at(L, index + 1, &out->to);
+}
+
+/* crew_hours(crew, week, day, window); crew_hours(crew, week, day, from, to): hours of
+ * each, nil where nothing is said of them. */
+static int l_crew_hours(lua_State *L)
+{
+    uint32_t crew = crew_index(L);
+    struct schedule_hours hours = { .week_each = luaL_optnumber(L, 2, -1),
+                                    .day_each = luaL_optnumber(L, 3, -1) };
+    hours.dated = span_at(L, 4, &hours.dates);
+    if (!hours.dated && !window_at(L, 4, &hours.days))
+        return luaL_argerror(L, 4, "a window or two dates are wanted");
+    plan_add_crew_hours(plan_of(L), crew, hours);
+    plan_check(L);
+    return 0;
+}
+
+/* crew_off(crew, from, to) */
+static int l_crew_off(lua_State *L)
+{
+    uint32_t crew = crew_index(L);
+    struct schedule_span days;
+    if (!span_at(L, 2, &days))
+        return luaL_argerror(L, 2, "two dates are wanted");
+    plan_add_day_off(plan_of(L), crew, days);
+    plan_check(L);
+    return 0;
+}
+
+/* visits(crew): days on which it comes, and hours of work on them */
+static int l_visits(lua_State *L)
+{
+    const struct plan_crew *crew = &plan_of(L)->crews[crew_index(L)];
+    lua_pushinteger(L, crew->visits);
+    lua_pushnumber(L, crew->planned_hours);
+    return 2;
+}
+
+void plan_crews_open(lua_State *L)
+{
+    static const luaL_Reg functions[] = {
+        { "crew_day", l_crew_day },
+        { "crew_hours", l_crew_hours },
+        { "crew_off", l_crew_off },
+        { "visits", l_visits },
+        { NULL, NULL },
+    };
+    luaL_setfuncs(L, functions, 0);
+}

@@ -1,0 +1,163 @@
+--- What the plan costs, line by line: labor, machines, materials, what was stated, the way
+--- there, what nobody foresees; and what comes back: cost-share, wood sold. After the
+--- schedule, for who does it and on how many days is known only then.
+local M = {}
+local acts = need "acts"
+local kinds = need "kinds"
+local plan = need "plan"
+local quantity = need "quantity"
+local rates = need "rates"
+local run = need "run"
+
+--- What a program pays: a sum, so much for each acre, or a part of the cost.
+kinds.cost_share = {
+    says = "a sum, so much for an acre, or a part of the cost: 800 USD, 150 USD/ac or 60 percent",
+    take = function(value)
+        if not quantity.is(value) then return nil end
+        for _, unit in ipairs({ "USD", "USD/ac", "percent" }) do
+            if quantity.fits(value, unit) then return value end
+        end
+        return nil
+    end,
+}
+
+--- The lines of the cost in the order of papers: key, what papers call it.
+M.lines = {
+    { "labor_cost", "labor" }, { "machine_cost", "machines" }, { "materials_cost", "materials" },
+    { "stated_cost", "as stated in the plan" }, { "travel_cost", "travel" }, { "contingency", "contingency" },
+}
+M.income = { { "cost_share", "cost-share" }, { "stumpage", "wood sold" } }
+
+local function counts(record) return record.state ~= "not needed" and record.state ~= "unplaced" end
+
+--- What a program pays for an act, once its cost is known.
+function M.set_share(record)
+    local told = record.values.cost_share
+    if not told then return end
+    local paid
+    if quantity.fits(told, "USD") then
+        paid = acts.portion(record, told)
+    elseif quantity.fits(told, "percent") then
+        local cost = acts.get(record, "cost")
+        paid = cost and cost * told
+        if not paid then table.insert(record.notes, "No cost is known for the cost-share to be a part of.") end
+    else
+        local area = acts.get(record, "acres") or acts.get(record, "area")
+        if not area then
+            acts.fault(record, "cost_share", "share-area", ("%s has no ground that a payment for an acre could be for")
+                :format(record.id), "cost_share = 800 USD")
+            return
+        end
+        paid = area * told
+    end
+    if paid then acts.set(record, "cost_share", quantity.say(paid, "USD"), "cost-share expected") end
+end
+
+--- Sums one part of the cost over the acts; those done already apart, for they are certain.
+local function sum_of(key)
+    local planned, done = {}, {}
+    for _, record in ipairs(run.acts) do
+        local part = counts(record) and record.cost_parts and record.cost_parts[key]
+        if part then table.insert(record.was and done or planned, part) end
+    end
+    return #planned > 0 and quantity.sum(planned) or nil, #done > 0 and quantity.sum(done) or nil
+end
+
+local function plus(a, b) return a and b and a + b or a or b end
+
+--- Hours of a crew's acts, as they are drawn.
+local function hours_of(crew)
+    local terms = {}
+    for _, record in ipairs(run.acts) do
+        if record.state == "placed" and record.crew == crew and record.figures.hours then
+            terms[#terms + 1] = acts.get(record, "hours")
+        end
+    end
+    return #terms > 0 and quantity.name(quantity.sum(terms), ("hours of crew %s"):format(crew.name)) or nil
+end
+
+--- Days on which a crew comes: as the schedule has them, more when its work takes longer.
+local function visits_of(crew)
+    local days, hours = plan.visits(crew.index)
+    local work = days > 0 and hours > 0 and hours_of(crew)
+    if not work then return days > 0 and quantity.leaf(days, "h/h", ("days of crew %s, as scheduled"):format(crew.name)) or nil end
+    local each = quantity.leaf(hours / days, "h", ("hours of crew %s on a day, as scheduled"):format(crew.name))
+    return quantity.name(work / each, ("days of crew %s"):format(crew.name))
+end
+
+--- What the way there takes of all crews: hours, money.
+local function travel()
+    local hours, money = {}, {}
+    for _, crew in ipairs(run.crews) do
+        local road = need("crew_hours").road(crew)
+        local visits = road and visits_of(crew)
+        if visits and road.hours then
+            local spent = quantity.name(quantity.say(visits * road.hours, "h"), ("travel hours of crew %s"):format(crew.name))
+            hours[#hours + 1] = spent
+            if crew.rate then money[#money + 1] = spent * crew.rate end
+        end
+        if visits and road.cost then money[#money + 1] = visits * road.cost end
+    end
+    return #hours > 0 and quantity.sum(hours) or nil, #money > 0 and quantity.sum(money) or nil
+end
+
+--- Puts a total of the plan where why, papers and data find it.
+local function put(key, words, value, unit)
+    if not value then return nil end
+    local named = quantity.name(unit and quantity.say(value, unit) or value, words)
+    plan.total(key, words, named)
+    run.totals[key] = named
+    run.total_names[#run.total_names + 1] = key
+    return named
+end
+M.put = put
+
+--- @param on "work" or "materials"
+local function part_of(value, on)
+    local share = run.property.values.contingency or (rates.find("contingency, " .. on, "percent") or {}).value
+    if not value or not share then return nil end
+    local words = on == "work" and "labor, machines and travel still to come" or "materials still to come"
+    return quantity.name(quantity.name(value, words) * share, "contingency on " .. on)
+end
+
+--- What is added for what nobody foresees: on what is still to be done, not on what is stated.
+local function contingency(work, materials)
+    local both = plus(part_of(work, "work"), part_of(materials, "materials"))
+    return both and quantity.say(both, "USD")
+end
+
+local function all_of(lines)
+    local terms = {}
+    for _, row in ipairs(lines) do terms[#terms + 1] = run.totals[row[1]] end
+    return #terms > 0 and quantity.sum(terms) or nil
+end
+
+local function income_of(key)
+    local terms = {}
+    for _, record in ipairs(run.acts) do
+        local figure = counts(record) and acts.get(record, key)
+        if figure then terms[#terms + 1] = figure end
+    end
+    return #terms > 0 and quantity.sum(terms) or nil
+end
+
+--- Every line, the cost of all, what comes back, what is left to pay.
+function M.settle()
+    local labor, labor_done = sum_of("labor")
+    local machine, machine_done = sum_of("machine")
+    local materials, materials_done = sum_of("materials")
+    local hours, road = travel()
+    put("travel_hours", "total travel hours", hours, "h")
+    put("labor_cost", "total labor", plus(labor, labor_done), "USD")
+    put("machine_cost", "total machines", plus(machine, machine_done), "USD")
+    put("materials_cost", "total materials", plus(materials, materials_done), "USD")
+    put("stated_cost", "total of costs as stated", plus(sum_of("stated")), "USD")
+    put("travel_cost", "total travel", road, "USD")
+    put("contingency", "contingency", contingency(plus(plus(labor, machine), road), materials), "USD")
+    local cost = put("cost", "total cost", all_of(M.lines), "USD")
+    for _, row in ipairs(M.income) do put(row[1], "total " .. row[2], income_of(row[1]), "USD") end
+    local back = all_of(M.income)
+    if cost and back then put("net_cost", "cost less what comes back", cost - back, "USD") end
+end
+
+return M

@@ -1,0 +1,166 @@
+--- Hours that a crew has: the same all year, or others in parts of the year and on certain
+--- dates; and the days it does not work. What the keys of `crew` take, handed to the plan.
+local M = {}
+local calendar = need "calendar"
+local host = need "host"
+local kinds = need "kinds"
+local objects = need "objects"
+local plan = need "plan"
+local quantity = need "quantity"
+need "act_kinds"
+
+--- When a row holds: a window or a season, or dates; nil and words when it says neither.
+local function when_of(row, spec, place, key)
+    if row.from ~= nil or row.to ~= nil then
+        if calendar.kind(row.from) ~= "date" or calendar.kind(row.to) ~= "date" then
+            return nil, "from = Jan 4 2027, to = Jan 24 2027"
+        end
+        if row.to < row.from then
+            host.fault(place, key, "key-order", ("`to` (%s) in `%s` lies before `from` (%s)"):format(tostring(row.to), key,
+                tostring(row.from)))
+            return nil, kinds.REPORTED
+        end
+        return { from = row.from, to = row.to }
+    end
+    local entry = row.during ~= nil and type(row.during) ~= "string" and kinds.when.take(row.during, spec, place, key)
+    if not entry then return nil, "during = Jun 1 to Aug 31, or from = Jan 4 2027, to = Jan 24 2027" end
+    return { entry = entry }
+end
+
+--- Hours alone, or a list of hours with the times that they are for; kept as a list whose
+--- `each` is what holds at other times.
+local function hours_kind(unit, example)
+    local function measure(value) return quantity.is(value) and quantity.fits(value, unit) and not quantity.below_zero(value) end
+    local plain = unit == "h/wk" and "hours of work a week, such as 10 h/wk" or "hours of work a day, such as 6 h"
+    local form = ("{ %s, { during = season \"dormant\", %s } }"):format(example, example)
+    local listed = plain .. ", or a list of them with their times"
+    return {
+        says = ("hours, such as %s, or a list of them with their times: %s"):format(example, form), unit = unit,
+        take = function(value, spec, place, key)
+            if quantity.is(value) then return quantity.fits(value, unit) and value or nil, plain end
+            if type(value) ~= "table" or objects.record(value) then return nil, plain end
+            local kept = {}
+            for i, row in ipairs(value) do
+                if quantity.is(row) and i == 1 then
+                    if not measure(row) then return nil end
+                    kept.each = row
+                elseif type(row) ~= "table" or objects.record(row) or not measure(row[1]) then
+                    return nil, listed, form, ("number %d of the list is %s"):format(i, kinds.describe(row))
+                else
+                    local when, words = when_of(row, spec, place, key)
+                    if not when then
+                        if words == kinds.REPORTED then return nil, words end
+                        return nil, listed, words, ("number %d of the list does not say when"):format(i)
+                    end
+                    when.hours = row[1]
+                    kept[#kept + 1] = when
+                end
+            end
+            for name in pairs(value) do
+                if type(name) ~= "number" then return nil, listed, form, ("there is a `%s` in the list itself"):format(name) end
+            end
+            if #kept == 0 and not kept.each then return nil, listed, form, "this is an empty table" end
+            return kept
+        end,
+    }
+end
+kinds.weekly_hours = hours_kind("h/wk", "10 h/wk")
+kinds.day_hours = hours_kind("h", "6 h")
+
+--- Days on which nobody comes: a window, a season, a date, or two dates.
+kinds.off_days = {
+    says = "a window, such as Nov 15 to Mar 31",
+    take = function(value, spec, place, key)
+        if calendar.kind(value) == "date" then return { from = value, to = value } end
+        local dated = type(value) == "table" and not objects.record(value) and (value.from ~= nil or value.to ~= nil)
+        if dated then return when_of(value, spec, place, key) end
+        if type(value) == "string" then return nil, nil, "a window is written as Nov 15 to Mar 31, a season as season \"dormant\"" end
+        local entry = kinds.when.take(value, spec, place, key)
+        if not entry then return nil end
+        local kept = { entry = entry }
+        objects.show(kept, entry.window or value)
+        return kept
+    end,
+}
+
+--- Most hours that are told for any time: 10 h/wk of { 4 h/wk, { ..., 10 h/wk } }.
+function M.most(value, unit)
+    if quantity.is(value) then return quantity.number(value, unit) end
+    local most = value.each and quantity.number(value.each, unit) or 0
+    for _, row in ipairs(value) do most = math.max(most, quantity.number(row.hours, unit)) end
+    return most
+end
+
+--- What holds where no row does.
+function M.usual(value, unit)
+    if quantity.is(value) then return quantity.number(value, unit) end
+    return value.each and quantity.number(value.each, unit) or 0
+end
+
+local function put_rows(crew, value, unit, week)
+    if not value or quantity.is(value) then return end
+    for _, row in ipairs(value) do
+        local hours = quantity.number(row.hours, unit)
+        local first, last = row.from, row.to
+        if row.entry then first = need("season_days").days(row.entry) end
+        if first then plan.crew_hours(crew.index, week and hours or nil, not week and hours or nil, first, last) end
+    end
+end
+
+--- A day must be longer than the way there and back.
+local function check_road(crew, longest)
+    local road, values = M.road(crew), crew.values
+    if not road or not road.hours or not longest or quantity.number(road.hours, "h") < longest * values.people then return end
+    local key = values.travel and "travel" or "distance"
+    host.fault(crew.place, key, "crew-travel", ("`%s` (%s) takes all of their longest day, %g h for each of %d")
+        :format(key, tostring(values[key]), longest, values.people),
+        key == "travel" and "travel is of all of them together, there and back: two people half an hour each way are 2 h" or nil)
+end
+
+--- Hands the hours of a crew that the plan knows to it, beside its week of other times.
+function M.put(crew)
+    local values = crew.values
+    local day = values.day_each
+    local longest = need("rates").find("longest day", "h", crew.place)
+    if day and (quantity.is(day) or day.each) then
+        plan.crew_day(crew.index, M.usual(day, "h"))
+    elseif longest then
+        plan.crew_day(crew.index, quantity.number(longest.value, "h"))
+    end
+    check_road(crew, day and M.most(day, "h") or longest and quantity.number(longest.value, "h"))
+    put_rows(crew, values.hours_each, "h/wk", true)
+    put_rows(crew, day, "h", false)
+    for _, off in ipairs(values.off or {}) do
+        if off.from then plan.crew_off(crew.index, off.from, off.to) end
+    end
+end
+
+--- What a visit of a crew takes on the road: hours of all of them together, and money for
+--- the truck; nil when nothing is said of it.
+function M.road(crew)
+    if crew.road ~= nil then return crew.road or nil end
+    local values = crew.values
+    local hours, cost = values.travel, values.travel_cost
+    if values.distance and quantity.number(values.distance, "mi") > 0 then
+        local both = quantity.say(values.distance * quantity.leaf(2, "h/h", "there and back"), "mi")
+        local speed = need("rates").find("travel speed", "mi/h", crew.place)
+        local people = quantity.leaf(values.people, "h/h", ("people of crew %s"):format(crew.name))
+        local mile = need("materials").price("mile", "USD/mi")
+        hours = hours or speed and quantity.say(both / speed.value * people, "h")
+        cost = cost or mile and quantity.say(both * mile, "USD")
+    end
+    crew.road = (hours or cost) and { hours = hours, cost = cost } or false
+    return crew.road or nil
+end
+
+--- The days of every year on which a crew is off, or nil.
+function M.off(crew)
+    local days
+    for _, off in ipairs(crew.values.off or {}) do
+        local window = off.entry and need("season_days").days(off.entry)
+        if window then days = days and calendar.union(days, window) or window end
+    end
+    return days
+end
+
+return M
