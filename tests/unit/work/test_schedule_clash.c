@@ -96,7 +96,7 @@ static void several_reasons_at_once_are_not_said_to_be_all(void **state)
     jobs[0].latest = given(2026, 11, 1);
     solve(1);
     clash(0,
-          "; its window (Apr 20 to May 31) and done by Nov 1 2026 clash: and more stands "
+          "; its window (Apr 20 to May 31) and done by Nov 1 2026 clash, and more stands "
           "against it");
 }
 

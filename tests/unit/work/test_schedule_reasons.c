@@ -125,7 +125,7 @@ static void a_notice_too_late_for_the_deadline_is_told(void **state)
         0, SCHEDULE_DEADLINE,
         "the notice (cutting notice to the clerk) needs 14 days, so work cannot start "
         "before Oct 28 2026, and it is to be finished by Oct 20 2026; cutting notice "
-        "to the clerk (14 days ahead) and done by Oct 20 2026 clash: and more stands "
+        "to the clerk (14 days ahead) and done by Oct 20 2026 clash, and more stands "
         "against it");
     jobs[0].earliest = given(2026, 11, 2); /* now it is not the notice */
     solve(1);
