@@ -135,8 +135,11 @@ static void find_crew(struct solver *s, const struct group *g, int day,
     h->crew_away = first >= g->start;
     if (h->crew_away)
         return;
+    /* Who was at work before it; else who takes the hours of the week it starts in. */
     int from = first - first % 7, to = g->start - g->start % 7 + 6;
-    h->busy = busy_with(s, g, from, to);
+    h->busy = busy_with(s, g, from, g->start - 1);
+    if (h->busy == SCHEDULE_NONE)
+        h->busy = busy_with(s, g, from, to);
     /* What is left of a season may be too short whoever else is at work. */
     h->too_short = season_end(open, first) < g->start;
 }

@@ -132,7 +132,7 @@ static void a_notice_too_late_for_the_deadline_is_told(void **state)
     unplaced(
         0, SCHEDULE_DEADLINE,
         "it cannot start before Nov 2 2026, and it is to be finished by Oct 20 2026; "
-        "cutting notice to the clerk (14 days ahead) and done by Oct 20 2026 clash: "
+        "cutting notice to the clerk (14 days ahead) and done by Oct 20 2026 clash, "
         "and more stands against it");
 }
 
