@@ -135,10 +135,12 @@ maps
 
   GeoJSON, GPX (waypoints, routes, tracks), KML, Shapefile (all its parts, .prj
   too) and GeoPackage, up to 32 MB a file. They are found as `use` finds files.
-  A name is the attribute `name`, or the one that field = "..." says. Features
-  of one name and form are taken together. Coordinates are degrees of WGS84, or
-  a projection in WGS84 or NAD83 that the file states; lengths and areas are
-  figured in feet round the middle of the property.
+  A name is the attribute `name`, or the one that field = "..." says; what it
+  is, `kind` or `type`, or the one of kind_field = "...". swapped = true:
+  latitude stands first. Features of one name and form are taken together.
+  Coordinates are degrees of WGS84, or a projection in WGS84 or NAD83 that the
+  file states; lengths and areas are figured in feet round the middle of the
+  property.
 
   What is mended, with a warning that says what was done and how much ground it
   moved, up to 2 percent of the area: outlines that cross themselves, slivers,

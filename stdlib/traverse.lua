@@ -40,6 +40,12 @@ local function find_ends(read, given)
     if read.from and given.points then from, fault = known(read.from, given.points) end
     if not fault and read.close_on then
         to, fault = known(read.close_on, given.points or {})
+        for _, call in ipairs(fault and read.calls or {}) do
+            if call.name == read.close_on.name then
+                fault.words = ("\"%s\" is a point of this same traverse"):format(call.name)
+                fault.hint = "two traverses: one that leads there, and one round the area that starts there"
+            end
+        end
         if to and not from then
             fault = { id = "traverse-start", from = read.close_on.from, to = read.close_on.to,
                 words = "what ends on a known corner starts at one too", hint = "at its head: from \"NW corner\"" }
