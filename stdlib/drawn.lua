@@ -22,11 +22,23 @@ local LEAST_TOLD = 0.001
 
 -- Shapes --------------------------------------------------------------------------------------
 
---- A width's doubt: itself over its likely value; nil when it is no range.
-function M.doubt_of(width)
+--- A straight strip's area goes with its width; what comes this near to that is one.
+local STRAIGHT = 0.01
+
+--- A width's doubt: itself over its likely value; nil when it is no range. Ground that does not
+--- grow as its width does (a ring round a tree, a strip told from a bank) has less or more of it.
+-- @param area what ground of so many feet has, in square feet; nil: it grows as the width does
+function M.doubt_of(width, area)
     local low, high = quantity.ends(width, "ft")
     if low == high then return nil end
-    return width / quantity.leaf(quantity.number(width, "ft"), "ft", "its likely value, at which it is drawn")
+    local likely = quantity.number(width, "ft")
+    local doubt = width / quantity.leaf(likely, "ft", "its likely value, at which it is drawn")
+    local at_likely = area and area(likely) or 0
+    if at_likely == 0 then return doubt end
+    local share = (area(high) - area(low)) / (high - low) * likely / at_likely
+    if math.abs(share - 1) < STRAIGHT then return doubt end
+    return doubt * quantity.leaf(share, NUMBER, "how the ground grows with the width, as drawn at its low and high value")
+        + quantity.leaf(1 - share, NUMBER, "what of it does not")
 end
 
 --- The area, with a width's doubt where it has one.

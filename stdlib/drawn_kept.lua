@@ -22,7 +22,7 @@ end
 
 local function strip_words(width, feature) return ("within %s of %s"):format(quantity.short(width), feature.shape:words()) end
 
---- Strips along features, overlaps once, and how far they run.
+--- Strips along features, overlaps once, how far they run, and the doubt of their width.
 local function strips(record, features, width)
     local stand, list, lengths, words = record.stand.shape, {}, {}, {}
     local feet = quantity.number(width, "ft")
@@ -38,7 +38,12 @@ local function strips(record, features, width)
         end
     end
     local all = map.union(list):intersection(stand, ("%s, in %s"):format(table.concat(words, " and "), stand:words()))
-    return all, lengths
+    local function area(ft)
+        local drawn_so = {}
+        for i, feature in ipairs(features) do drawn_so[i] = map.strip(feature.shape, ft + to_bank(feature)) end
+        return map.union(drawn_so):intersection(stand):area()
+    end
+    return all, lengths, drawn.doubt_of(width, area)
 end
 
 local function sort_by_shape(features)
@@ -73,7 +78,11 @@ local function mapped_buffer(record, width)
             return acts.fault(record, "map", "traverse-afloat", "a buffer needs a place, and this traverse starts at no known corner",
                 "start its calls with from \"NW corner\", a corner that the map or a feature gives a place")
         end
-        record.doubt = drawn.doubt_of(width)
+        local from, stand = shape, record.stand.shape
+        record.doubt = drawn.doubt_of(width, function(ft)
+            local strip = map.strip(from, ft)
+            return (stand and strip:intersection(stand) or strip):area()
+        end)
         local line = shape:kind() == "line" and shape:beside(record.stand.shape or map.strip(shape, 1),
             quantity.number(width, "ft"))
         shape = map.strip(shape, quantity.number(width, "ft"), ("within %s of %s"):format(quantity.short(width), shape:words()))
@@ -95,8 +104,7 @@ function M.buffer(record, features, width, by_length)
     local areas, lengths = {}, {}
     mapped = reaching(record, mapped, width)
     if #mapped > 0 then
-        record.shape, lengths = strips(record, mapped, width)
-        record.doubt = drawn.doubt_of(width)
+        record.shape, lengths, record.doubt = strips(record, mapped, width)
         areas[1] = drawn.with_doubt(map.acres(record.shape), record.doubt)
     end
     if #unmapped > 0 then
