@@ -329,8 +329,8 @@ end
 local function without_dates()
     kit.put("bare.rx", 'property "Bare" { region = "lake-states/michigan", walked = Oct 14 2026 }\n'
         .. 'stand "S" { area = 2 ac }\n')
-    kit.expect("spinney run bare.rx -o bare", { status = 0, err = false })
-    kit.same("a plan without acts", "plan.json\nplan.txt\n", (kit.run("LC_ALL=C ls bare")))
+    kit.expect("spinney run bare.rx -o no-acts", { status = 0, err = false })
+    kit.same("a plan without acts", "plan.json\nplan.txt\n", (kit.run("LC_ALL=C ls no-acts")))
     kit.put("none.rx", kit.read(kit.path("bare.rx"))
         .. 'job "x" { stand = "S", hours = 3 h, by = Oct 1 2026 }\n')
     local _, _, status = kit.run("spinney run none.rx -o none")
