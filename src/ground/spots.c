@@ -96,13 +96,14 @@ static bool may_move(const struct spots *s, size_t i, struct point p)
     return fits(s, p) && apart_of(s, p, i) >= s->ask->apart;
 }
 
+/* Of two that are as near, the later one, as in most fields. */
 static size_t nearest_of(const struct spots *s, struct point p)
 {
     size_t nearest = 0;
     float least = (float)HUGE_VAL;
     for (size_t i = 0; i < s->count; i++) {
         float d = (float)point_apart(s->centers[i], p);
-        nearest = d < least ? i : nearest;
+        nearest = d <= least ? i : nearest;
         least = d < least ? d : least;
     }
     return nearest;
