@@ -46,4 +46,17 @@ function M.check(row, said, place, value, more)
     return values
 end
 
+--- Values that something is divided by must be above nothing.
+-- @param names of the keys
+-- @return the values
+function M.above_nothing(values, names, place)
+    for _, name in ipairs(names) do
+        local value = values[name]
+        if value and not quantity.less(value * 0, value) then
+            host.raise(place, name, "key-bounds", ("`%s` is %s; it must be more than nothing"):format(name, tostring(value)))
+        end
+    end
+    return values
+end
+
 return M

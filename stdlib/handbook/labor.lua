@@ -7,14 +7,7 @@ local work = need "work"
 
 local TRADE = "common practice, no source; the rates are this plan's (spinney help rate)"
 
-local function above_nothing(values, names, place)
-    for _, name in ipairs(names) do
-        local value = values[name]
-        if value and not quantity.less(value * 0, value) then
-            host.raise(place, name, "key-bounds", ("`%s` is %s; it must be more than nothing"):format(name, tostring(value)))
-        end
-    end
-end
+local above_nothing = need("words").above_nothing
 
 --- A bare ratio as a measure.
 local function ratio(value) return type(value) == "number" and quantity.leaf(value, "h/h", "cleanup for each hour of felling") or value end

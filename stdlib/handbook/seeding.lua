@@ -10,14 +10,7 @@ local BETWEEN = { "between", kind = "length", needed = true, says = "between row
 local IN_ROW = { "in_row", kind = "length", says = "from plant to plant in a row; as between rows when not told" }
 local PLS_SOURCE = "purity x germination: Texas DOT; LSU AgCenter; Penn State Extension"
 
-local function above_nothing(values, names, place)
-    for _, name in ipairs(names) do
-        local value = values[name]
-        if value and not quantity.less(value * 0, value) then
-            host.raise(place, name, "key-bounds", ("`%s` is %s; it must be more than nothing"):format(name, tostring(value)))
-        end
-    end
-end
+local above_nothing = need("words").above_nothing
 
 local function live(values) return quantity.say(values.purity * values.germination, "percent") end
 

@@ -24,16 +24,7 @@ local SHARE = { "share", kind = "share", needed = true, says = "product in the f
 local RATE = key("rate", "qt/ac", "product on an acre", "2 qt/ac")
 local STRENGTH = key("strength", "lb/gal", "active ingredient in a gallon of product", "4 lb/gal")
 
---- The value must be above nothing: it is divided by.
-local function above_nothing(values, names, place)
-    for _, name in ipairs(names) do
-        local value = values[name]
-        if value and not quantity.less(value * 0, value) then
-            host.raise(place, name, "key-bounds", ("`%s` is %s; it must be more than nothing"):format(name, tostring(value)))
-        end
-    end
-    return values
-end
+local above_nothing = need("words").above_nothing
 
 --- Which of two ways of telling the same is there; a fault unless it is one of them.
 local function one_of(values, first, second, said, place, example)
