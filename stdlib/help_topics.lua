@@ -162,7 +162,8 @@ layout
                 which two share; 2 when none is told. Places along one edge
                 count as different ones when they are 150 ft apart
   toward        where animals may leave to: a feature, a kind of feature
-                ("stream") or a stand. Not told: anywhere over the rim
+                ("stream") or a stand. Not told: anywhere over the rim.
+                Openings that no trail joins begin within 200 ft of it
   shun          what openings and trails stay off, and no way leads to. Not
                 told: road, house and property line
   setback       how far; 66 ft when none is told
@@ -170,6 +171,8 @@ layout
                 sees farther than that along a trail
   count, per_acre, share, spacing, gap
                 how many openings, or how far apart
+  part          of an opening: it lies in that part of the stand; `reach`
+                looks at all of the stand's cover
   seed          the same number gives the same layout, another one another;
                 `candidates` says how many are tried
 

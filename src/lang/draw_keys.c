@@ -58,10 +58,11 @@ static bool read_lines(struct draw_keys *keys, const struct sources *all, uint32
         buf_puts(&words, name);
         buf_putc(&words, '\n');
         buf_put(&words, text + at.at, at.length);
+        if (lines)
+            keys->lines = lines; /* the old ones may be gone already */
         ok = lines && !words.failed;
         if (!ok)
             break;
-        keys->lines = lines;
         lines[keys->count++] = (struct line){ graph_key(words.data, 0, 0), number };
     }
     buf_clear(&words);

@@ -189,6 +189,7 @@ for _, spec in ipairs({
 }) do keys[#keys + 1] = spec end
 
 return acts.declare({
+    also = { with = "how = \"brush\": with the brush saw", method = "how" },
     kind = "cut", named = "may", mapped = true, needs_stand = true, skill = "saw",
     says = "fells, girdles or hinge-cuts trees, or cuts brush: which, how, what is left, what becomes of the slash",
     keys = keys,
