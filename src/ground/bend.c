@@ -10,6 +10,12 @@
 
 enum { ROUNDS = 10, TRIES = 18 };
 
+/* In widths of the trail: two legs keep so far apart; what is so much farther along is
+ * another leg; and two swings at their widest reach so far (see swing). */
+#define APART     1.5
+#define OTHER_LEG 6.0
+#define SWINGS    7.5
+
 bool bend_walk(const struct point *points, size_t count, double step, struct trace *out,
                struct fault *f)
 {
@@ -74,8 +80,7 @@ static struct point pushed(const struct bend_ask *ask, struct point p)
         double need = ask->width / 2 + 0.3;
         if (ask->leaves)
             need = fmin(need, 0.5 * point_apart(p, ask->end));
-        double lack = wall < 0 ? 0 : need -
-                                         wall_distance(&room->walls[wall], p);
+        double lack = wall < 0 ? 0 : need - wall_distance(&room->walls[wall], p);
         if (lack <= 0.2)
             break;
         struct point from = wall_nearest(&room->walls[wall], p);
@@ -124,13 +129,36 @@ static void waves(struct bend_ask *ask, size_t count, double step, double wave,
     }
 }
 
-/* The line with its points shifted, each as far as there is room for it. */
+/* Is a point of the line this near to a leg of it that lies farther along? */
+static bool is_beside_itself(const struct bend_ask *ask, const struct trace *line,
+                             size_t i, double step, double near)
+{
+    size_t off = (size_t)ceil(OTHER_LEG * ask->width / step);
+    for (size_t k = 0; k < line->count; k++)
+        if ((k > i ? k - i : i - k) > off &&
+            point_apart(line->points[i], line->points[k]) < near)
+            return true;
+    return false;
+}
+
+/* Could swings of two of its legs meet? */
+static bool comes_back(const struct bend_ask *ask, const struct trace *line, double step)
+{
+    for (size_t i = 0; i < line->count; i++)
+        if (is_beside_itself(ask, line, i, step, SWINGS * ask->width))
+            return true;
+    return false;
+}
+
+/* The line with its points shifted, each as far as there is room for it: off walls and,
+ * where it comes back beside itself, off its other leg. */
 static void shift(const struct bend_ask *ask, const struct trace *line, double *aside,
-                  struct trace *out)
+                  double step, bool back, struct trace *out)
 {
     size_t count = line->count;
     struct point *p = out->points;
-    for (int round = 0; round < 6; round++) {
+    int rounds = back ? 12 : 6;
+    for (int round = 0; round < rounds; round++) {
         p[0] = line->points[0];
         p[count - 1] = line->points[count - 1];
         for (size_t i = 1; i + 1 < count; i++) {
@@ -144,12 +172,13 @@ static void shift(const struct bend_ask *ask, const struct trace *line, double *
         }
         bool clean = true;
         for (size_t i = 1; i + 1 < count; i++) {
-            if (is_good(ask, p[i]) && is_good_step(ask, p[i - 1], p[i]) &&
+            bool met = back && is_beside_itself(ask, out, i, step, APART * ask->width);
+            if (!met && is_good(ask, p[i]) && is_good_step(ask, p[i - 1], p[i]) &&
                 is_good_step(ask, p[i], p[i + 1]))
                 continue;
             clean = false;
             for (size_t k = i > 3 ? i - 3 : 1; k <= i + 3 && k + 1 < count; k++)
-                aside[k] *= round < 4 ? 0.6 : 0;
+                aside[k] *= round >= rounds - 2 ? 0 : met ? 0.8 : 0.6;
         }
         if (clean)
             break;
@@ -164,12 +193,13 @@ static bool swing(struct bend_ask *ask, const struct trace *line, struct trace *
     for (size_t i = 0; good && i < line->count; i++)
         good = trace_add(&try, line->points[i], f);
     double step = trace_length(line) / (double)(line->count - 1);
+    bool back = comes_back(ask, line, step);
     double least = bend_sight(line->points, line->count, ask->width, HUGE_VAL, NULL);
     for (int k = 0; good && k < TRIES && least > ask->sight; k++) {
         double wave = ask->sight * (1.25 - 0.04 * k);
         double wide = ask->width * (0.8 + 0.09 * k);
         waves(ask, line->count, step, wave, wide, aside);
-        shift(ask, line, aside, &try);
+        shift(ask, line, aside, step, back, &try);
         double sight = bend_sight(try.points, try.count, ask->width, least, NULL);
         if (sight < least) {
             least = sight;

@@ -9,7 +9,8 @@
  * The way is walked in short steps, rounded (each point to the middle of its neighbours,
  * a few times), and shifted to the sides in waves. Waves are gentle at first; as long as
  * the sight is longer than asked they are made shorter and wider. A point that would come
- * into a wall or an opening is shifted less. The trail keeps both ends. */
+ * into a wall, an opening or another leg of the trail itself is shifted less. The trail
+ * keeps both ends. */
 #ifndef SPINNEY_GROUND_BEND_H
 #define SPINNEY_GROUND_BEND_H
 

@@ -4,24 +4,25 @@
 /* tidy(corners, needles): a round stand of so many corners, radius 1,000 ft, of which so
  * many are needles that stick out by 10 ft and have no width: how many corners and how
  * much of its ground are left. Where a needle was, its two feet stay, in one place. */
-static const char words[] =
-    "local covers, shapes = need 'layout/cover', need 'shapes'\n"
-    "return function(t)\n"
-    "  local ring, every = {}, t.corners // t.needles\n"
-    "  local function add(radius, angle)\n"
-    "    ring[#ring + 1], ring[#ring + 2] = radius * math.cos(angle), radius * math.sin(angle)\n"
-    "  end\n"
-    "  for i = 0, t.corners - 1 do\n"
-    "    local angle = 2 * math.pi * i / t.corners\n"
-    "    add(1000, angle)\n"
-    "    if i % every == 0 then\n"
-    "      add(1010, angle)\n"
-    "      add(1000, angle)\n"
-    "    end\n"
-    "  end\n"
-    "  local sound = covers.tidy(shapes.make('area', { ring }))\n"
-    "  return #sound:parts()[1] // 2, ('%.6f'):format(sound:area() / (math.pi * 1000 ^ 2))\n"
-    "end";
+static const char words[] = "local covers, shapes = need 'layout/cover', need 'shapes'\n"
+                            "return function(t)\n"
+                            "  local ring, every = {}, t.corners // t.needles\n"
+                            "  local function add(radius, angle)\n"
+                            "    ring[#ring + 1], ring[#ring + 2] = radius * "
+                            "math.cos(angle), radius * math.sin(angle)\n"
+                            "  end\n"
+                            "  for i = 0, t.corners - 1 do\n"
+                            "    local angle = 2 * math.pi * i / t.corners\n"
+                            "    add(1000, angle)\n"
+                            "    if i % every == 0 then\n"
+                            "      add(1010, angle)\n"
+                            "      add(1000, angle)\n"
+                            "    end\n"
+                            "  end\n"
+                            "  local sound = covers.tidy(shapes.make('area', { ring }))\n"
+                            "  return #sound:parts()[1] // 2, "
+                            "('%.6f'):format(sound:area() / (math.pi * 1000 ^ 2))\n"
+                            "end";
 
 static void tells(const char *script, const char *wanted)
 {
