@@ -11,7 +11,7 @@ FUZZ_SECONDS = 20
 FLAVOUR = $(if $(SANITIZE),sanitize,release)
 OUT = $(BUILD)/$(FLAVOUR)
 # Nobody asks `errno` about a root, so that it is one instruction.
-FLAGS_release = -O2 -g -fno-math-errno
+FLAGS_release = -O3 -g -fno-math-errno
 FLAGS_sanitize = -O1 -g -fno-omit-frame-pointer -fsanitize=address,undefined \
   -fno-sanitize-recover=all
 FLAGS_fuzz = -O1 -g -fno-omit-frame-pointer -fsanitize=fuzzer-no-link,address

@@ -14,6 +14,10 @@ local function draw_ahead()
             if not figure.inner then list[#list + 1] = figure.value end
         end
     end
+    for _, stand in ipairs(run.stands) do
+        list[#list + 1] = need("report/stands").diameter(stand)
+        list[#list + 1] = need("report/outlook").height(stand)
+    end
     quantity.draw_ahead(list)
 end
 

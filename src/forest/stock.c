@@ -166,18 +166,16 @@ static bool take_in_order(struct stock *from, struct stock *to,
                 (struct by_size){ from->of->cells[i].diameter_in * (largest ? -1 : 1),
                                   i };
     qsort(places, count, sizeof *places, by_size_order);
-    for (size_t start = 0, end; start < count && amount > 0; start = end) {
+    const struct by_size *next = places, *last = places + count;
+    while (next < last && amount > 0) {
+        const struct by_size *first = next;
         double there = 0;
-        for (end = start; end < count; end++) {
-            if (places[end].diameter_in > places[start].diameter_in)
-                break;
-            size_t i = places[end].cell;
-            there += stock_cell_trees(from, i) * each(&from->of->cells[i], measure);
-        }
+        for (; next < last && !(next->diameter_in > first->diameter_in); next++)
+            there += stock_cell_trees(from, next->cell) *
+                     each(&from->of->cells[next->cell], measure);
         double part = there > 0 ? fmin(amount / there, 1) : 0;
-        for (size_t k = start; k < end; k++)
-            move_count(from, to, places[k].cell,
-                       stock_cell_trees(from, places[k].cell) * part);
+        for (const struct by_size *p = first; p < next; p++)
+            move_count(from, to, p->cell, stock_cell_trees(from, p->cell) * part);
         amount -= there * part;
     }
     free(places);

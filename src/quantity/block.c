@@ -3,15 +3,7 @@
 #include <math.h>
 #include <stdlib.h>
 
-/* These loops are most of the work of drawing, so each is compiled twice where a compiler
- * can do that, for processors with wider vectors too: the same operations, the same
- * results. The choice is made when the program starts, too early for a sanitizer. */
-#if defined(__x86_64__) && defined(__gnu_linux__) && defined(__GNUC__) && \
-    !defined(__clang__) && !defined(__SANITIZE_ADDRESS__)
-#define WIDE __attribute__((target_clones("avx2", "default")))
-#else
-#define WIDE
-#endif
+#include "base/wide.h"
 
 void block_fill(double *restrict out, double value)
 {

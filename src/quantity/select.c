@@ -5,6 +5,8 @@
 #include <stdint.h>
 #include <string.h>
 
+#include "base/wide.h"
+
 enum {
     RANKS = 3,    /* each with its upper neighbour */
     SAMPLE = 64,  /* draws looked at to lay out the buckets */
@@ -114,8 +116,8 @@ static bool lay_out(const double *draws, size_t count, struct layout *out)
 /* Rounding keeps order here: a larger draw never lands in a lower bucket. A draw that is
  * no number lands in the topmost. Short loops over arrays of a length known beforehand,
  * for the compiler's vectors. */
-static void place_part(const double *restrict draws, struct layout lay,
-                       int32_t *restrict bucket)
+WIDE static void place_part(const double *restrict draws, struct layout lay,
+                            int32_t *restrict bucket)
 {
     double at[PART];
     for (int i = 0; i < PART; i++) {
@@ -153,15 +155,15 @@ static struct want want_of(double p, size_t count)
 }
 
 /* The buckets that hold the two neighbours of a percentile (those in between are empty),
- * and how many draws lie below them. */
+ * and how many draws lie below them. The next one is looked for from there. */
 struct stretch {
     uint16_t first, last;
     size_t before;
 };
 
-static struct stretch stretch_of(const uint16_t *sizes, size_t count, struct want want)
+static struct stretch stretch_of(const uint16_t *sizes, size_t count, struct want want,
+                                 struct stretch s)
 {
-    struct stretch s = { 0, 0, 0 };
     while (s.before + sizes[s.first] <= want.rank)
         s.before += sizes[s.first++];
     size_t upper = want.rank + 1 < count ? want.rank + 1 : want.rank;
@@ -178,6 +180,7 @@ static bool from_buckets(const double *draws, size_t count, double *group, doubl
     uint16_t sizes[BUCKETS], near[SELECT_MOST];
     bool wanted[BUCKETS] = { [TOPMOST] = true };
     struct want want[RANKS];
+    const struct stretch lowest = { 0, 0, 0 };
     struct stretch s[RANKS];
     struct layout lay;
     if (count < SAMPLE || !lay_out(draws, count, &lay))
@@ -185,7 +188,7 @@ static bool from_buckets(const double *draws, size_t count, double *group, doubl
     into_buckets(draws, count, lay, bucket, sizes);
     for (int r = 0; r < RANKS; r++) {
         want[r] = want_of(parts[r], count);
-        s[r] = stretch_of(sizes, count, want[r]);
+        s[r] = stretch_of(sizes, count, want[r], r > 0 ? s[r - 1] : lowest);
         memset(wanted + s[r].first, true, (size_t)(s[r].last - s[r].first) + 1);
     }
     size_t few = 0;

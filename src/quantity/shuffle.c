@@ -1,5 +1,7 @@
 #include "quantity/shuffle.h"
 
+#include "base/wide.h"
+
 /* The one seed of all draws: any number would do, but another one makes other last digits
  * in every paper. */
 #define SEED UINT64_C(0x7370696e6e657921)
@@ -41,7 +43,7 @@ static inline uint16_t mixed(uint16_t x, const struct shuffle *s, int round)
     return (uint16_t)(x ^ (x >> HALF));
 }
 
-void shuffle_block(const struct shuffle *s, unsigned from, uint16_t *restrict out)
+WIDE void shuffle_block(const struct shuffle *s, unsigned from, uint16_t *restrict out)
 {
     const struct shuffle local = *s; /* that `out` cannot overlap */
     uint16_t first = (uint16_t)from;

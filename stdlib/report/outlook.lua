@@ -84,9 +84,20 @@ end
 
 --- How sure the height is: told for one year.
 local SURE = 5
+
+--- The height that is told with how sure it is: drawn ahead with all else that is printed, so
+--- made once. Nil where nothing is cut.
+function M.height(stand)
+    if stand.sure_height == nil then
+        local cut = stand.cruise and patches.first_season(stand)
+        stand.sure_height = cut and expected.unnamed(stand, "height", SURE) or false
+    end
+    return stand.sure_height or nil
+end
+
 local function put_how_sure(d, stand, times)
     for _, time in ipairs(times) do
-        local height = time.year == SURE and expected.unnamed(stand, "height", time.year)
+        local height = time.year == SURE and M.height(stand)
         if height then
             d:definition(("Height, year %d (%d)"):format(time.year, time.season), { height })
         end

@@ -8,12 +8,18 @@ local function percent(share)
     return ("%d percent"):format(math.floor(quantity.number(share, "percent") + 0.5))
 end
 
+--- Drawn ahead with all else that is printed, so made once. Nil without trees.
+function M.diameter(stand)
+    if stand.diameter == nil then stand.diameter = stand.cruise and stand.cruise:diameter() or false end
+    return stand.diameter or nil
+end
+
 local function counts(d, stands)
     local rows = {}
     for i, stand in ipairs(stands) do
         local cruise = stand.cruise
         rows[i] = { { strong = stand.name }, stand.area, cruise and cruise:basal_area() or "",
-            cruise and cruise:trees() or "", cruise and cruise:diameter() or "", stand.walked_words or "" }
+            cruise and cruise:trees() or "", M.diameter(stand) or "", stand.walked_words or "" }
     end
     d:table { columns = { { "stand", wrap = true }, { "area", align = "number" },
         { "basal area", align = "number" }, { "trees", align = "number" },

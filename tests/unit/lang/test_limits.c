@@ -222,7 +222,7 @@ static void work_in_c_is_counted(void **state)
         "while true do table.insert(t, 1) end",
     };
     (void)state;
-    char words[200];
+    char words[600];
     for (size_t i = 0; i < sizeof work / sizeof *work; i++) {
         assert_string_equal(
             outcome(work[i], 2000000, (size_t)64 << 20, words, sizeof words),
