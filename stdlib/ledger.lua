@@ -19,6 +19,8 @@ M.rows = {
 
 --- Acres by which the rows of a stand may miss its area: rounding.
 M.MISS = 1e-6
+--- Acres that are no ground but what rounding leaves.
+M.NOTHING = 1e-9
 
 local NONE = { unplaced = true, ["not needed"] = true }
 local ROW = { keep = "kept", opening = "open", trail = "trail", buffer = "buffer", cut = "cut", sale = "cut",
@@ -141,6 +143,9 @@ function M.of(stand)
         give_row(book, row, stand)
     end
     book.rows.untouched = stand.shape and need("ledger_shapes").untouched(book, stand) or book.left
+    for _, row in ipairs(M.rows) do
+        if math.abs(book.rows[row[1]]) < M.NOTHING then book.rows[row[1]] = 0 end
+    end
     stand.ledger = book
     return book
 end
