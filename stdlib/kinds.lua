@@ -235,7 +235,7 @@ local HOMES = {
     stand = "acts", crew = "acts", feature = "acts", act = "acts", when = "acts", part = "acts", edge = "acts",
     species = "vocabulary/stand", leave = "felling", tree_number = "felling", ratio = "vocabulary/cut",
     residual = "marking_keys", limits = "marking_keys", crop = "marking_keys", patches = "marking_keys",
-    strips = "marking_keys", cost_share = "costs", off_days = "crew_hours", work_rate = "vocabulary/job", amount = "vocabulary/job", map = "map", map_files = "map",
+    strips = "marking_keys", cost_share = "costs", off_days = "crew_hours", work_rate = "vocabulary/job", amount = "vocabulary/job", map = "map_files", map_files = "map_files",
 }
 
 return setmetatable(M, { __index = function(_, kind)

@@ -178,7 +178,7 @@ end
 
 local function unknown(name, place, key)
     local names = {}
-    for _, list in ipairs({ run.features, run.stands, need("map").features() }) do
+    for _, list in ipairs({ run.features, run.stands, need("map_files").features() }) do
         for _, one in ipairs(list) do names[#names + 1] = one.name end
     end
     local near = host.suggest(name, names)
@@ -208,7 +208,7 @@ local function shapes_of(value, place, key)
         return nil
     end
     local map = need "map"
-    for _, one in ipairs(map.features()) do
+    for _, one in ipairs(need("map_files").features()) do
         if one.name == value then
             local shape = map.take(value, nil, place, key)
             return shape and { shape }

@@ -97,7 +97,7 @@ function M.file(name)
         if file[1] == name then return file.text() end
         lines[i] = ("%s\t%s\n"):format(file[1], (not file.when or file.when()) and file[2] or "")
     end
-    for _, path in ipairs(has_map and need("map").paths() or {}) do lines[#lines + 1] = ("\t%s\n"):format(path) end
+    for _, path in ipairs(has_map and need("map_files").paths() or {}) do lines[#lines + 1] = ("\t%s\n"):format(path) end
     return table.concat(lines)
 end
 

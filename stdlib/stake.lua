@@ -207,7 +207,7 @@ function M.walk()
     local order = need("host").placed(run.property.place, nil, need("stakeout").order, flags,
         { start = at, declination = declination, pace = pace })
     if not order then return nil end
-    local frame = need("map").frame()
+    local frame = need("map_files").frame()
     local walk = { length = order.length, within = flags.within, start = start, declination = declination, pace = pace }
     for i, stake in ipairs(order) do
         local flag = flags[stake.flag]

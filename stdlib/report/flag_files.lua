@@ -71,7 +71,7 @@ function M.handout(format)
     for i, flag in ipairs(walk) do
         list[i] = { name = flag.name, kind = flag.kind, note = note(walk, i), x = flag.x, y = flag.y }
     end
-    return need("map").frame():handout(format, { title = run.property.name, route = "stake-out", flags = list,
+    return need("map_files").frame():handout(format, { title = run.property.name, route = "stake-out", flags = list,
         shapes = shapes() })
 end
 

@@ -71,7 +71,7 @@ end
 
 --- Longitude and latitude of a point, as pairs of keys and numbers.
 local function place(x, y)
-    local lon, lat = map.frame():place(x, y)
+    local lon, lat = need("map_files").frame():place(x, y)
     return "lon", lon, "lat", lat
 end
 

@@ -112,9 +112,9 @@ function M.make(place, name, values, given)
     local record = { name = name, place = place, values = values }
     run.property = record
     if values.map then
-        need("map").open(place, values.map)
+        need("map_files").open(place, values.map)
     elseif given.map ~= nil then
-        need("map").broken()
+        need("map_files").broken()
     end
     if values.outline then record.shape = need("map").take(values.outline, "area", place, "outline") end
     if values.region then need("regions").load(values.region, place) end

@@ -187,7 +187,7 @@ local function read_map(record, values)
     if not floats then
         record.shape = shape
         local property = run.property
-        shape = map.fit_stand(record, property and property.shape, run.stands)
+        shape = need("stand_fit").fit(record, property and property.shape, run.stands)
         if not shape then return end
     end
     record.area = map.acres(shape, "area of " .. record.name)

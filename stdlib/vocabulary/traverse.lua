@@ -103,7 +103,7 @@ local function corners(place, key)
     end
     if run.property and run.property.values.map then
         local map = need "map"
-        for _, feature in ipairs(map.features()) do
+        for _, feature in ipairs(need("map_files").features()) do
             if feature.form == "point" then
                 add(feature.name, function() return map.take(feature.name, "point", place, key) end)
             end

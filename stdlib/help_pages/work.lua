@@ -1,0 +1,95 @@
+--- Help on the work: entries, the schedule, labor, costs: word, page.
+return {
+    { "entries", [[
+entries
+  Work that is spread over years.
+
+    entries = 4, every = 5 yr
+        four equal parts, five years apart; each is an act of its own
+    in_year = { 1, 2, 3 }
+        the whole of it once in each of these years after the act it follows
+    only_when = "frozen"
+        on such ground or in such weather only; the papers say how many of a
+        hundred open days are likely to be fit
+    otherwise = job "oak release" { ... }
+        what is done instead when it cannot be placed
+
+  Conditions: frozen, dry, dry or frozen, snow, no snow, calm.]] },
+    { "schedule", [[
+schedule
+  Each act is put into the earliest week that fits, sixteen years ahead. What
+  must fit:
+
+    during, not_before, by, date     its own season and dates
+    after, wait, within              what comes before it, and how long before
+    crew                             hours its crew has that week and day, its
+                                     travel off them; without it any crew with
+                                     the skill it asks for
+    property "..." { hunting = ... } the owner's quiet weeks
+    rules and notices                closed days; whom to tell, how long before
+    only_when                        ground and weather, by the month's chance
+
+  Closed days of a stop always hold. Those of a caution or a note give way
+  when nothing else fits, and the plan then says so. first = true puts an act
+  before others. What fits nowhere is listed with the reason, and with the
+  fewest things that clash.
+  The order of the plan is tried first; where it is not as good as can be, other
+  orders and crews are: fewest acts left out, then the earliest finish of those
+  marked first, then the least cost, then no act a season later than need be.
+  Beside each finish stands a day before which it cannot be, whatever the order;
+  spinney why PLAN.rx finish tells what holds it back.
+  Then the same schedule is made again with other hours, each range at its high
+  end, and where an act leaves its season, drawn: that gives the chance that the
+  act is done in its season. Below 80 in 100 it gets a caution, with what helps:
+  each was tried. Float is by how many weeks an act may be later, the hours of
+  its crew aside, before it or what waits for it has to wait for a later season.
+  A fixed date on which a rule forbids the work is a stop.
+  What was done (spinney help done) stays, and the rest is planned after it.]] },
+    { "labor", [[
+labor
+  Hours are person-hours: two people for three hours are 6 h. An act's hours are
+  what there is to do by the rate of the work (spinney help rate lists them all,
+  with their sources), then
+
+    the ground     a slope over 20 percent, over 35, or heavy brush: the worse
+                   one of them; snow deeper than 12 in besides (snow = 14 in)
+    the crew       pace = 70 percent for people who learn; partner = true where
+                   one of them only stands by while a saw runs
+    hours = 6 h    told in the act: taken as it is
+
+  Felling goes by diameter, species and way: "felling", "felling, oak",
+  "felling, conifer", "felling high stumps", "girdling", "hinge cutting", or by
+  the one crew that does it, "felling, owners". Cleanup goes by how dense the
+  felled trees stood, trails by brush or by stems on an acre. For other work:
+
+    job "piles" { stand = "A", amount = 6, rate = "brush pile" }
+
+  A crew has hours_each a week and day_each at most on a day, both of them the
+  same all year or others in seasons and on dates; days off; and travel, off
+  its hours, for each day it comes. Work that nobody has the skill for is told
+  as not placed. Rates are the trade's habits, most without a source: your own
+  counts are better, rate "felling" { value = 8 to 12 trees/h, source = "..." }.]] },
+    { "costs", [[
+costs
+  What the papers add up, each a range, and total.NAME for spinney why:
+
+    labor_cost       hours times the rate of the crew that does them; a crew
+                     without a rate, the owners, costs nothing
+    machine_cost     hired machines by the hour with operator, moving in
+    materials_cost   plants, guards, seed, product and oil, as far as prices are
+                     told; what has none is named
+    stated_cost      acts whose cost the plan states, such as a bid
+    travel_cost      travel, travel_cost or distance of a crew, for each day
+                     that it comes by the schedule
+    contingency      rates "contingency, work" and "contingency, materials" on
+                     what is still to come, not on what is stated or done; or
+                     property { contingency = 10 to 20 percent }
+    cost             all of these
+    cost_share       what programs are expected to pay: any act takes
+                     cost_share = 800 USD, 150 USD/ac or 60 percent, and program
+    stumpage         wood sold, where its price is told (spinney help sale)
+    net_cost         cost less what comes back
+
+  Acts that are not placed, or stand in for another, cost nothing.
+  property { budget = 15000 USD } is held against cost, not net_cost.]] },
+}
