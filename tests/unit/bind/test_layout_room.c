@@ -1,8 +1,5 @@
 /* need "layout" and need "routes", as the built-in Lua uses them. */
-#include <lauxlib.h>
-#include <lua.h>
-
-#include "../lang/rig.h"
+#include "../lang/room_rig.h"
 #include "../unit.h"
 #include "bind/layout.h"
 #include "bind/shape.h"
@@ -56,34 +53,14 @@ static bool run(struct rig *r, const char *text)
     return host_protect(r->host.L, run_module, with.out, &r->fault);
 }
 
-/* It runs, and gives back what it held. */
 static void holds(const char *text)
 {
-    struct rig r;
-    rig_open(&r, NULL);
-    bool ok = run(&r, text);
-    size_t left = 0;
-    if (ok) {
-        lua_gc(r.host.L, LUA_GCCOLLECT);
-        lua_gc(r.host.L, LUA_GCCOLLECT);
-        left = r.limits.held_bytes;
-    } else {
-        fprintf(stderr, "%s (%s)\n", r.fault.message, r.fault.hint);
-    }
-    rig_close(&r);
-    assert_true(ok);
-    assert_int_equal(left, 0);
+    room_holds(run, text);
 }
 
 static void fails(const char *text, const char *words)
 {
-    struct rig r;
-    rig_open(&r, NULL);
-    bool ok = !run(&r, text) && strstr(r.fault.message, words);
-    if (!ok)
-        fprintf(stderr, "%s\n  fault: %s\n", text, r.fault.message);
-    rig_close(&r);
-    assert_true(ok);
+    room_fails(run, text, words);
 }
 
 static void openings_and_trails_are_laid_out(void **state)
@@ -338,19 +315,7 @@ static void without_memory_nothing_is_left(void **state)
         "assert(#out.troubles == 1)\n"
         "routes.check { cover = stand, trails = { { line = out.trails, width = 6 } },\n"
         "  openings = { out.openings }, exits = { { edge = sides[1] } }, sight = 10 }\n";
-    long n = 1, step = RIG_SANITIZED ? 5 : 1;
-    bool ok = false;
-    for (; n < 2000 && !ok; n += step) {
-        struct rig r;
-        rig_open(&r, NULL);
-        r.fail_at = n;
-        r.asked = 0;
-        r.fail_on = true;
-        ok = run(&r, text);
-        r.fail_at = 0;
-        rig_close(&r);
-    }
-    assert_true(ok && n > 30);
+    room_short_of_memory(run, text, RIG_SANITIZED ? 5 : 1);
 }
 
 int main(void)

@@ -1,6 +1,6 @@
 /* need "stakeout", and the shapes and page.csv it is used with, as the built-in Lua uses
  * them. */
-#include "../lang/rig.h"
+#include "../lang/room_rig.h"
 
 #include "../unit.h"
 
@@ -41,31 +41,12 @@ static bool run(struct rig *r, const char *text)
 
 static void holds(const char *text)
 {
-    struct rig r;
-    rig_open(&r, NULL);
-    bool ok = run(&r, text);
-    size_t left = 0;
-    if (ok) {
-        lua_gc(r.host.L, LUA_GCCOLLECT);
-        lua_gc(r.host.L, LUA_GCCOLLECT);
-        left = r.limits.held_bytes;
-    } else {
-        fprintf(stderr, "%s (%s)\n", r.fault.message, r.fault.hint);
-    }
-    rig_close(&r);
-    assert_true(ok);
-    assert_int_equal(left, 0);
+    room_holds(run, text);
 }
 
 static void fails(const char *text, const char *words)
 {
-    struct rig r;
-    rig_open(&r, NULL);
-    bool ok = !run(&r, text) && strstr(r.fault.message, words);
-    if (!ok)
-        fprintf(stderr, "%s: %s\n", text, r.fault.message);
-    rig_close(&r);
-    assert_true(ok);
+    room_fails(run, text, words);
 }
 
 static void shapes_are_taken_one_by_one(void **state)
@@ -164,19 +145,7 @@ static void without_memory_nothing_is_left(void **state)
              "stakeout.order(flags, { start = { x = 5, y = 5 }, pace = 2 })\n"
              "stakeout.singles(box)\n"
              "need('page').csv { { 'a', { 1, 1 } } }\n";
-    long n = 1;
-    bool ok = false;
-    for (; n < 2000 && !ok; n++) {
-        struct rig r;
-        rig_open(&r, NULL);
-        r.fail_at = n;
-        r.asked = 0;
-        r.fail_on = true;
-        ok = run(&r, text);
-        r.fail_at = 0;
-        rig_close(&r);
-    }
-    assert_true(ok && n > 30);
+    room_short_of_memory(run, text, 1);
 }
 
 int main(void)

@@ -5,7 +5,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#include "../lang/rig.h"
+#include "../lang/room_rig.h"
 #include "bind/maps.h"
 #include "bind/shape.h"
 #include "ground.h"
@@ -94,20 +94,7 @@ static bool run(struct rig *r, const char *text)
 
 static void holds(const char *text)
 {
-    struct rig r;
-    rig_open(&r, NULL);
-    bool ok = run(&r, text);
-    size_t left = 0;
-    if (ok) {
-        lua_gc(r.host.L, LUA_GCCOLLECT);
-        lua_gc(r.host.L, LUA_GCCOLLECT);
-        left = r.limits.held_bytes;
-    } else {
-        fprintf(stderr, "%s (%s)\n", r.fault.message, r.fault.hint);
-    }
-    rig_close(&r);
-    assert_true(ok);
-    assert_int_equal(left, 0);
+    room_holds(run, text);
 }
 
 static void fails(const char *text, const char *id, const char *words)
@@ -268,19 +255,7 @@ static void without_memory_nothing_is_left(void **state)
         "frame:handout('kml', { flags = { { name = 'a', x = 0, y = 0 } },\n"
         "    shapes = { { name = 'b', shape = strip } } })\n"
         "return stand:difference(strip):parts()\n";
-    long n = 1;
-    bool ok = false;
-    for (; n < 2000 && !ok; n++) {
-        struct rig r;
-        rig_open(&r, NULL);
-        r.fail_at = n;
-        r.asked = 0;
-        r.fail_on = true;
-        ok = run(&r, text);
-        r.fail_at = 0;
-        rig_close(&r);
-    }
-    assert_true(ok && n > 30);
+    room_short_of_memory(run, text, 1);
 }
 
 int main(void)
