@@ -7,6 +7,7 @@
 #include <stdlib.h>
 
 #include "base/fault.h"
+#include "bind/ask.h"
 #include "bind/rooms.h"
 #include "bind/shape.h"
 #include "lang/limits.h"
@@ -24,19 +25,6 @@ static int found_gc(lua_State *L)
     free(found->list);
     *found = (struct access_list){ .list = NULL };
     return 0;
-}
-
-/* A list that Lua frees, whatever is raised. */
-static struct access_list *hold(lua_State *L)
-{
-    struct access_list *found = lua_newuserdatauv(L, sizeof *found, 0);
-    *found = (struct access_list){ .list = NULL };
-    if (luaL_newmetatable(L, FOUND)) {
-        lua_pushcfunction(L, found_gc);
-        lua_setfield(L, -2, "__gc");
-    }
-    lua_setmetatable(L, -2);
-    return found;
 }
 
 static double number_field(lua_State *L, const char *key)
@@ -133,7 +121,7 @@ static int l_check(lua_State *L)
     size_t walked = (ask.way ? ask.way->point_count : 0) +
                     (ask.seats ? ask.seats->point_count : 0);
     limits_charge(L, TICKS_A_PAIR * (1 + walked) * (1 + points));
-    struct access_list *found = hold(L);
+    struct access_list *found = ask_held(L, sizeof *found, FOUND, found_gc);
     if (!access_check(&ask, found, &f))
         fault_raise(L, &f);
     lua_createtable(L, (int)found->count, 0);

@@ -99,6 +99,20 @@ void *ask_room(lua_State *L, size_t count, size_t size)
     return room;
 }
 
+void *ask_held(lua_State *L, size_t size, const char *name, lua_CFunction gc)
+{
+    void *held = lua_newuserdatauv(L, size, 0);
+    memset(held, 0, size);
+    if (luaL_newmetatable(L, name)) {
+        lua_pushcfunction(L, gc);
+        lua_setfield(L, -2, "__gc");
+        lua_pushboolean(L, 0);
+        lua_setfield(L, -2, "__metatable");
+    }
+    lua_setmetatable(L, -2);
+    return held;
+}
+
 void tell_number(lua_State *L, const char *key, double value)
 {
     lua_pushnumber(L, value);

@@ -35,6 +35,10 @@ size_t ask_list(struct lua_State *L, int table, const char *key);
 void ask_row(struct lua_State *L, int list, size_t i);
 /* Pushes a block of so many zeroed bytes that Lua frees. */
 void *ask_room(struct lua_State *L, size_t count, size_t size);
+/* Pushes one zeroed thing, which `gc` clears, whatever is raised; `name` is that of its
+ * class. */
+void *ask_held(struct lua_State *L, size_t size, const char *name,
+               int (*gc)(struct lua_State *));
 
 /* Sets fields of the table on top. */
 void tell_number(struct lua_State *L, const char *key, double value);

@@ -41,21 +41,6 @@ static int held_gc(lua_State *L)
     return 0;
 }
 
-/* A layout that Lua frees, whatever is raised. */
-static struct held_layout *hold(lua_State *L)
-{
-    struct held_layout *h = lua_newuserdatauv(L, sizeof *h, 0);
-    *h = (struct held_layout){ .bytes = 0 };
-    if (luaL_newmetatable(L, LAYOUT)) {
-        lua_pushcfunction(L, held_gc);
-        lua_setfield(L, -2, "__gc");
-        lua_pushboolean(L, 0);
-        lua_setfield(L, -2, "__metatable");
-    }
-    lua_setmetatable(L, -2);
-    return h;
-}
-
 /* ---- what is asked ---- */
 
 static void read_keep_outs(lua_State *L, struct layout_ask *ask)
@@ -280,7 +265,7 @@ static int l_design(lua_State *L)
     struct layout_ask ask = read_ask(L);
     uint64_t work = work_of(&ask);
     limits_charge(L, work);
-    struct held_layout *h = hold(L);
+    struct held_layout *h = ask_held(L, sizeof *h, LAYOUT, held_gc);
     h->bytes = (size_t)(BYTES_A_CELL * cells_of(&ask));
     limits_hold(L, h->bytes);
     if (!layout_design(&ask, &h->layout, &f))

@@ -24,21 +24,6 @@ static int held_gc(lua_State *L)
     return 0;
 }
 
-/* What is found, which Lua frees, whatever is raised. */
-static struct routes *hold(lua_State *L)
-{
-    struct routes *r = lua_newuserdatauv(L, sizeof *r, 0);
-    *r = (struct routes){ .cover = 0 };
-    if (luaL_newmetatable(L, ROUTES)) {
-        lua_pushcfunction(L, held_gc);
-        lua_setfield(L, -2, "__gc");
-        lua_pushboolean(L, 0);
-        lua_setfield(L, -2, "__metatable");
-    }
-    lua_setmetatable(L, -2);
-    return r;
-}
-
 /* ---- what is asked ---- */
 
 static void read_trails(lua_State *L, struct routes_ask *ask)
@@ -311,7 +296,7 @@ static int l_check(lua_State *L)
     lua_settop(L, 1);
     struct routes_ask ask = read_ask(L);
     limits_charge(L, work_of(&ask));
-    struct routes *found = hold(L);
+    struct routes *found = ask_held(L, sizeof *found, ROUTES, held_gc);
     if (!routes_check(&ask, found, &f))
         fault_raise(L, &f);
     push_found(L, &ask, found);

@@ -7,6 +7,7 @@
 #include <math.h>
 
 #include "base/fault.h"
+#include "bind/ask.h"
 #include "bind/shape.h"
 #include "ground/flags.h"
 #include "ground/handout.h"
@@ -32,15 +33,6 @@ static int order_gc(lua_State *L)
 {
     stakeout_free(luaL_checkudata(L, 1, ORDER));
     return 0;
-}
-
-static void held_by(lua_State *L, const char *name, lua_CFunction gc)
-{
-    if (luaL_newmetatable(L, name)) {
-        lua_pushcfunction(L, gc);
-        lua_setfield(L, -2, "__gc");
-    }
-    lua_setmetatable(L, -2);
 }
 
 static void set_number(lua_State *L, double value, const char *key)
@@ -120,9 +112,7 @@ static int l_flags(lua_State *L)
 {
     luaL_checktype(L, 1, LUA_TTABLE);
     lua_settop(L, 1);
-    struct flags *all = lua_newuserdatauv(L, sizeof *all, 0);
-    *all = (struct flags){ .list = NULL };
-    held_by(L, FLAGS, flags_gc);
+    struct flags *all = ask_held(L, sizeof *all, FLAGS, flags_gc);
     lua_Integer count = luaL_len(L, 1);
     for (lua_Integer i = 1; i <= count; i++) {
         lua_rawgeti(L, 1, i);
@@ -194,9 +184,7 @@ static int l_order(lua_State *L)
     ask.flags = read_places(L, 1, &ask.count);
     if (ask.count <= STAKEOUT_FLAGS_MOST)
         limits_charge(L, TICKS_A_PAIR * ask.count * ask.count);
-    struct stakeout *out = lua_newuserdatauv(L, sizeof *out, 0);
-    *out = (struct stakeout){ .stakes = NULL };
-    held_by(L, ORDER, order_gc);
+    struct stakeout *out = ask_held(L, sizeof *out, ORDER, order_gc);
     if (!stakeout_plan(&ask, out, &f))
         fault_raise(L, &f);
     push_order(L, out);
