@@ -77,7 +77,7 @@ local function cleanup_ratio(record)
     if record.values.cleanup then return record.values.cleanup end
     local slash = record.slash
     if not slash or slash == "leave whole" then return nil end
-    local entry = rates.find("cleanup, " .. slash, "percent", record.place)
+    local entry = rates.find("cleanup, " .. slash, "percent", record.place, "by_density")
     if not entry or not entry.by_density then return entry and entry.value end
     local per_acre = record.taken and quantity.number(record.taken:trees(), "trees/ac") or 0
     return need("vocabulary/rate").at_density(entry, per_acre)

@@ -18,7 +18,7 @@ local WAYS = {
 
 --- Machine hours on so many acres, or nil when a fault is told.
 local function hours_on(record, area, way)
-    local entry = rates.find(way.rate, way.unit, record.place)
+    local entry = rates.find(way.rate, way.unit, record.place, "by_diameter")
     if not entry then return nil end
     local stems = record.values.up_to
     local value = stems and need("vocabulary/rate").at(entry, quantity.number(stems, "in")) or entry.value or
@@ -68,7 +68,8 @@ return acts.declare({
         local hours = hours_on(record, area, way)
         hours = hours and acts.set(record, "hours", hours, "machine hours")
         if not hours then return end
-        local fuel = acts.set(record, "fuel", quantity.say(hours * run.rates:find("mulcher fuel").value, "gal"), "diesel")
+        local burned = rates.find("mulcher fuel", "gal/h", record.place)
+        local fuel = burned and acts.set(record, "fuel", quantity.say(hours * burned.value, "gal"), "diesel")
         local hired = values.machine == "hired"
         local cost = hired and hired_cost(record, hours, way) or not hired and own_cost(record, fuel)
         if cost then

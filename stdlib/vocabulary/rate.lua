@@ -37,6 +37,10 @@ local function rows_of(place, key, by, list, named)
                 by.example)
             return nil
         end
+        if quantity.below_zero(value) then
+            host.fault(place, key, "rate-row", ("row %d is %s, which is below zero"):format(i, tostring(value)))
+            return nil
+        end
         if before and not (quantity.alike(before, upto) and quantity.less(before, upto)) then
             host.fault(place, key, "rate-row", ("row %d must be %s than the row before"):format(i, by.larger))
             return nil
