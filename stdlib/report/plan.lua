@@ -149,6 +149,7 @@ local function act_lines(d, act)
     if act.was_says then d:definition("Done", { act.was_says }) end
     if act.values.says then d:definition("Note", { act.values.says }) end
     if act.taken then need("report/residual").write(d, act) end
+    if act.kind == "sale" then need("report/sale").write(d, act) end
 end
 
 --- Cautions of these acts, a sentence each; those told before are only counted.

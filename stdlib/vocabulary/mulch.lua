@@ -5,7 +5,6 @@ local materials = need "materials"
 local pace = need "pace"
 local quantity = need "quantity"
 local rates = need "rates"
-local run = need "run"
 
 --- The machines: the rate of each, what an hour of it is called in the price list.
 local WAYS = {
