@@ -53,12 +53,14 @@ function M.set_share(record)
     if paid then acts.set(record, "cost_share", quantity.say(paid, "USD"), "cost-share expected") end
 end
 
---- Sums one part of the cost over the acts; those done already apart, for they are certain.
-local function sum_of(key)
+--- Sums parts of the cost over the acts; those done already apart, for they are certain.
+local function sum_of(...)
     local planned, done = {}, {}
     for _, record in ipairs(run.acts) do
-        local part = counts(record) and record.cost_parts and record.cost_parts[key]
-        if part then table.insert(record.was and done or planned, part) end
+        for _, key in ipairs(counts(record) and record.cost_parts and { ... } or {}) do
+            local part = record.cost_parts[key]
+            if part then table.insert(record.was and done or planned, part) end
+        end
     end
     return #planned > 0 and quantity.sum(planned) or nil, #done > 0 and quantity.sum(done) or nil
 end
@@ -144,7 +146,7 @@ end
 --- Every line, the cost of all, what comes back, what is left to pay.
 function M.settle()
     local labor, labor_done = sum_of("labor")
-    local machine, machine_done = sum_of("machine")
+    local machine, machine_done = sum_of("machine", "moving")
     local materials, materials_done = sum_of("materials")
     local hours, road = travel()
     put("travel_hours", "total travel hours", hours, "h")

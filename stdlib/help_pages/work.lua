@@ -75,7 +75,8 @@ costs
 
     labor_cost       hours times the rate of the crew that does them; a crew
                      without a rate, the owners, costs nothing
-    machine_cost     hired machines by the hour with operator, moving in
+    machine_cost     hired machines by the hour with operator; moving in, once
+                     for jobs of one machine less than a week apart
     materials_cost   plants, guards, seed, product and oil, as far as prices are
                      told; what has none is named
     stated_cost      acts whose cost the plan states, such as a bid

@@ -65,7 +65,7 @@ local function set_machine(record)
         return
     end
     if record.values.hours then hours = acts.portion(record, hours) end
-    record.operator_paid = true
+    record.operator_paid, record.machine = true, name
     acts.set(record, "machine_cost", quantity.say(hours * entry.value, "USD"), ("%s, by the hour"):format(name))
 end
 
@@ -82,7 +82,8 @@ return acts.declare({
         { "materials", kind = "money", says = "what its materials cost" },
     },
     figures = { { "amount", "how much there is to do, where told" }, { "hours", "hours as told, or by the rate" },
-        { "materials_cost", "materials" }, { "machine_cost", "the machine" } },
+        { "materials_cost", "materials" }, { "machine_cost", "the machine" },
+        { "moving_cost", "bringing it, with the first of what it does while it is there" } },
     skill = function(record) return record.values.skill end,
     example = [[job "clear the old fence" { stand = "Bench aspen", hours = 5 to 8 h,
   hazards = { "Wire under tension." } }]],

@@ -26,11 +26,10 @@ local function hours_on(record, area, way)
 end
 
 local function hired_cost(record, hours, way)
-    record.operator_paid = true
-    local hour, moving = materials.price(way.price, "USD/h"), materials.price("moving in", "USD")
+    record.operator_paid, record.machine = true, way.price
+    local hour = materials.price(way.price, "USD/h")
     if not hour then materials.unpriced(record, "the machine") end
-    if not hour then return moving end
-    return moving and hours * hour + moving or hours * hour
+    return hour and hours * hour
 end
 
 --- An own machine costs its fuel.
@@ -52,7 +51,8 @@ return acts.declare({
           says = "hired: by the hour with its operator; own: fuel only" },
     },
     figures = { { "area", "ground mulched" }, { "hours", "machine hours" }, { "fuel", "diesel" },
-        { "machine_cost", "machine with operator, and moving in; of an own machine the fuel" } },
+        { "machine_cost", "machine with operator; of an own machine the fuel" },
+        { "moving_cost", "bringing a hired machine, with the first of what it does while it is there" } },
     hazards = {
         "A mulcher throws wood and stones far: nobody within 300 ft of it; none on slopes over 35 percent or over buried lines.",
     },
@@ -72,8 +72,7 @@ return acts.declare({
         local hired = values.machine == "hired"
         local cost = hired and hired_cost(record, hours, way) or not hired and own_cost(record, fuel)
         if cost then
-            acts.set(record, "machine_cost", quantity.say(cost, "USD"), hired and "machine with operator, and moving in"
-                or "diesel of the machine")
+            acts.set(record, "machine_cost", quantity.say(cost, "USD"), hired and "machine with operator" or "diesel of the machine")
         end
     end,
 })
