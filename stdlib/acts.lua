@@ -203,7 +203,7 @@ end
 
 --- The crew whose rate pays for an act: the one that did it or is to do it; while nobody is,
 --- the one asked for, else the first with the skill.
-local function paying_crew(record)
+function M.paying_crew(record)
     local doing = record.was_by or record.crew
     if doing then return doing end
     local asked = record.values.crew
@@ -220,12 +220,12 @@ end
 
 --- Labor, materials and machines make the cost; nothing when the plan states it.
 function M.cost_of_hours(record)
-    if record.values.cost then
+    if record.values.cost or record.was_cost then
         record.cost_parts = { stated = M.get(record, "cost") }
         return
     end
     local hours = M.get(record, "hours")
-    local crew = not record.declared.nobody and paying_crew(record)
+    local crew = not record.declared.nobody and M.paying_crew(record)
     -- A hired machine comes with its operator.
     local labor = hours and crew and crew.rate and not record.operator_paid and hours * crew.rate or nil
     local moving = record.moving and M.set(record, "moving_cost", record.moving, "bringing the machine")

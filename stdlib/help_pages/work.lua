@@ -81,11 +81,11 @@ costs
                      told; what has none is named
     stated_cost      acts whose cost the plan states, such as a bid
     travel_cost      travel, travel_cost or distance of a crew, for each day
-                     that it comes by the schedule
+                     that it comes by the schedule, or came for what is done
     contingency      rates "contingency, work" and "contingency, materials" on
                      what is still to come, not on what is stated or done; or
                      property { contingency = 10 to 20 percent }
-    cost             all of these
+    cost             all of these; spent and cost_left once something is done
     cost_share       what programs are expected to pay: any act takes
                      cost_share = 800 USD, 150 USD/ac or 60 percent, and program
     stumpage         wood sold, where its price is told (spinney help sale)

@@ -1,0 +1,97 @@
+--- What the way there takes: of visits by the schedule, and of the days on which what is done
+--- was worked at. A day on which a crew does several things is one visit.
+local M = {}
+local acts = need "acts"
+local crew_hours = need "crew_hours"
+local plan = need "plan"
+local quantity = need "quantity"
+local run = need "run"
+
+--- Hours of a crew's acts still to come, as they are drawn.
+function M.hours_of(crew)
+    local terms = {}
+    for _, record in ipairs(run.acts) do
+        if record.state == "placed" and record.crew == crew and record.figures.hours then
+            terms[#terms + 1] = acts.get(record, "hours")
+        end
+    end
+    return #terms > 0 and quantity.name(quantity.sum(terms), ("hours of crew %s"):format(crew.name)) or nil
+end
+
+--- Days on which a crew comes: as the schedule has them, more when its work takes longer.
+local function visits_to_come(crew)
+    local days, hours = plan.visits(crew.index)
+    local work = days > 0 and hours > 0 and M.hours_of(crew)
+    if not work then return days > 0 and quantity.leaf(days, "h/h", ("days of crew %s, as scheduled"):format(crew.name)) or nil end
+    local each = quantity.leaf(hours / days, "h", ("hours of crew %s on a day, as scheduled"):format(crew.name))
+    return quantity.name(work / each, ("days of crew %s"):format(crew.name))
+end
+
+--- Hours of work of all of a crew on one day, the way there aside.
+local function day_of(crew, road)
+    local day = crew.values.day_each and crew_hours.usual(crew.values.day_each, "h") or 0
+    if day <= 0 then
+        local longest = crew_hours.longest_day(crew.place)
+        day = longest and quantity.number(longest.value, "h") or 0
+    end
+    return day * crew.values.people - (road.hours and quantity.number(road.hours, "h") or 0)
+end
+
+--- Days on which a crew was there for what is done: as told, else as few as the hours fill; of
+--- what was finished on one day, together.
+local function visits_done(crew, road)
+    local days, untold, order = 0, {}, {}
+    local any = false
+    for _, record in ipairs(run.acts) do
+        if record.was and acts.paying_crew(record) == crew and not need("order").days_of_nobody(record) then
+            any = true
+            if record.was_days then
+                days = days + record.was_days
+            else
+                local key = tostring(record.was.to)
+                if not untold[key] then
+                    untold[key] = 0
+                    order[#order + 1] = key
+                end
+                local hours = acts.get(record, "hours")
+                untold[key] = untold[key] + (hours and quantity.number(hours, "h") or 0)
+            end
+        end
+    end
+    if not any then return nil end
+    local day = day_of(crew, road)
+    for _, key in ipairs(order) do
+        days = days + (day > 0 and math.max(1, math.ceil(untold[key] / day - 1e-9)) or 1)
+    end
+    return quantity.leaf(days, "h/h", ("days of crew %s for what is done"):format(crew.name))
+end
+
+--- Adds the hours and the money of so many visits.
+local function add(out, crew, road, visits, words)
+    if road.hours then
+        local spent = quantity.name(quantity.say(visits * road.hours, "h"), ("travel hours of crew %s%s"):format(crew.name, words))
+        table.insert(out.hours, spent)
+        if crew.rate then table.insert(out.money, spent * crew.rate) end
+    end
+    if road.cost then table.insert(out.money, visits * road.cost) end
+end
+
+local function sums(out)
+    return { hours = #out.hours > 0 and quantity.sum(out.hours) or nil,
+        money = #out.money > 0 and quantity.sum(out.money) or nil }
+end
+
+--- Of all crews, still to come and done: { hours, money } each.
+function M.all()
+    local come, done = { hours = {}, money = {} }, { hours = {}, money = {} }
+    for _, crew in ipairs(run.crews) do
+        local road = crew_hours.road(crew)
+        local visits = road and visits_to_come(crew)
+        if visits then add(come, crew, road, visits, "") end
+        visits = road and visits_done(crew, road)
+        if visits then add(done, crew, road, visits, " for what is done") end
+    end
+    return sums(come), sums(done)
+end
+
+return M
