@@ -77,6 +77,15 @@ kinds.boom = {
     end,
 }
 
+--- The most that a label allows on an acre in a year, as active ingredient or as product.
+kinds.label_max = {
+    says = "pounds of active ingredient or an amount of product for an acre, such as 8 lb/ac or 2 qt/ac", unit = "lb/ac",
+    take = function(value)
+        if not quantity.is(value) then return nil end
+        return (quantity.fits(value, "lb/ac") or quantity.fits(value, "qt/ac")) and value or nil
+    end,
+}
+
 local function stems_of(trees) return trees * quantity.leaf(1, "stems/tree", "one stump for each tree") end
 
 --- The cut whose stumps are treated, or nil.
