@@ -83,6 +83,7 @@ local function area_of(record)
         local width = ground.feet(values.width, record.stand, record.place, "width")
         if not length or not width then return nil end
         local strip = length * width
+        if not ground.check_room(record, quantity.say(strip, "ac"), "the strip takes") then return nil end
         return fraction < 1 and strip * fraction or strip
     end
     local area = ground.of(record)
