@@ -22,7 +22,7 @@ end
 
 --- Work is divided by these; of fuel a machine may take none.
 local function divides(name, unit)
-    return name:find("^pace ") ~= nil or (unit:find("/[hd]$") ~= nil and not unit:find("^gal/"))
+    return name:find("^pace[ ,]") ~= nil or (unit:find("/[hd]$") ~= nil and not unit:find("^gal/"))
 end
 
 --- A value in the unit that is used; told the other way round it is turned; nil and a fault

@@ -4,6 +4,7 @@ local objects = need "objects"
 local quantity = need "quantity"
 local run = need "run"
 need "crew_hours" -- kinds
+need "crew_work" -- a kind
 
 local M = {
     kind = "crew", named = "must", list = run.crews,
@@ -21,8 +22,7 @@ local M = {
         { "travel", kind = "work", says = "travel of all of them together for each day they come, there and back; off their hours, and paid" },
         { "distance", kind = "length", says = "how far they come from, one way, in place of `travel` and `travel_cost`: 18 mi" },
         { "travel_cost", kind = "money", says = "what each day they come costs on the road: the truck, not the people" },
-        { "pace", kind = "quantity", unit = "percent", least = quantity.leaf(20, "percent"), most = quantity.leaf(150, "percent"),
-          says = "how fast they are, of people used to the work: 70 percent for those who learn" },
+        { "pace", kind = "crew_pace", says = "how fast they are, of people used to the work: 70 percent; or by a rate, \"owner\" for rate \"pace, owner\", \"learning\"" },
         { "partner", kind = "flag", says = "one of them only stands by while a saw runs: a safety partner, whose hours count too" },
         { "says", kind = "text", says = "a remark for the crew's sheet" },
     },
@@ -69,7 +69,6 @@ function M.make(place, name, values)
             "people = 2, partner = true")
     end
     run.crews_differ = run.crews_differ or values.pace ~= nil or values.partner == true
-    record.pace = values.pace and quantity.name(values.pace, ("pace of crew %s"):format(name))
     if values.rate then
         record.rate = quantity.name(values.rate, ("rate of crew %s"):format(name))
     end
