@@ -32,8 +32,10 @@ end
 --- `each` is what holds at other times.
 -- @param most hours that one person has in it at all
 local function hours_kind(unit, example, most)
-    local function too_many(value)
-        if quantity.number(value, unit) <= most then return nil end
+    local function not_there(value)
+        local hours = quantity.number(value, unit)
+        if unit == "h" and hours == 0 then return "0 h, and days without work are told by `off`" end
+        if hours <= most then return nil end
         return ("%s, and a %s has %d"):format(tostring(value), unit == "h" and "day" or "week", most)
     end
     local function measure(value) return quantity.is(value) and quantity.fits(value, unit) and not quantity.below_zero(value) end
@@ -44,7 +46,7 @@ local function hours_kind(unit, example, most)
         says = ("hours, such as %s, or a list of them with their times: %s"):format(example, form), unit = unit,
         take = function(value, spec, place, key)
             if quantity.is(value) and quantity.fits(value, unit) then
-                local got = too_many(value)
+                local got = not_there(value)
                 return not got and value or nil, plain, nil, got and "this is " .. got
             end
             if quantity.is(value) then return nil, plain end
@@ -52,7 +54,7 @@ local function hours_kind(unit, example, most)
             local kept = {}
             for i, row in ipairs(value) do
                 local hours = quantity.is(row) and row or type(row) == "table" and row[1]
-                local got = quantity.is(hours) and measure(hours) and too_many(hours)
+                local got = quantity.is(hours) and measure(hours) and not_there(hours)
                 if got then return nil, listed, nil, ("number %d of the list is %s"):format(i, got) end
                 if quantity.is(row) and i == 1 then
                     if not measure(row) then return nil end
