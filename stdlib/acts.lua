@@ -230,10 +230,10 @@ function M.cost_of_hours(record)
     local labor = hours and crew and crew.rate and not record.operator_paid and hours * crew.rate or nil
     local moving = record.moving and M.set(record, "moving_cost", record.moving, "bringing the machine")
     local parts = { labor = labor, materials = M.get(record, "materials_cost"), machine = M.get(record, "machine_cost"),
-        moving = moving }
+        moving = moving, contract = M.get(record, "contract_cost") }
     record.cost_parts = parts
     local terms = {}
-    for _, key in ipairs({ "labor", "materials", "machine", "moving" }) do
+    for _, key in ipairs({ "labor", "materials", "machine", "moving", "contract" }) do
         if parts[key] then terms[#terms + 1] = parts[key] end
     end
     if #terms == 0 then return end
@@ -243,7 +243,7 @@ function M.cost_of_hours(record)
     end
     M.set(record, "cost", quantity.sum(terms), "cost")
     -- A cost of one part is told once.
-    for _, key in ipairs({ "materials_cost", "machine_cost", "moving_cost" }) do
+    for _, key in ipairs({ "materials_cost", "machine_cost", "moving_cost", "contract_cost" }) do
         if record.figures[key] then record.figures[key].inner = #terms == 1 end
     end
 end

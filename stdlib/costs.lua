@@ -24,6 +24,7 @@ kinds.cost_share = {
 --- The lines of the cost in the order of papers: key, what papers call it.
 M.lines = {
     { "labor_cost", "labor" }, { "machine_cost", "machines" }, { "materials_cost", "materials" },
+    { "contract_cost", "work bought by the amount" },
     { "stated_cost", "as stated in the plan" }, { "travel_cost", "travel" }, { "contingency", "contingency" },
 }
 M.income = { { "cost_share", "cost-share" }, { "stumpage", "wood sold" } }
@@ -127,19 +128,21 @@ function M.settle()
     local labor, labor_done = sum_of("labor")
     local machine, machine_done = sum_of("machine", "moving")
     local materials, materials_done = sum_of("materials")
+    local contract, contract_done = sum_of("contract")
     local stated, stated_done = sum_of("stated")
     local road, road_done = need("travel").all()
-    local nobody_foresees = contingency(plus(labor, machine, road.money), materials)
+    local nobody_foresees = contingency(plus(labor, machine, contract, road.money), materials)
     put("travel_hours", "total travel hours", plus(road.hours, road_done.hours), "h")
     put("labor_cost", "total labor", plus(labor, labor_done), "USD")
     put("machine_cost", "total machines", plus(machine, machine_done), "USD")
     put("materials_cost", "total materials", plus(materials, materials_done), "USD")
+    put("contract_cost", "total of work bought by the amount", plus(contract, contract_done), "USD")
     put("stated_cost", "total of costs as stated", plus(stated, stated_done), "USD")
     put("travel_cost", "total travel", plus(road.money, road_done.money), "USD")
     put("contingency", "contingency", nobody_foresees, "USD")
     local cost = put("cost", "total cost", all_of(M.lines), "USD")
-    settle_spent(plus(labor_done, machine_done, materials_done, stated_done, road_done.money),
-        plus(labor, machine, materials, stated, road.money, nobody_foresees))
+    settle_spent(plus(labor_done, machine_done, materials_done, contract_done, stated_done, road_done.money),
+        plus(labor, machine, materials, contract, stated, road.money, nobody_foresees))
     for _, row in ipairs(M.income) do put(row[1], "total " .. row[2], income_of(row[1]), "USD") end
     local back = all_of(M.income)
     if cost and back then put("net_cost", "cost less what comes back", cost - back, "USD") end

@@ -238,9 +238,9 @@ data
   totals                        quantities by name: hours, hours_done and
                                 hours_left, travel_hours, cost, spent and
                                 cost_left; the lines of cost: labor_cost,
-                                machine_cost, materials_cost, stated_cost,
-                                travel_cost, contingency; cost_share,
-                                stumpage, net_cost; materials
+                                machine_cost, materials_cost, contract_cost,
+                                stated_cost, travel_cost, contingency;
+                                cost_share, stumpage, net_cost; materials
   warnings[]
     level                       stop, caution, note
     rule, act, stand            names; act is an id

@@ -79,6 +79,7 @@ costs
                      for jobs of one machine less than a week apart
     materials_cost   plants, guards, seed, product and oil, as far as prices are
                      told; what has none is named
+    contract_cost    jobs bought by the amount, such as a survey by the foot
     stated_cost      acts whose cost the plan states, such as a bid
     travel_cost      travel, travel_cost or distance of a crew, for each day
                      that it comes by the schedule, or came for what is done
