@@ -78,7 +78,7 @@ end
 --- Puts the pace and the partner of its crew into the hours of an act. Asked only where a
 --- crew of the plan has one (run.crews_differ).
 function M.apply(record)
-    if record.values.hours or record.operator_paid or need("order").days_of_nobody(record) then return end
+    if record.values.hours or record.operator_paid or record.by_days or need("order").days_of_nobody(record) then return end
     local hours = acts.get(record, "hours")
     if not hours then return end
     local skill = skills.asked(record)

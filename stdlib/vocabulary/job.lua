@@ -142,7 +142,7 @@ bought by the amount, from others:
         end
         set_machine(record)
         if values.materials then
-            acts.set(record, "materials_cost", values.materials * acts.fraction(record), "materials")
+            acts.set(record, "materials_cost", acts.portion(record, values.materials), "materials")
         end
     end,
     nobody_when = function(record)

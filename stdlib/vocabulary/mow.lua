@@ -28,7 +28,7 @@ mow { on = rest, in_year = { 1, 2, 3 }, during = season "late summer" }]],
     takeoff = function(record)
         local area = record.values.area
         if area then
-            area = area * acts.fraction(record)
+            area = acts.portion(record, area)
         else
             area = ground.of(record)
         end

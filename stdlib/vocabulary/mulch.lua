@@ -62,7 +62,7 @@ return acts.declare({
     takeoff = function(record)
         local values = record.values
         local way = WAYS[values.with]
-        local area = values.area and values.area * acts.fraction(record) or ground.of(record)
+        local area = values.area and acts.portion(record, values.area) or ground.of(record)
         area = acts.set(record, "area", quantity.say(area, "ac"), "ground " .. way.words)
         local hours = hours_on(record, area, way)
         hours = hours and acts.set(record, "hours", hours, "machine hours")
