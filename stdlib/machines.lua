@@ -45,7 +45,7 @@ function M.settle()
             local record = row.record
             if not there_until or record.start > calendar.add_days(there_until, math.floor(calendar.days(waits.value))) then
                 first, there_until = record, record.finish
-                if not record.values.cost then record.moving = price_of(name) end
+                if not record.values.cost and not record.was_cost then record.moving = price_of(name) end
             else
                 table.insert(record.notes, ("The machine is there already, for %s."):format(first.id))
                 if record.finish > there_until then there_until = record.finish end

@@ -37,28 +37,26 @@ local function day_of(crew, road)
     return day * crew.values.people - (road.hours and quantity.number(road.hours, "h") or 0)
 end
 
+--- Is that crew's way there to be counted for what is done? A bill has it in it.
+local function came_for(crew, record)
+    return record.was and not record.was_cost and acts.paying_crew(record) == crew
+        and not need("order").days_of_nobody(record)
+end
+
 --- Days on which a crew was there for what is done: as told, else as few as the hours fill; of
 --- what was finished on one day, together.
 local function visits_done(crew, road)
-    local days, untold, order = 0, {}, {}
-    local any = false
+    local days, untold, order = nil, {}, {}
     for _, record in ipairs(run.acts) do
-        if record.was and acts.paying_crew(record) == crew and not need("order").days_of_nobody(record) then
-            any = true
-            if record.was_days then
-                days = days + record.was_days
-            else
-                local key = tostring(record.was.to)
-                if not untold[key] then
-                    untold[key] = 0
-                    order[#order + 1] = key
-                end
-                local hours = acts.get(record, "hours")
-                untold[key] = untold[key] + (hours and quantity.number(hours, "h") or 0)
-            end
+        if came_for(crew, record) then
+            local hours = acts.get(record, "hours")
+            days = (days or 0) + (record.was_days or 0)
+            local key = not record.was_days and tostring(record.was.to)
+            if key and not untold[key] then order[#order + 1] = key end
+            if key then untold[key] = (untold[key] or 0) + (hours and quantity.number(hours, "h") or 0) end
         end
     end
-    if not any then return nil end
+    if not days then return nil end
     local day = day_of(crew, road)
     for _, key in ipairs(order) do
         days = days + (day > 0 and math.max(1, math.ceil(untold[key] / day - 1e-9)) or 1)
@@ -69,7 +67,8 @@ end
 --- Adds the hours and the money of so many visits.
 local function add(out, crew, road, visits, words)
     if road.hours then
-        local spent = quantity.name(quantity.say(visits * road.hours, "h"), ("travel hours of crew %s%s"):format(crew.name, words))
+        local spent = quantity.name(quantity.say(visits * road.hours, "h"),
+            ("travel hours of crew %s%s"):format(crew.name, words))
         table.insert(out.hours, spent)
         if crew.rate then table.insert(out.money, spent * crew.rate) end
     end
