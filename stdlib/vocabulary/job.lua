@@ -6,6 +6,7 @@ local objects = need "objects"
 local quantity = need "quantity"
 local run = need "run"
 local work = need "work"
+need "vocabulary/rate" -- a kind
 
 --- The name of a rate, the rate itself, or what it is.
 kinds.work_rate = {
@@ -65,13 +66,13 @@ local function rate_of(record)
     if quantity.is(values.rate) then return values.rate end
     local entry = run.rates:find(values.rate.name, record.place, "rate")
     if not entry then return nil end
-    if not entry.by_diameter then return entry.value or entry.by_density[1].value end
-    if not values.diameter then
-        host.fault(record.place, "rate", "job-diameter", ("rate \"%s\" goes by diameter, and none is told"):format(entry.name),
-            "diameter = 6 in")
-        return nil
+    local rate = need "vocabulary/rate"
+    local value, missing = rate.pick(entry, values.diameter, values.density)
+    if missing then
+        host.fault(record.place, "rate", "job-diameter", ("rate \"%s\" goes by %s, and none is told"):format(entry.name, missing),
+            rate.told[missing])
     end
-    return need("vocabulary/rate").at(entry, quantity.number(values.diameter, "in"))
+    return value
 end
 
 --- Hours of an amount by a rate, at the pace that the ground allows.
@@ -111,6 +112,7 @@ return acts.declare({
         { "amount", kind = "amount", says = "how much there is to do: 6 of them, 30 trees, 1200 ft; with `rate`, in place of hours" },
         { "rate", kind = "work_rate", says = "how fast: a rate by name, such as \"brush pile\", \"flagging\", \"marking trees\", or a measure" },
         { "diameter", kind = "diameter", most = quantity.leaf(60, "in"), says = "of the trees, for a rate that goes by diameter" },
+        { "density", kind = "rate_density", says = "how dense trees or brush stand, for a rate that goes by it: 4000 stems/ac" },
         { "days", kind = "span", says = "for a job that takes no hours of a crew: how long it takes" },
         { "machine", kind = "text", says = "a machine with its operator, paid by the hour: \"skid-steer\", as the price is called" },
         { "price", kind = "work_price", says = "what one of the amount costs where the work is bought: \"line survey\", or 2 USD/ft; with `days`, which are 1 when not told" },
