@@ -1,5 +1,6 @@
 --- Hours that a crew has: the same all year, or others in parts of the year and on certain
---- dates; and the days it does not work. What the keys of `crew` take, handed to the plan.
+--- dates; the days it does not work; how fast it is. What the keys of `crew` take, handed to
+--- the plan.
 local M = {}
 local calendar = need "calendar"
 local host = need "host"
@@ -95,6 +96,19 @@ kinds.off_days = {
         local kept = { entry = entry }
         objects.show(kept, entry.window or value)
         return kept
+    end,
+}
+
+local LEAST, MOST = quantity.leaf(20, "percent"), quantity.leaf(150, "percent")
+
+--- A pace as a measure, or the word of a rate: "owner" for rate "pace, owner".
+kinds.crew_pace = {
+    says = "a percent of the usual pace, or the word of a rate: 70 percent, \"owner\", \"learning\"", unit = "percent",
+    take = function(value, _, place, key)
+        if type(value) == "string" then return value end
+        if not quantity.is(value) or not quantity.fits(value, "percent") then return nil end
+        need("schema").bounds(place, { key, least = LEAST, most = MOST }, value)
+        return value
     end,
 }
 

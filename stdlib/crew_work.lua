@@ -3,24 +3,10 @@
 --- the slowest where several may do it.
 local M = {}
 local acts = need "acts"
-local kinds = need "kinds"
 local quantity = need "quantity"
 local rates = need "rates"
 local run = need "run"
 local skills = need "skills"
-
-local LEAST, MOST = quantity.leaf(20, "percent"), quantity.leaf(150, "percent")
-
---- A pace as a measure, or the word of a rate: "owner" for rate "pace, owner".
-kinds.crew_pace = {
-    says = "a percent of the usual pace, or the word of a rate: 70 percent, \"owner\", \"learning\"", unit = "percent",
-    take = function(value, _, place, key)
-        if type(value) == "string" then return value end
-        if not quantity.is(value) or not quantity.fits(value, "percent") then return nil end
-        need("schema").bounds(place, { key, least = LEAST, most = MOST }, value)
-        return value
-    end,
-}
 
 --- The pace of a crew as a measure, the same one for all that it does; nil for the usual one.
 local function pace_of(crew)

@@ -87,7 +87,7 @@ end
 
 --- What an act costs hangs on who does it, which the schedule decides.
 local function settle_costs()
-    need("machines").settle()
+    if run.machines then need("machines").settle() end
     for _, record in ipairs(run.acts) do
         local before = #record.figure_names
         acts.cost_of_hours(record)

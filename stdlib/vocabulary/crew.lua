@@ -4,7 +4,6 @@ local objects = need "objects"
 local quantity = need "quantity"
 local run = need "run"
 need "crew_hours" -- kinds
-need "crew_work" -- a kind
 
 local M = {
     kind = "crew", named = "must", list = run.crews,

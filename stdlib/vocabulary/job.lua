@@ -100,7 +100,7 @@ local function set_machine(record)
         return
     end
     if record.values.hours then hours = acts.portion(record, hours) end
-    record.operator_paid, record.machine = true, name
+    record.operator_paid, record.machine, run.machines = true, name, true
     acts.set(record, "machine_cost", quantity.say(hours * entry.value, "USD"), ("%s, by the hour"):format(name))
 end
 

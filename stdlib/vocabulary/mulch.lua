@@ -5,6 +5,7 @@ local materials = need "materials"
 local pace = need "pace"
 local quantity = need "quantity"
 local rates = need "rates"
+local run = need "run"
 
 --- The machines: the rate of each, what an hour of it is called in the price list.
 local WAYS = {
@@ -26,7 +27,7 @@ local function hours_on(record, area, way)
 end
 
 local function hired_cost(record, hours, way)
-    record.operator_paid, record.machine = true, way.price
+    record.operator_paid, record.machine, run.machines = true, way.price, true
     local hour = materials.price(way.price, "USD/h")
     if not hour then materials.unpriced(record, "the machine") end
     return hour and hours * hour
