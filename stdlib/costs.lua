@@ -76,6 +76,17 @@ local function plus(...)
     return sum
 end
 
+--- Hours of a crew's acts still to come, as they are drawn.
+function M.hours_of(crew)
+    local terms = {}
+    for _, record in ipairs(run.acts) do
+        if record.state == "placed" and record.crew == crew and record.figures.hours then
+            terms[#terms + 1] = acts.get(record, "hours")
+        end
+    end
+    return #terms > 0 and quantity.name(quantity.sum(terms), ("hours of crew %s"):format(crew.name)) or nil
+end
+
 --- Puts a total of the plan where why, papers and data find it.
 local function put(key, words, value, unit)
     if not value then return nil end
@@ -116,6 +127,8 @@ local function income_of(key)
     return #terms > 0 and quantity.sum(terms) or nil
 end
 
+local NO_ROAD = {}
+
 --- What the plan has cost so far, and what is still to come: where anything is done.
 local function settle_spent(spent, to_come)
     if not spent then return end
@@ -130,7 +143,8 @@ function M.settle()
     local materials, materials_done = sum_of("materials")
     local contract, contract_done = sum_of("contract")
     local stated, stated_done = sum_of("stated")
-    local road, road_done = need("travel").all()
+    local road, road_done = NO_ROAD, NO_ROAD
+    if run.travels then road, road_done = need("travel").all() end
     local nobody_foresees = contingency(plus(labor, machine, contract, road.money), materials)
     put("travel_hours", "total travel hours", plus(road.hours, road_done.hours), "h")
     put("labor_cost", "total labor", plus(labor, labor_done), "USD")

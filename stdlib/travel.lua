@@ -7,21 +7,10 @@ local plan = need "plan"
 local quantity = need "quantity"
 local run = need "run"
 
---- Hours of a crew's acts still to come, as they are drawn.
-function M.hours_of(crew)
-    local terms = {}
-    for _, record in ipairs(run.acts) do
-        if record.state == "placed" and record.crew == crew and record.figures.hours then
-            terms[#terms + 1] = acts.get(record, "hours")
-        end
-    end
-    return #terms > 0 and quantity.name(quantity.sum(terms), ("hours of crew %s"):format(crew.name)) or nil
-end
-
 --- Days on which a crew comes: as the schedule has them, more when its work takes longer.
 local function visits_to_come(crew)
     local days, hours = plan.visits(crew.index)
-    local work = days > 0 and hours > 0 and M.hours_of(crew)
+    local work = days > 0 and hours > 0 and need("costs").hours_of(crew)
     if not work then return days > 0 and quantity.leaf(days, "h/h", ("days of crew %s, as scheduled"):format(crew.name)) or nil end
     local each = quantity.leaf(hours / days, "h", ("hours of crew %s on a day, as scheduled"):format(crew.name))
     return quantity.name(work / each, ("days of crew %s"):format(crew.name))

@@ -3,7 +3,6 @@ local M = {}
 local costs = need "costs"
 local quantity = need "quantity"
 local run = need "run"
-local travel = need "travel"
 
 local function capital(text) return (text:gsub("^%l", string.upper)) end
 
@@ -35,7 +34,7 @@ end
 local function unpaid(d)
     local parts = {}
     for _, crew in ipairs(run.crews) do
-        local hours = not crew.rate and travel.hours_of(crew)
+        local hours = not crew.rate and costs.hours_of(crew)
         if hours then
             parts[#parts + 1] = #parts > 0 and ", " or ""
             parts[#parts + 1] = hours

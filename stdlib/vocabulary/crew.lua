@@ -67,6 +67,7 @@ function M.make(place, name, values)
         host.fault(place, "partner", "crew-partner", "`partner` says that one of them only stands by, and the crew is one person",
             "people = 2, partner = true")
     end
+    run.travels = run.travels or (values.travel or values.distance or values.travel_cost) ~= nil
     run.crews_differ = run.crews_differ or values.pace ~= nil or values.partner == true
     if values.rate then
         record.rate = quantity.name(values.rate, ("rate of crew %s"):format(name))
