@@ -66,8 +66,9 @@ labor
 
   A crew has hours_each a week and day_each at most on a day, both of them the
   same all year or others in seasons and on dates; days off; and travel, off
-  its hours, for each day it comes. Work that nobody has the skill for is told
-  as not placed. Rates are the trade's habits, most without a source: your own
+  its hours, for each day it comes. Its hours are of work: of 8 h on the ground
+  about 6 are (common practice, no source). Work that nobody has the skill for
+  is told as not placed. Rates are the trade's habits, most without a source: your own
   counts are better, rate "felling" { value = 8 to 12 trees/h, source = "..." }.]] },
     { "costs", [[
 costs

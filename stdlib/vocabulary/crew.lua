@@ -10,7 +10,7 @@ local M = {
     says = "people who work together: how many, hours a week, what they can do, when",
     keys = {
         { "people", kind = "count", least = 1, most = 100, default = 1, says = "how many people" },
-        { "hours_each", kind = "weekly_hours", needed = true, says = "hours a week of each",
+        { "hours_each", kind = "weekly_hours", needed = true, says = "hours of work a week of each, breaks not counted",
           example = "10 h/wk" },
         { "day_each", kind = "day_hours", says = "hours of each on one day at most; without it, rate \"longest day\"" },
         { "skills", kind = "list", of = "text", default = {}, says = "what they can do: \"saw\", \"applicator\", \"machine\", \"planting\", \"fire\"" },

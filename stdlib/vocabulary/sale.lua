@@ -113,6 +113,12 @@ return acts.declare({
     },
     example = [[sale "poles" { stand = "Bench aspen", species = "aspen", at_least = 5 in,
   during = season "frozen ground" }]],
+    more = [[
+what it brings goes by prices; a word on a species comes before one on a
+product of all, the narrower group before the wider:
+  price "stumpage, aspen" { value = 20 to 30 USD/cord, source = "bids" }
+  price "stumpage, red oak sawlogs" { value = 300 USD/mbf, source = "bids" }
+  price "stumpage, pulpwood" { value = 15 USD/cord, source = "a mill" }]],
     title = function(record) return "Sale of " .. species_words(record.values.species) end,
     takeoff = function(record)
         local acres = acts.set(record, "acres", felling.ground(record), "ground of the sale")
