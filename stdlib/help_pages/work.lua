@@ -68,8 +68,10 @@ labor
   same all year or others in seasons and on dates; days off; and travel, off
   its hours, for each day it comes. Its hours are of work: of 8 h on the ground
   about 6 are (common practice, no source). Work that nobody has the skill for
-  is told as not placed. Rates are the trade's habits, most without a source: your own
-  counts are better, rate "felling" { value = 8 to 12 trees/h, source = "..." }.]] },
+  is told as not placed. Rates are the trade's habits, most without a source:
+  your own counts are better:
+
+    rate "felling" { value = 8 to 12 trees/h, source = "our own records" }]] },
     { "costs", [[
 costs
   What the papers add up, each a range, and total.NAME for spinney why:
