@@ -116,7 +116,14 @@ files
   All texts are made first, and the files are written all or none: when a
   script is wrong or the disk is full, the old ones stay as they were. A file
   that the plan was read from is never written over. The exit status is that
-  of a run without -o.]] },
+  of a run without -o.
+
+  What does a change change? Write two folders and compare the files, by eye or
+  by any program that compares texts; the same inputs give the same bytes:
+
+    spinney run PLAN.rx -o now
+    spinney run PLAN.rx -o then --set "hours=14 h/wk"]],
+        { "calendar", "ics", "csv", "spreadsheet", "compare" } },
     { "layers", [[
 layers
   built-in, region, state under the region, pack, property, plan: a rate,
@@ -239,7 +246,10 @@ data
                                 and its lines labor_cost, machine_cost,
                                 materials_cost, stated_cost, travel_cost,
                                 contingency; cost_share, stumpage, net_cost;
-                                materials
+                                materials, each where there is any: trees_cut,
+                                cords, plants, guards, fence, posts, seed, mix,
+                                product, fuel, bar_oil, sawlogs, pulpwood,
+                                loads; "plants, white spruce" is a part of them
   warnings[]
     level                       stop, caution, note
     rule, act, stand            names; act is an id
