@@ -62,7 +62,8 @@ stand "Bench aspen" { area = 6 ac, tree_length = 60 ft,
 stand "Alder run" { area = 4 ac, ground = "wet", species = { ["speckled alder"] = 100 percent } }
 stand "Old pasture" { area = 5 ac, access = "truck" }
 stand "Oak ridge" { area = 8 ac, tree_length = 70 ft, diameter = 8 to 16 in, crowding = "crowded",
-  species = { ["red oak"] = 60 percent, ["red maple"] = 30 percent, ["quaking aspen"] = 10 percent } }
+  species = { ["red oak"] = 60 percent, ["red maple"] = 30 percent,
+    ["quaking aspen"] = 10 percent } }
 crew "helpers" { people = 2, hours_each = 20 h/wk,
   skills = { "saw", "applicator", "machine", "planting", "fire" } }
 ]]
