@@ -1,5 +1,24 @@
---- Help on running Spinney: questions, exit status, files, layers, data: word, page.
+--- Help on running Spinney: runs, questions, exit status, files, layers, data: word, page, other
+--- words that lead to it.
 return {
+    { "run", [[
+run
+  spinney run PLAN.rx makes a plan and prints it: stops first, then what is
+  there, what to do, when, what it takes and costs, cautions and notes.
+
+    spinney run PLAN.rx -o DIR           writes it to files (spinney help files)
+    spinney run PLAN.rx --json           prints it as data (spinney help data)
+    spinney run PLAN.rx --set people=3   with another value of an input of the
+                                         plan (spinney help input); with several
+                                         by a --set each
+    spinney run PLAN.rx --pack DIR       with your own rates, rules and
+                                         prescriptions (spinney help packs)
+    spinney check PLAN.rx                its warnings alone, a line each
+    spinney why PLAN.rx NAME             where a number comes from, what holds an
+                                         act back (spinney help why)
+
+  --set and --pack may be said to check and why as well. Without a clock and
+  without chance: the same inputs give the same bytes, on any day.]], { "check", "set", "options" } },
     { "why", [[
 why
   spinney why PLAN.rx NAME shows where a number comes from: the quantity, how
