@@ -14,8 +14,8 @@ run
     spinney run PLAN.rx --pack DIR       with your own rates, rules and
                                          prescriptions (spinney help packs)
     spinney check PLAN.rx                its warnings alone, a line each
-    spinney why PLAN.rx NAME             where a number comes from, what holds an
-                                         act back (spinney help why)
+    spinney why PLAN.rx NAME             where a number comes from, or what
+                                         holds an act back (spinney help why)
 
   --set and --pack may be said to check and why as well. Without a clock and
   without chance: the same inputs give the same bytes, on any day.]], { "check", "set", "options" } },
