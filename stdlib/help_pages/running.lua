@@ -42,6 +42,9 @@ why
                                           back: acts, windows and crews, from
                                           the last act backwards
     bench-aspen/fell.start                what holds this act back
+    bench-aspen/fell.chance               how sure it is that it keeps its
+                                          season; .float, how much later it may
+                                          be
 
   A question stands in a name's place: what a line of a script would give, with
   a plan or, for the handbook, without one.
