@@ -40,6 +40,7 @@ end
 local function float(act)
     local weeks = act.risk and act.risk.float_weeks or -1
     if weeks < 0 then return { planned(act) .. ". There is no end to how much later it may be" } end
+    if weeks == 0 then return { planned(act) .. ". It may not start a week later" } end
     return { ("%s. It may start up to %s later"):format(planned(act), dates.float_words(act)) }
 end
 
