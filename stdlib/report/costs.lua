@@ -63,7 +63,9 @@ function M.write(d)
     if write_lines(d, costs.income) > 0 then
         if totals.net_cost then
             local gain = quantity.below_zero(totals.net_cost)
-            d:definition(gain and "Left over" or "Left to pay", { gain and -totals.net_cost or totals.net_cost })
+            -- What is spent already is not left to pay.
+            local words = gain and "Left over" or totals.spent and "Cost less what comes back" or "Left to pay"
+            d:definition(words, { gain and -totals.net_cost or totals.net_cost })
         end
         if totals.cost_share then
             d:paragraph { ("What comes back is expected, not promised%s."):format(programs()) }
