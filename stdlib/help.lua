@@ -115,7 +115,9 @@ function LISTS.acts()
     for _, spec in ipairs(need("acts").keys) do text.key(spec, out) end
     out[#out + 1] = ""
     out[#out + 1] = "what is figured of every act, as far as it takes any:"
-    text.rows({ { "hours", "person-hours" }, { "labor_cost", "hours by the rate of its crew" },
+    text.rows({ { "hours", "person-hours; of what is done those it took" },
+        { "hours_planned", "of what is done, those that were planned" },
+        { "partner_hours", "of a safety partner, in them" }, { "labor_cost", "hours by the rate of its crew" },
         { "materials_cost, machine_cost", "what else it costs" }, { "cost", "all of these" } }, out)
     return out
 end
