@@ -161,6 +161,12 @@ local function crew_words(act, held)
     return nil
 end
 
+--- A notice that ended with the year, and lets nothing be done before it was filed anew.
+local function renewed_words(act, held)
+    return ("the notice \"%s\" runs out with the year: for %d it is filed from Jan 1 %d on, %d days ahead"):format(held.renewed,
+        act.start.year, act.start.year, held.lead)
+end
+
 local function days_closed(act, held)
     local window = act.window_words and (" (%s)"):format(act.window_words) or ""
     local words = ("its days%s are closed until %s"):format(window, tostring(held.opens))
@@ -193,9 +199,10 @@ local function link(act, held)
     local crew, busy = crew_words(act, held)
     if crew then put(crew) end
     if busy then return lines, busy end
+    if held.renewed then put(renewed_words(act, held)) end
     if held.opens then put(days_closed(act, held)) end
     -- Closed since before the plan began: what it waits for held it back no longer than that.
-    if not held.opens or held.closed or held.by == "stands in" then
+    if (not held.opens or held.closed or held.by == "stands in") and not (held.renewed and held.by == "notice") then
         local words
         words, behind = WAITS[held.by](act, held, held.act and run.acts[held.act])
         if words then put(words) end
