@@ -12,6 +12,16 @@ function M.job_words(act)
     return words
 end
 
+--- Why an act is not placed: the acts that stand in the reason by their ids as the papers call them, and the
+--- id behind it where the reader may want to ask on.
+function M.reason_words(act, with_ids)
+    local by_id = {}
+    for _, other in ipairs(run.acts) do by_id[other.id] = other end
+    return ((act.reason or act.state):gsub("`([^`]+)`", function(id)
+        return by_id[id] and ("\"%s\"%s"):format(M.job_words(by_id[id]), with_ids and (" (%s)"):format(id) or "")
+    end))
+end
+
 --- "87 in 100"; the draws are too few to tell of rare cases, and a chance below a bar is not
 --- rounded up to it.
 local function in_100(chance)
@@ -129,6 +139,7 @@ local YEAR = 365.2425
 local function days_words(days)
     if days == 0 then return "" end
     if days >= 2 * YEAR then return (", by at least %.1f years"):format(math.floor(days / YEAR * 10) / 10) end
+    if days >= 14 and days % 7 == 0 then return (", by at least %d weeks"):format(days // 7) end
     return (", by at least %d day%s"):format(days, days == 1 and "" or "s")
 end
 
@@ -271,7 +282,7 @@ function M.why_start(id)
     for _, act in ipairs(run.acts) do
         if act.id == id then
             if act.state ~= "placed" and act.state ~= "done" then
-                return wrap(("%s is not placed: %s"):format(id, act.reason or act.state), "", "  ") .. "\n"
+                return wrap(("%s is not placed: %s"):format(id, M.reason_words(act, true)), "", "  ") .. "\n"
             end
             local out = {}
             out[1] = wrap("What holds it back, and what each waits for:", "", "")

@@ -123,7 +123,9 @@ local function act_lines(d, act)
         line[#line + 1] = ": " -- that it is done stands in its title
         line[#line + 1] = act.finish
     elseif act.state == "not needed" then
-        line[#line + 1] = ": only if the other cannot be done"
+        local other = act.fallback_of
+        line[#line + 1] = other and (": only if this cannot be done: %s"):format(dates.job_words(other))
+            or ": " .. dates.reason_words(act)
     elseif act.state == "unplaced" then
         line[#line + 1] = ": could not be placed"
     elseif act.start and not act.declared.before_others then
@@ -141,9 +143,12 @@ local function act_lines(d, act)
         end
     end
     for _, pair in ipairs(figures) do d:definition(pair[1], { pair[2] }) end
+    if act.fallback_of and act.state == "placed" then
+        d:definition("In place of", { dates.job_words(act.fallback_of), ", which could not be placed" })
+    end
     for _, words in ipairs(act.notes) do d:definition("How", { words }) end
     if act.condition then
-        d:definition("Only when", { act.condition, act.usable and act.usable < 1 and
+        d:definition("Only when", { act.condition, act.state == "placed" and act.usable and act.usable < 1 and
             (" (about %d of 100 open days are fit)"):format(math.floor(act.usable * 100 + 0.5)) or "" })
     end
     if act.was_says then d:definition("Done", { act.was_says }) end
@@ -232,6 +237,15 @@ local CHANCE_WORDS = {
     drawn = "Chance: that the job is done in the season it is planned for, by the ranges of the hours.",
 }
 
+--- "; in its place: Alder run: brush piles, Nov 1 2026 to Nov 9 2026"
+local function stand_in_words(act)
+    local other = act.values.otherwise
+    if not other or other.fallback_of ~= act or other.state ~= "placed" then return "" end
+    local words = { ("; in its place: %s, "):format(dates.job_words(other)) }
+    for _, part in ipairs(dates_of(other)) do words[#words + 1] = tostring(part) end
+    return table.concat(words)
+end
+
 local function calendar_pages(d)
     d:heading(2, "When")
     local placed = need("report/timetable").placed()
@@ -252,7 +266,11 @@ local function calendar_pages(d)
     local columns = { { "when", wrap = true }, { "what", wrap = true }, { "who", wrap = true },
         { "hours", align = "number" }, { "float", align = "right" } }
     if sure == "drawn" then columns[6] = { "in 100", align = "right" } end
-    d:table { columns = columns, rows = rows }
+    if #rows > 0 then
+        d:table { columns = columns, rows = rows }
+    else
+        d:paragraph { "Nothing could be placed." }
+    end
     if #rows > 0 then d:paragraph { FLOAT_WORDS, sure and " " .. CHANCE_WORDS[sure] or "" } end
     if #strip > 0 then d:strip { rows = strip } end
     local unplaced = {}
@@ -262,7 +280,8 @@ local function calendar_pages(d)
     if #unplaced > 0 then
         d:heading(2, "What could not be placed")
         for _, act in ipairs(unplaced) do
-            d:item { { strong = dates.job_words(act) .. " (" .. act.id .. "): " }, act.reason or "" }
+            d:item { { strong = dates.job_words(act) .. " (" .. act.id .. "): " }, dates.reason_words(act),
+                stand_in_words(act) }
         end
     end
 end
