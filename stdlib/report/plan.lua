@@ -113,7 +113,7 @@ local function dates_of(act)
 end
 
 local function act_lines(d, act)
-    local line = { { strong = act.title } }
+    local line = { { strong = capital(act.title) } }
     if act.entries and act.entries > 1 then
         line[#line + 1] = (" (entry %d of %d)"):format(act.entry, act.entries)
     elseif act.year and act.values.in_year and #act.values.in_year > 1 then
@@ -237,11 +237,11 @@ local CHANCE_WORDS = {
     drawn = "Chance: that the job is done in the season it is planned for, by the ranges of the hours.",
 }
 
---- "; in its place: Alder run: brush piles, Nov 1 2026 to Nov 9 2026"
+--- ". Done in its place: Alder run: brush piles, Nov 1 2026 to Nov 9 2026"
 local function stand_in_words(act)
     local other = act.values.otherwise
     if not other or other.fallback_of ~= act or other.state ~= "placed" then return "" end
-    local words = { ("; in its place: %s, "):format(dates.job_words(other)) }
+    local words = { (". Done in its place: %s, "):format(dates.job_words(other)) }
     for _, part in ipairs(dates_of(other)) do words[#words + 1] = tostring(part) end
     return table.concat(words)
 end
