@@ -225,7 +225,7 @@ function M.cost_of_hours(record)
         return
     end
     local hours = M.get(record, "hours")
-    local crew = not record.declared.nobody and paying_crew(record)
+    local crew = (not record.declared.nobody or record.values.crew) and paying_crew(record)
     -- A hired machine comes with its operator.
     local labor = hours and crew and crew.rate and not record.operator_paid and hours * crew.rate or nil
     local parts = { labor = labor, materials = M.get(record, "materials_cost"), machine = M.get(record, "machine_cost") }

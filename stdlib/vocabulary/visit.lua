@@ -37,6 +37,11 @@ return acts.declare({
 visit { stand = "Bench aspen", after = fell, wait = 1 yr,
   look_for = "sprouts per acre",
   if_below = { 5000 stems/ac, "call back: shade, browsing or ruts" } }]],
+    more = [[
+by a crew, on its days and in its hours; without one, by nobody of the plan:
+  crew "consultant" { people = 1, hours_each = 20 h/wk, rate = 80 USD/h }
+  visit { stand = "Bench aspen", look_for = "browsed tips", hours = 3 h,
+    crew = "consultant" }]],
     title = function(record) return "Visit: " .. (record.values.look_for or "look") end,
     takeoff = function(record)
         local values, notes = record.values, record.notes
