@@ -75,6 +75,7 @@ function M.declare(declared)
         if spec[1] == "part" and declared.mapped then keys[#keys + 1] = MAP end
     end
     declared.keys = keys
+    declared.also = setmetatable(declared.also or {}, { __index = need "act_also" })
     declared.act = true
     declared.named = declared.named or "may"
     declared.make = declared.make or function(place, name, values, given)

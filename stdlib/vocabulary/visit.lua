@@ -31,6 +31,8 @@ return acts.declare({
         { "found", kind = "quantity", says = "what was found, once it is known: decides which act of a trigger is planned" },
         { "plots", kind = "count", says = "how many small plots to take" },
     },
+    also = { if_less = "if_below", if_under = "if_below", if_fewer = "if_below", below = "if_below", if_more = "if_above",
+        if_over = "if_above", above = "if_above", count = "look_for", what = "look_for", result = "found" },
     figures = { { "hours", "hours of the visit" } },
     nobody = function() return 1 end,
     example = [[local fell = cut { stand = "Bench aspen", species = "aspen" }
