@@ -217,16 +217,31 @@ local function strip_words(act)
     return act.stand and ("%s: %s"):format(act.stand.name, words) or words
 end
 
+--- "By Dec 1 2026: "; where it would run out if it were filed sooner, the days between which it is filed.
+local function filing_days(notice)
+    local again = notice.again and ", again" or ""
+    local from, by = notice.from, tostring(notice.by)
+    if not from or from <= plan.starts() then return ("By %s%s: "):format(by, again) end
+    if from == notice.by then return ("On %s%s: "):format(by, again) end
+    return ("From %s to %s%s: "):format(tostring(from), by, again)
+end
+
 local function notices(d)
     local timetable = need "report/timetable"
     local filings = timetable.filings()
     if #filings == 0 then return end
     d:heading(2, "Whom to tell first")
+    local told = {} -- what a notice says stands beside its first filing
     for _, filing in ipairs(filings) do
         local notice, more = filing.notice, filing.more
-        d:item { { strong = ("By %s%s: "):format(tostring(notice.by), notice.again and ", again" or "") }, ("%s to %s, for %s."):format(notice.name, notice.to,
-            timetable.acts_words(filing.acts)), more.says and " " .. capital(more.says) .. "." or "",
-            more.source and (" (%s)"):format(more.source) or "" }
+        local line = { { strong = filing_days(notice) }, ("%s to %s, for %s."):format(notice.name, notice.to,
+            timetable.acts_words(filing.acts)) }
+        if not told[more] then
+            line[3] = more.says and " " .. sentence(more.says) or ""
+            line[4] = more.source and (" (%s)"):format(more.source) or ""
+        end
+        told[more] = true
+        d:item(line)
     end
 end
 
