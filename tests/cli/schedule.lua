@@ -103,7 +103,7 @@ local function check_calendar(name, plan, rows, events)
     local filed = {}
     for _, act in ipairs(plan.acts) do
         for _, notice in ipairs(act.notices) do
-            local words = ("File by today: %s to %s"):format(notice.name, notice.to)
+            local words = ("Last day to file: %s to %s"):format(notice.name, notice.to)
             if notice.file_by ~= json.null and not filed[words .. notice.file_by] then
                 filed[words .. notice.file_by] = true
                 local event = take(words, notice.file_by)
@@ -280,6 +280,11 @@ local function filed_again()
         if event.categories == "filing" then
             days[#days + 1] = event.from
             kit.check("another filing, another UID", not seen[event.uid])
+            -- Filed on New Year's Day at the soonest, and that is its last day too.
+            kit.same("a filing that can be too soon says so", event.from == "20270101",
+                event.description:find("Not before Jan 1 2027", 1, true) ~= nil)
+            kit.check("what rings a week ahead does not say today",
+                not event.summary:find("today", 1, true))
             seen[event.uid] = true
         end
     end
