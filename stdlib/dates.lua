@@ -17,8 +17,11 @@ end
 function M.reason_words(act, with_ids)
     local by_id = {}
     for _, other in ipairs(run.acts) do by_id[other.id] = other end
-    return ((act.reason or act.state):gsub("`([^`]+)`", function(id)
-        return by_id[id] and ("\"%s\"%s"):format(M.job_words(by_id[id]), with_ids and (" (%s)"):format(id) or "")
+    return ((act.reason or act.state):gsub("`([^`]+)`( ?%(?)", function(id, behind)
+        local other = by_id[id]
+        if not other then return nil end
+        if with_ids then behind = behind == " (" and (" (%s, "):format(id) or (" (%s)%s"):format(id, behind) end
+        return ("\"%s\"%s"):format(M.job_words(other), behind)
     end))
 end
 

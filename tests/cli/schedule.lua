@@ -103,7 +103,7 @@ local function check_calendar(name, plan, rows, events)
     local filed = {}
     for _, act in ipairs(plan.acts) do
         for _, notice in ipairs(act.notices) do
-            local words = ("Last day to file: %s to %s"):format(notice.name, notice.to)
+            local words = ("To file: %s to %s"):format(notice.name, notice.to)
             if notice.file_by ~= json.null and not filed[words .. notice.file_by] then
                 filed[words .. notice.file_by] = true
                 local event = take(words, notice.file_by)
