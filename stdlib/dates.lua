@@ -40,6 +40,18 @@ local function by_when(goal)
     return (" done by %s; it cannot be before %s"):format(tostring(goal.planned), tostring(goal.not_before))
 end
 
+--- "2 jobs could not be placed, and are not counted", nil when all are: whoever reads that all is done should not
+--- have to look further down for what is not.
+local function left_out_words()
+    local count = 0
+    for _, act in ipairs(run.acts) do
+        if act.state == "unplaced" then count = count + 1 end
+    end
+    if count == 0 then return nil end
+    return ("%d job%s could not be placed, and %s not counted"):format(count, count == 1 and "" or "s",
+        count == 1 and "is" or "are")
+end
+
 --- Sentences on the finish of the whole, of the first year's work, and of each act marked first.
 function M.finish_words()
     local goals, list = plan.goals(), {}
@@ -56,6 +68,8 @@ function M.finish_words()
                 by_when { planned = act.finish, not_before = held.soonest })
         end
     end
+    local left_out = left_out_words()
+    if left_out then list[#list + 1] = left_out .. ": see below." end
     return list
 end
 
@@ -276,6 +290,8 @@ function M.why_finish()
     end
     out[#out + 1] = wrap(("All is%s. Last of it, and what each waits for:"):format(by_when(goals.all)), "", "")
     put_chain(out, last, wrap)
+    local left_out = left_out_words()
+    if left_out then out[#out + 1] = "\n" .. wrap(left_out .. ".", "", "") end
     return lines_of(out)
 end
 
