@@ -40,13 +40,19 @@ local function by_when(goal)
     return (" done by %s; it cannot be before %s"):format(tostring(goal.planned), tostring(goal.not_before))
 end
 
---- "2 jobs could not be placed, and are not counted", nil when all are: whoever reads that all is done should not
---- have to look further down for what is not.
-local function left_out_words()
+--- How many acts could not be placed.
+function M.left_out()
     local count = 0
     for _, act in ipairs(run.acts) do
         if act.state == "unplaced" then count = count + 1 end
     end
+    return count
+end
+
+--- "2 jobs could not be placed, and are not counted", nil when all are: whoever reads that all is done should not
+--- have to look further down for what is not.
+local function left_out_words()
+    local count = M.left_out()
     if count == 0 then return nil end
     return ("%d job%s could not be placed, and %s not counted"):format(count, count == 1 and "" or "s",
         count == 1 and "is" or "are")

@@ -26,6 +26,11 @@ local function head(d)
     if run.totals.cost then d:definition("cost", { run.totals.cost }) end
     local unpriced = need("materials").all_unpriced()
     if #unpriced > 0 then d:definition("without", { table.concat(unpriced, "; "), ", which no price is told for" }) end
+    local left_out = dates.left_out()
+    if left_out > 0 and (run.totals.hours or run.totals.cost) then
+        d:definition("left out", { ("%d job%s that could not be placed: no part of work and cost"):format(left_out,
+            left_out == 1 and "" or "s") })
+    end
     if values.budget and run.totals.cost then
         local chance = quantity.chance(run.totals.cost, values.budget)
         d:definition("budget", { values.budget, (" (the chance that the plan costs more: %d in 100)")
