@@ -75,6 +75,7 @@ function M.declare(declared)
         if spec[1] == "part" and declared.mapped then keys[#keys + 1] = MAP end
     end
     declared.keys = keys
+    declared.also = setmetatable(declared.also or {}, { __index = need "act_also" })
     declared.act = true
     declared.named = declared.named or "may"
     declared.make = declared.make or function(place, name, values, given)
@@ -225,7 +226,7 @@ function M.cost_of_hours(record)
         return
     end
     local hours = M.get(record, "hours")
-    local crew = not record.declared.nobody and M.paying_crew(record)
+    local crew = (not record.declared.nobody or record.values.crew) and M.paying_crew(record)
     -- A hired machine comes with its operator.
     local labor = hours and crew and crew.rate and not record.operator_paid and hours * crew.rate or nil
     local moving = record.moving and M.set(record, "moving_cost", record.moving, "bringing the machine")

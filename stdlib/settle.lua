@@ -218,6 +218,7 @@ function M.run(mode)
     if not need("ledger").check(run.stands) then return end
     settle_costs()
     settle_totals()
+    need("unasked").judge()
     if run.property.values.map then need("way_in").judge() end
     if run.traverses then need("vocabulary/traverse").tell() end
     rules.speak()

@@ -51,13 +51,18 @@ end
 
 --- What to type instead: a stand or an act alone is no quantity, but has some.
 local function mend(name, names)
-    local figures = {}
+    local figures, dates = {}, ""
     for _, one in ipairs(names) do
         if one:sub(1, #name + 1):lower() == name:lower() .. "." then
-            figures[#figures + 1] = one:sub(#name + 1)
+            local figure = one:sub(#name + 1)
+            if figure == ".start" then
+                dates = "; or .start, for what holds it back"
+            else
+                figures[#figures + 1] = figure
+            end
         end
     end
-    if #figures > 0 then return ("add one of its figures to the name: %s"):format(listed(figures)) end
+    if #figures > 0 then return ("add one of its figures to the name: %s%s"):format(listed(figures), dates) end
     local near = host.suggest(name, names)
     if near then return ("did you mean \"%s\"?"):format(near) end
     return #names > 0 and "it has " .. listed(names) or "it has none yet"

@@ -26,7 +26,9 @@ local M = {
         { "says", kind = "text", says = "a remark for the crew's sheet" },
     },
     also = { hours = "hours_each", hours_a_week = "hours_each", size = "people", wage = "rate", skill_factor = "pace",
-        days_off = "off", travel_hours = "travel", miles = "distance", hours_a_day = "day_each", day = "day_each" },
+        days_off = "off", holidays = "off", away = "off", start = "from",
+        begins = "from", starts = "from", finish = "to", ends = "to", stops = "to", mileage = "distance", skill = "skills",
+        can = "skills", number = "people", speed = "pace", cost = "rate", travel_hours = "travel", miles = "distance", hours_a_day = "day_each", day = "day_each" },
     --- What acts of the vocabulary ask for; a `job` may ask for others.
     skills = { "saw", "applicator", "machine", "planting", "fire" },
     example = [[crew "owner" { people = 2, hours_each = 10 h/wk, skills = { "saw" },

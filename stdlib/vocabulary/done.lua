@@ -16,6 +16,8 @@ return {
         { "by", kind = "crew", says = "who did it" },
         { "says", kind = "text", says = "a remark" },
     },
+    also = { date = "on", day = "on", when = "on", finished = "on", amount = "share", part = "share", time = "hours",
+        crew = "by", who = "by", note = "says", remark = "says" },
     example = [[done { act = "bench-aspen/fell", share = 50 percent, on = Dec 5 2026,
   hours = 11 h }]],
     make = function(place, _, values)

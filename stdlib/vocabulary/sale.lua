@@ -69,6 +69,9 @@ local function tell(record)
         table.insert(record.notes, ("One move of a crew and its machines comes to about %s.")
             :format(quantity.short(move)))
     end
+    if cords and not acts.get(record, "stumpage") then
+        table.insert(record.notes, "No price of the wood is told; what it brings is not counted in.")
+    end
     local takes = merchantable.takes(record.stand, record.taken, true)
     if #takes > 0 then table.insert(record.notes, ("It takes %s."):format(table.concat(takes, "; "))) end
 end
@@ -118,7 +121,12 @@ what it brings goes by prices; a word on a species comes before one on a
 product of all, the narrower group before the wider:
   price "stumpage, aspen" { value = 20 to 30 USD/cord, source = "bids" }
   price "stumpage, red oak sawlogs" { value = 300 USD/mbf, source = "bids" }
-  price "stumpage, pulpwood" { value = 15 USD/cord, source = "a mill" }]],
+  price "stumpage, pulpwood" { value = 15 USD/cord, source = "a mill" }
+
+by a logger of the plan, who comes on certain days, told as a crew:
+  crew "logger" { people = 2, hours_each = 40 h/wk, from = Dec 15 2026 }
+  sale "thinning" { stand = "Bench aspen", share = 30 percent,
+    crew = "logger" }]],
     title = function(record) return "Sale of " .. species_words(record.values.species) end,
     takeoff = function(record)
         local acres = acts.set(record, "acres", felling.ground(record), "ground of the sale")
