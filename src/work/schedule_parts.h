@@ -46,6 +46,8 @@ struct group {
     int bound;                           /* pushed: it may not start before this day */
     size_t pusher; /* the group that pushed it last, or SCHEDULE_NONE */
     bool gave_up;  /* pushing what it follows has been tried in vain */
+    size_t spent;  /* of what may be spent on pushing (schedule_push.h) */
+    bool let_go;   /* while it is found out who is no longer pushed */
 
     bool placed, carried_over;
     size_t crew;
