@@ -12,17 +12,18 @@ need "act_kinds"
 M.keys = {
     { "stand", kind = "stand", says = "the stand it is done in", example = "\"Bench aspen\"" },
     { "part", kind = "part", says = "the part of the stand it is done in (spinney help parts)" },
-    { "during", kind = "list", of = "when", says = "season or window in which it may be done; several: any of them" },
+    { "during", kind = "list", of = "when", says = "season, window or dates in which it may be done; several: any of them" },
     { "on", kind = "any", says = "the act it is done on (an opening, a trail, a planting)" },
     { "date", kind = "date", says = "the very day it is to start, where that is fixed" },
     { "not_before", kind = "date", says = "the first day it may start" },
     { "by", kind = "date", says = "the last day it may finish" },
     { "after", kind = "list", of = "act", says = "acts that must be finished first" },
-    { "wait", kind = "span", most = quantity.leaf(20, "yr"), says = "least time after those, such as 3 wk or 1 yr" },
+    { "wait", kind = "span", most = quantity.leaf(20, "yr"), says = "least time after those, such as 3 wk or 1 yr; 3 to 6 wk: the least and the most" },
     { "within", kind = "soon", says = "most time after those: 2 wk; for stump treatment hours of the same crew's day: 2 h" },
+    { "in_one_week", kind = "flag", says = "it is not spread over several weeks; without a crew: its days follow one another" },
     { "crew", kind = "list", of = "crew", says = "who may do it; without it, any crew with the skill" },
     { "entries", kind = "count", least = 1, most = 12, says = "in how many equal entries it is done" },
-    { "every", kind = "span", most = quantity.leaf(20, "yr"), says = "time between entries, such as 5 yr" },
+    { "every", kind = "span", most = quantity.leaf(20, "yr"), says = "time between entries, such as 5 yr; 4 to 6 yr: the least and the most" },
     { "in_year", kind = "list", of = "count", most = 30, says = "years after the acts it follows, such as { 1, 2, 3 }: once in each" },
     { "only_when", kind = "choice", of = { "frozen", "dry", "dry or frozen", "snow", "calm", "no snow" },
         says = "condition of ground or weather it needs" },
@@ -83,6 +84,27 @@ function M.declare(declared)
     return declared
 end
 
+--- The least and the most time after what comes before.
+local function check_lags(place, values)
+    local spans = need "spans"
+    local wait, soon = values.wait, values.within
+    if soon and quantity.fits(soon, "d") and spans.is_range(soon) then
+        host.fault(place, "within", "key-bounds", ("`within` is the most time that may pass, not a range: %s"):format(
+            quantity.figure(soon)), "wait = 3 to 6 wk says the least and the most")
+    end
+    if not wait or not soon then return end
+    if spans.is_range(wait) then
+        host.fault(place, "within", "key-twice", ("`wait` (%s) and `within` each say the most time that may pass"):format(
+            quantity.figure(wait)), "keep one of them")
+    elseif quantity.fits(soon, "h") and spans.least(wait) > 0 then
+        host.fault(place, "within", "key-order", ("`within` in hours asks for the same days, and `wait` for %s between")
+            :format(tostring(wait)), "within = 4 wk, the most time that passes; or no `wait`")
+    elseif quantity.fits(soon, "d") and spans.most(soon) < spans.least(wait) then
+        host.fault(place, "within", "key-order", ("`within` (%s) is less than `wait` (%s), the least"):format(
+            tostring(soon), tostring(wait)))
+    end
+end
+
 --- Keys that must go with one another.
 local function check_together(place, values, given, stand)
     if (values.entries or 1) > 1 and given.every == nil then
@@ -103,6 +125,7 @@ local function check_together(place, values, given, stand)
                 "after = the act it follows; or not_before = Oct 1 2026, the first day it may start")
         end
     end
+    check_lags(place, values)
     if values.not_before and values.by and values.by < values.not_before then
         host.fault(place, "by", "key-order", ("`by` (%s) lies before `not_before` (%s)"):format(
             tostring(values.by), tostring(values.not_before)))

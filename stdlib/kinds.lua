@@ -207,7 +207,7 @@ M.list = {
         local whole, words, mend = of.take(value, spec, place, key)
         if whole ~= nil then return { whole } end
         if words == M.REPORTED then return nil, words end
-        if type(value) ~= "table" or objects.record(value) then
+        if type(value) ~= "table" or objects.record(value) or mend and value[1] == nil then
             return nil, (words or of.says) .. ", or a list of them", mend or M.mend(spec, of, value)
         end
         local out = {}

@@ -10,6 +10,7 @@ local plan = need "plan"
 local quantity = need "quantity"
 local rules = need "rules"
 local run = need "run"
+local spans = need "spans"
 
 --- Several entries, and an act repeated in years, become acts of their own.
 local function spread_over_years()
@@ -27,7 +28,8 @@ local function spread_over_years()
                 copy.entry, copy.entries = n, entries
                 -- From the end of one to the start of the next: a tenth less, so that work
                 -- which took weeks does not push the next entry out of its season.
-                copy.follows = { { record = before, least = calendar.days(every) * 0.9 } }
+                copy.follows = { { record = before, least = spans.is_range(every) and spans.least(every)
+                    or calendar.days(every) * 0.9, most = spans.is_range(every) and spans.most(every) or nil } }
                 before = copy
                 list[#list + 1] = copy
             end

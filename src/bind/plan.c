@@ -211,14 +211,32 @@ static int l_figure(lua_State *L)
     return 0;
 }
 
-/* open(act, window, words) */
+/* open(act, window or nil for no day of every year, words) */
 static int l_open(lua_State *L)
 {
     struct plan_act *act = plan_act_at(L, 1);
-    if (!window_at(L, 2, &act->open))
+    act->open = yearly_none();
+    if (!lua_isnil(L, 2) && !window_at(L, 2, &act->open))
         return luaL_argerror(L, 2, "a window is wanted");
     plan_set_text(plan_of(L), &act->during, luaL_checkstring(L, 3));
     plan_check(L);
+    return 0;
+}
+
+/* opening(act, from, to): days that are open beside its window */
+static int l_opening(lua_State *L)
+{
+    uint32_t act = plan_act_index(L, 1);
+    struct schedule_span days = { date_check(L, 2), date_check(L, 3) };
+    plan_add_opening(plan_of(L), act, days);
+    plan_check(L);
+    return 0;
+}
+
+/* in_one_week(act) */
+static int l_in_one_week(lua_State *L)
+{
+    plan_act_at(L, 1)->in_one_week = true;
     return 0;
 }
 
@@ -386,6 +404,8 @@ int plan_room(lua_State *L)
         { "act", l_act },
         { "figure", l_figure },
         { "open", l_open },
+        { "opening", l_opening },
+        { "in_one_week", l_in_one_week },
         { "limit", l_limit },
         { "limit_dates", l_limit_dates },
         { "notice", l_notice },

@@ -63,6 +63,7 @@ static void act_clear(struct plan *plan, struct plan_act *act)
     free(act->limits);
     free(act->notices);
     free(act->links);
+    free(act->openings);
     free(act->crews);
     free(act->stretches);
     free(act->weeks);
@@ -380,6 +381,19 @@ void plan_add_filing(struct plan *plan, struct plan_act *act, struct act_filing 
     }
     act->filings = list;
     list[act->filing_count++] = filing;
+}
+
+void plan_add_opening(struct plan *plan, uint32_t act, struct schedule_span days)
+{
+    struct plan_act *of = &plan->acts[act];
+    struct schedule_span *list =
+        grow(of->openings, &of->opening_room, of->opening_count, sizeof *list);
+    if (!list) {
+        plan->failed = true;
+        return;
+    }
+    of->openings = list;
+    list[of->opening_count++] = days;
 }
 
 struct finding *plan_add_finding(struct plan *plan, enum finding_level level,

@@ -125,8 +125,11 @@ struct plan_act {
     char *prescription, *chain;  /* "" when written in the plan itself */
     struct span at;
     struct figures figures;
-    struct yearly open;          /* days its own `during` leaves */
-    char *during;                /* in words, "" for any time */
+    struct yearly open;          /* days its own `during` leaves, every year */
+    struct schedule_span *openings; /* and on dates, beside these */
+    size_t opening_count, opening_room;
+    char *during;                /* names of its seasons, "" for none */
+    bool in_one_week;            /* not spread over several */
     struct limit *limits;
     size_t limit_count, limit_room;
     struct act_notice *notices;
@@ -243,6 +246,7 @@ void plan_add_limit(struct plan *plan, uint32_t act, const char *words,
 void plan_add_notice(struct plan *plan, uint32_t act, const char *name, const char *to,
                      int lead_days, int expires_days);
 void plan_add_link(struct plan *plan, uint32_t act, struct link link);
+void plan_add_opening(struct plan *plan, uint32_t act, struct schedule_span days);
 void plan_add_able(struct plan *plan, uint32_t act, uint32_t crew);
 /* A day of work: lengthens the last stretch or begins the next. */
 void plan_add_day(struct plan *plan, struct plan_act *act, struct date day, double hours);

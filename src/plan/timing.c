@@ -67,6 +67,8 @@ static bool draft_make(const struct plan *plan, struct draft *d)
 /* Do the act's own window and its yearly limits leave any day of a year? */
 static bool any_day(const struct plan_act *act, enum finding_level lightest)
 {
+    if (act->opening_count > 0)
+        return true; /* its dates are for the schedule to judge */
     struct yearly open = act->open;
     for (size_t i = 0; i < act->limit_count; i++)
         if (!act->limits[i].dated && act->limits[i].level <= lightest)
@@ -162,6 +164,9 @@ static void fill_job(const struct plan *plan, size_t index, struct draft *d,
     job->who = act->nobody ? SCHEDULE_NOBODY : SCHEDULE_LISTED;
     job->needs = act->skill[0] ? act->skill : NULL;
     job->open_words = act->during[0] ? act->during : NULL;
+    job->openings = act->openings;
+    job->opening_count = act->opening_count;
+    job->in_one_week = act->in_one_week;
     job->has_condition = act->condition >= 0;
     if (job->has_condition)
         job->condition = (size_t)act->condition;

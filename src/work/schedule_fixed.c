@@ -36,11 +36,8 @@ static void tell_limits(const struct solver *s, const struct schedule_job *j,
     }
     if (!yearly_has(j->open, d) && !is_opening(j, d)) {
         next_point(out);
-        buf_printf(out, "outside its window, %s%s", j->open_words ? j->open_words : "",
-                   j->open_words ? " (" : "");
-        yearly_print(j->open, out);
-        if (j->open_words)
-            buf_putc(out, ')');
+        buf_puts(out, "outside ");
+        window_words(j, out);
     }
     if (j->has_condition) {
         const struct schedule_condition *c = &s->task->conditions[j->condition];

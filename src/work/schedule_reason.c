@@ -195,11 +195,11 @@ static bool reason_hours(struct solver *s, const struct wish *w)
         if (open_days == 0) {
             buf_puts(&words, "is not at work on any day it could be done");
         } else if (g->hours > 0 && g->one_week && total >= g->hours) {
-            buf_puts(&words, "never has more than ");
-            hours_print(&words, most);
-            buf_puts(&words, " free in a week, and it takes ");
+            buf_puts(&words, "never has the ");
             hours_print(&words, g->hours);
-            buf_puts(&words, " in one");
+            buf_puts(&words, " it takes free in one week, ");
+            hours_print(&words, most);
+            buf_puts(&words, " at most,");
         } else if (g->hours > 0) {
             buf_puts(&words, "has ");
             hours_print(&words, total);

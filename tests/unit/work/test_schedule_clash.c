@@ -67,7 +67,7 @@ static void hours_that_no_week_has_clash_with_one_piece(void **state)
     solve(1);
     /* One thing alone is in the way, which the reason says. */
     clash(0,
-          "crew owner never has more than 20 h free in a week, and it takes 25 h in one "
+          "crew owner never has the 25 h it takes free in one week, 20 h at most, "
           "in the 16 years planned");
     static struct schedule_limit limit;
     limit = (struct schedule_limit){ .words = "hunting: Dec 10 to Dec 24",

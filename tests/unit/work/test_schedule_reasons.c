@@ -79,8 +79,8 @@ static void a_crew_without_hours_is_told(void **state)
     jobs[0].in_one_week = true;
     solve(1);
     unplaced(0, SCHEDULE_NO_HOURS,
-             "crew owner never has more than 20 h free in a week, and it "
-             "takes 25 h in one in the 16 years planned");
+             "crew owner never has the 25 h it takes free in one week, 20 h at most, "
+             "in the 16 years planned");
 }
 
 static void a_skill_that_nobody_has_is_told(void **state)
