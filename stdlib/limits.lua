@@ -33,6 +33,7 @@ local function own_days(record)
         end
     end
     if not open and not dated then return end
+    record.own_open, record.own_dates = open, dated
     plan.open(record.index, open, words or "")
     local told = { words or open and tostring(open) }
     for _, entry in ipairs(dated or {}) do

@@ -43,7 +43,7 @@ function M.link()
             plan.link(record.index, follow.record.index, math.floor(follow.least), follow.most or -1)
         end
         if #before == 0 and record.year then
-            plan.earliest(record.index, calendar.add_years(plan.starts(), record.year - 1))
+            plan.earliest(record.index, calendar.add_years(run.first_day, record.year - 1))
         end
         -- The day is that of the first entry; the others follow it.
         if values.date and not record.copy_of then plan.fixed(record.index, values.date) end

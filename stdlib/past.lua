@@ -22,6 +22,10 @@ local function find(entry)
 end
 
 local function close(record, entry)
+    if entry.values.found and record.kind ~= "visit" then
+        host.fault(entry.place, "found", "done-found", ("%s is no visit: it finds nothing"):format(record.id))
+    end
+    record.found, record.found_at = entry.values.found, entry.place
     record.was = { from = entry.values.on, to = entry.values.on }
     record.was_hours = entry.values.hours
     record.was_by = entry.values.by
@@ -35,6 +39,11 @@ local function split(record, entry, part, rest)
     done.entry, done.entries, done.year = record.entry, record.entries, record.year
     record.fraction = rest
     close(done, entry)
+    if entry.values.hours then
+        local spent = record.spent
+        record.spent = { part = part + (spent and spent.part or 0),
+            hours = spent and spent.hours + entry.values.hours or entry.values.hours }
+    end
     record.follows = record.follows or {}
     table.insert(record.follows, { record = done, least = 0 })
     table.insert(run.acts, done)
@@ -56,6 +65,31 @@ local function apply(record, entry)
     elseif part > 0 then
         split(record, entry, part, left - part)
     end
+end
+
+--- Hours of the rest of an act: as the part took that is done.
+function M.keep_pace(record)
+    local spent, planned = record.spent, acts.get(record, "hours")
+    local rate = planned and need("rates").find("rest of a job", "percent", record.place)
+    if not rate then return end
+    local left = acts.fraction(record)
+    table.insert(record.notes, ("Hours at the pace of the part that is done: %s for %d percent. Planned for the rest: %s.")
+        :format(quantity.short(spent.hours), math.floor(100 * spent.part / record.planned + 0.5), quantity.figure(planned)))
+    local hours = spent.hours * quantity.leaf(left / spent.part, "h/h", "what is left for what is done") * rate.value
+    for _, key in ipairs(record.figure_names) do
+        local figure = record.figures[key]
+        if quantity.fits(figure.value, "h") then figure.inner = true end -- they add up to what was planned
+    end
+    acts.set(record, "hours", quantity.say(hours, "h"), "hours by the part done")
+end
+
+--- The day after the last thing that was done, or nil.
+function M.goes_on()
+    local last
+    for _, act in ipairs(run.acts) do
+        if act.was and (not last or act.was.to > last) then last = act.was.to end
+    end
+    return last and calendar.add_days(last, 1)
 end
 
 local YEARS_BEFORE = 2 -- from the walk back: what lies further back the walk has seen

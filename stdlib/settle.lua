@@ -79,6 +79,7 @@ local function settle_quantities()
         elseif record.values.hours then
             acts.set(record, "hours", acts.portion(record, record.values.hours), "hours as stated")
         end
+        if record.spent and not record.was then need("past").keep_pace(record) end
         if record.values.cost then
             acts.set(record, "cost", acts.portion(record, record.values.cost), "cost as stated")
         end
@@ -185,6 +186,7 @@ function M.run(mode)
     spread_over_years()
     if #run.acts > WATCHED then host.watch() end
     need("past").apply()
+    need("triggers").link()
     settle_ground()
     if run.property.values.map or run.draws then need("drawn").draw() end
     local on_map = has_trails_on_map()

@@ -4,11 +4,29 @@ local M = {}
 local quantity = need "quantity"
 local run = need "run"
 
-local function asked_for(visit, side, trigger)
-    local found = visit.values.found
+local function asks(found, side, trigger)
     if not found or not quantity.alike(found, trigger.limit) then return false end
     if side == "if_below" then return quantity.less(found, trigger.limit) end
     return quantity.less(trigger.limit, found)
+end
+
+--- Is a `done` of this act, or of a later entry of it? The entries are not acts as yet.
+local function is_of(entry, act)
+    if entry.act == act or entry.id == act.id then return true end
+    return entry.id ~= nil and entry.id:sub(1, #act.id) == act.id and entry.id:find("^%-%d+$", #act.id + 1) ~= nil
+end
+
+--- Ids of the visits, entry by entry, that found what the trigger asks for.
+local function asked_by(visit, side, trigger)
+    local ids, told = {}, nil
+    for _, entry in ipairs(run.done) do
+        if entry.values.found and is_of(entry, visit) then
+            told = told or entry.act == visit or entry.id == visit.id
+            if asks(entry.values.found, side, trigger) then ids[#ids + 1] = entry.id or visit.id end
+        end
+    end
+    if not told and asks(visit.values.found, side, trigger) then table.insert(ids, 1, visit.id) end
+    return ids
 end
 
 --- What is done already waits for no visit.
@@ -25,10 +43,10 @@ local function mark_triggered()
         for _, side in ipairs({ "if_below", "if_above" }) do
             local trigger = visit.kind == "visit" and visit.values[side]
             local act = trigger and trigger.act
-            if act and asked_for(visit, side, trigger) then
-                act.asked_for = true
-                act.follows = act.follows or {}
-                table.insert(act.follows, { record = visit, least = 0 })
+            local ids = act and asked_by(visit, side, trigger) or {}
+            if #ids > 0 then
+                act.asked_for = act.asked_for or {}
+                table.move(ids, 1, #ids, #act.asked_for + 1, act.asked_for)
             elseif act then
                 act.waiting = not is_done(act)
             end
@@ -53,7 +71,7 @@ local function hangs_on_waiting(act)
         or (act.fallback_of and act.fallback_of.waiting)
 end
 
---- Takes acts that are not asked for out of the plan, and puts the others after their visit.
+--- Takes acts that are not asked for out of the plan.
 function M.apply()
     mark_triggered()
     local more = true
@@ -70,6 +88,20 @@ function M.apply()
         if not act.waiting then list[#list + 1] = act end
     end
     run.acts = list
+end
+
+--- Puts what was asked for after the visits that did, once their entries are acts.
+function M.link()
+    for _, act in ipairs(run.acts) do
+        for _, id in ipairs(act.asked_for or {}) do
+            for _, visit in ipairs(run.acts) do
+                if visit.id == id then
+                    act.follows = act.follows or {}
+                    table.insert(act.follows, { record = visit, least = 0 })
+                end
+            end
+        end
+    end
 end
 
 return M

@@ -220,12 +220,13 @@ static bool closes(const struct limit *limit, struct date d)
                         : yearly_has(limit->days, d);
 }
 
-/* The start counts too: the plan may state it, and the crew come later. */
+/* The start counts too: the plan may state it, and the crew come later. Of what was really
+ * done only the day is known on which it was finished. */
 static void find_broken(struct plan_act *act, const struct schedule_result *r)
 {
     for (size_t i = 0; i < act->limit_count; i++) {
         struct limit *limit = &act->limits[i];
-        limit->broken = closes(limit, r->start);
+        limit->broken = closes(limit, act->state == ACT_DONE ? act->finish : r->start);
         for (size_t k = 0; k < r->day_count && !limit->broken; k++)
             limit->broken = closes(limit, r->days[k].day);
     }
@@ -253,10 +254,10 @@ static void take(struct plan *plan, struct plan_act *act, const struct schedule_
         act->finish = r->finish;
     }
     act->stretch_count = act->week_count = act->filing_count = 0;
-    if (act->state == ACT_PLACED) {
+    if (act->state == ACT_PLACED || act->state == ACT_DONE)
         find_broken(act, r);
+    if (act->state == ACT_PLACED)
         take_days(plan, act, r);
-    }
     act->crew = r->crew == SCHEDULE_NONE ? PLAN_NONE : (uint32_t)r->crew;
     act->weeks_left = r->weeks_left;
     act->usable = r->usable;

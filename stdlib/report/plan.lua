@@ -17,6 +17,9 @@ local function head(d)
     local values = run.property.values
     d:heading(1, run.property.name)
     if values.walked then d:definition("walked", { values.walked }) end
+    if plan.starts() ~= run.first_day then
+        d:definition("goes on", { plan.starts(), ", the day after the last of what is done" })
+    end
     if values.owner then d:definition("for", { values.owner }) end
     if values.region then
         d:definition("region", { values.region .. (values.county and ", " .. values.county or "") })

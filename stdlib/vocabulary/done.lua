@@ -12,10 +12,18 @@ return {
         { "on", kind = "date", needed = true, says = "the day it was finished", example = "Dec 5 2026" },
         { "hours", kind = "work", says = "the hours it really took" },
         { "by", kind = "crew", says = "who did it" },
+        { "found", kind = "quantity", says = "of a visit: what was found, which decides its triggers",
+          example = "3200 stems/ac" },
         { "says", kind = "text", says = "a remark" },
     },
     example = [[done { act = "bench-aspen/fell", share = 50 percent, on = Dec 5 2026,
   hours = 11 h }]],
+    more = [[
+of a visit, what it found: the act of its trigger is planned, or is not
+  done { act = "bench-aspen/sprouts", on = Aug 20 2027, found = 3200 stems/ac }
+
+The plan starts anew the day after the last thing done. Where a part was done
+and its hours are told, the rest goes at that pace.]],
     make = function(place, _, values)
         local objects = need "objects"
         local act = values.act

@@ -28,7 +28,8 @@ return acts.declare({
         { "look_for", kind = "text", needed = true, says = "what to count or look at", example = "\"sprouts per acre\"" },
         { "if_below", kind = "trigger", says = "what follows when less is found: { 5000 stems/ac, \"call back: shade, browsing or ruts\" }" },
         { "if_above", kind = "trigger", says = "what follows when more is found" },
-        { "found", kind = "quantity", says = "what was found, once it is known: decides which act of a trigger is planned" },
+        { "found", kind = "quantity", says = "what was found, once it is known: decides which act of a trigger is planned; "
+            .. "a `done` of the visit can say it as well" },
         { "plots", kind = "count", says = "how many small plots to take" },
     },
     figures = { { "hours", "hours of the visit" } },
@@ -44,15 +45,17 @@ visit { stand = "Bench aspen", after = fell, wait = 1 yr,
             notes[#notes + 1] = ("Take %d plots of 1/1000 acre (3.72 ft radius); five stems on one are 5,000 an acre.")
                 :format(values.plots)
         end
-        if values.found then notes[#notes + 1] = ("Found: %s."):format(quantity.short(values.found)) end
+        local found = record.found or values.found
+        if found then notes[#notes + 1] = ("Found: %s."):format(quantity.short(found)) end
         for _, side in ipairs({ { "if_below", "less than" }, { "if_above", "more than" } }) do
             local trigger = values[side[1]]
             if trigger then
                 notes[#notes + 1] = ("If %s %s: %s."):format(side[2], quantity.short(trigger.limit),
                     trigger.words or (trigger.act.title:gsub("^%u", string.lower)))
-                if values.found and not quantity.alike(values.found, trigger.limit) then
-                    host.fault(record.place, "found", "key-kind", ("`found` is %s, the trigger is told in %s")
-                        :format(kinds.describe(values.found), quantity.unit(trigger.limit)))
+                if found and not quantity.alike(found, trigger.limit) then
+                    host.fault(record.found and record.found_at or record.place, "found", "key-kind",
+                        ("`found` is %s, the trigger is told in %s"):format(kinds.describe(found),
+                        quantity.unit(trigger.limit)))
                 end
             end
         end
