@@ -1,5 +1,6 @@
 #include "plan/export.h"
 
+#include "base/buf.h"
 #include "base/fault.h"
 #include "page/json.h"
 #include "plan/outlook.h"
@@ -125,9 +126,45 @@ static void put_notices(struct json *j, const struct plan_act *act)
             json_day(j, "file_by", notice->file_by);
         else
             json_nothing(j, "file_by");
+        json_list_open(j, "filings");
+        for (size_t k = 0; k < act->filing_count; k++) {
+            const struct act_filing *filing = &act->filings[k];
+            if (filing->notice != i)
+                continue;
+            json_object_open(j, NULL);
+            json_day(j, "from", filing->from);
+            json_day(j, "by", filing->by);
+            json_close(j);
+        }
+        json_close(j);
         json_close(j);
     }
     json_close(j);
+}
+
+/* Its seasons by their names, or its window; then its dates. */
+static bool put_during(struct json *j, const struct plan_act *act)
+{
+    struct buf words;
+    buf_init(&words);
+    if (act->during[0])
+        buf_puts(&words, act->during);
+    else if (!yearly_equal(act->open, yearly_all()) && !yearly_is_none(act->open))
+        yearly_print(act->open, &words);
+    for (size_t i = 0; i < act->opening_count; i++) {
+        const struct schedule_span *days = &act->openings[i];
+        if (words.length > 0)
+            buf_puts(&words, ", ");
+        date_print(days->from, DATE_PAPER, &words);
+        if (days->from.day == days->to.day)
+            continue;
+        buf_puts(&words, " to ");
+        date_print(days->to, DATE_PAPER, &words);
+    }
+    bool fine = !words.failed;
+    put_text(j, "during", fine && words.length > 0 ? words.data : "");
+    buf_clear(&words);
+    return fine;
 }
 
 static void put_dates(struct json *j, const struct plan_act *act)
@@ -160,7 +197,7 @@ static void put_chance(struct json *j, const struct plan_act *act)
         json_nothing(j, "not_before");
 }
 
-static void put_act(struct json *j, const struct plan *plan,
+static bool put_act(struct json *j, const struct plan *plan,
                     const struct sources *sources, const struct plan_act *act)
 {
     json_object_open(j, NULL);
@@ -176,7 +213,7 @@ static void put_act(struct json *j, const struct plan *plan,
     put_figures(j, &act->figures);
     json_close(j);
     put_notices(j, act);
-    put_text(j, "during", act->during);
+    bool fine = put_during(j, act);
     put_text(j, "reason", act->reason);
     json_number(j, "usable", act->usable);
     json_number(j, "weeks_left", act->weeks_left);
@@ -187,6 +224,7 @@ static void put_act(struct json *j, const struct plan *plan,
     json_number(j, "line", p.line);
     json_close(j);
     json_close(j);
+    return fine;
 }
 
 static void put_finding(struct json *j, const struct plan *plan,
@@ -262,8 +300,9 @@ bool plan_json(const struct plan *plan, const struct sources *sources, struct bu
         put_stand(j, plan, &plan->stands[i]);
     json_close(j);
     json_list_open(j, "acts");
+    bool fine = true;
     for (size_t i = 0; i < plan->act_count; i++)
-        put_act(j, plan, sources, &plan->acts[i]);
+        fine = put_act(j, plan, sources, &plan->acts[i]) && fine;
     json_close(j);
     put_goals(j, plan);
     json_object_open(j, "totals");
@@ -274,7 +313,7 @@ bool plan_json(const struct plan *plan, const struct sources *sources, struct bu
         put_finding(j, plan, &plan->findings[i]);
     json_close(j);
     put_unplaced(j, plan);
-    bool ok = json_write(j, out, f);
+    bool ok = fine ? json_write(j, out, f) : fault_no_memory(f);
     json_free(j);
     return ok;
 }

@@ -10,7 +10,8 @@
  *                 numbers and figures by key, shunned }, dead_ends[] { ..., where },
  *                 candidates[] }, null where the map shows no openings with trails
  *     acts[]      id, kind, title, stand, prescription, crew, state, start, finish,
- *                 quantities by key, notices[] { name, to, file_by }, during, reason,
+ *                 quantities by key, notices[] { name, to, file_by,
+ *                 filings[] { from, by } }, during, reason,
  *                 usable, weeks_left, source { file, line }
  *     totals      hours, cost, then materials by key
  *     warnings[]  level, rule, act, stand, date, message, ask, source

@@ -150,7 +150,13 @@ local function acts(plan)
         keys(name .. ": source", act.source, "file line")
         quantities(name, act.quantities)
         for _, notice in ipairs(act.notices) do
-            keys(name .. ": notice", notice, "name to file_by")
+            keys(name .. ": notice", notice, "name to file_by filings")
+            kit.same(name .. ": the first filing", notice.file_by, notice.filings[1] and notice.filings[1].by or json.null)
+            for i, filing in ipairs(notice.filings) do
+                keys(name .. ": filing", filing, "from by")
+                kit.check(name .. ": filings in order", filing.from <= filing.by
+                    and (i == 1 or notice.filings[i - 1].by < filing.by), filing.by)
+            end
         end
     end
     return ids

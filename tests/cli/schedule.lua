@@ -103,13 +103,15 @@ local function check_calendar(name, plan, rows, events)
     local filed = {}
     for _, act in ipairs(plan.acts) do
         for _, notice in ipairs(act.notices) do
-            local words = ("File by today: %s to %s"):format(notice.name, notice.to)
-            if notice.file_by ~= json.null and not filed[words .. notice.file_by] then
-                filed[words .. notice.file_by] = true
-                local event = take(words, notice.file_by)
-                kit.check(name .. ": a filing has its alarm", event
-                    and tonumber(event.alarms) <= 7 * 3600)
-                kit.same(name .. ": and is called one", "filing", event and event.categories)
+            for i, filing in ipairs(notice.filings) do
+                local words = ("File by today%s: %s to %s"):format(i > 1 and ", again" or "", notice.name, notice.to)
+                if not filed[words .. filing.by] then
+                    filed[words .. filing.by] = true
+                    local event = take(words, filing.by)
+                    kit.check(name .. ": a filing has its alarm", event
+                        and tonumber(event.alarms) <= 7 * 3600)
+                    kit.same(name .. ": and is called one", "filing", event and event.categories)
+                end
             end
         end
     end
