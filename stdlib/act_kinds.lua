@@ -59,6 +59,18 @@ kinds.when = {
     end,
 }
 
+--- Ground or weather, by the name of a condition or the condition itself.
+kinds.condition = {
+    says = "a condition by its name, such as \"frozen\" (spinney help condition)",
+    take = function(value, _, place, key)
+        local record = objects.record(value, "condition")
+        local name = record and record.name or value
+        if type(name) ~= "string" then return nil end
+        if not run.conditions:find(name, place, key) then return nil, kinds.REPORTED end
+        return name
+    end,
+}
+
 --- How soon after another act: time that passes, or hours of the same crew's day.
 kinds.soon = {
     says = "a time, such as 2 wk, or hours of the same crew's day, such as 2 h",

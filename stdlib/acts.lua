@@ -24,9 +24,8 @@ M.keys = {
     { "crew", kind = "list", of = "crew", says = "who may do it; without it, any crew with the skill" },
     { "entries", kind = "count", least = 1, most = 12, says = "in how many equal entries it is done" },
     { "every", kind = "span", most = quantity.leaf(20, "yr"), says = "time between entries, such as 5 yr; 4 to 6 yr: the least and the most" },
-    { "in_year", kind = "list", of = "count", most = 30, says = "years after the acts it follows, such as { 1, 2, 3 }: once in each" },
-    { "only_when", kind = "choice", of = { "frozen", "dry", "dry or frozen", "snow", "calm", "no snow" },
-        says = "condition of ground or weather it needs" },
+    { "in_year", kind = "list", of = "count", most = 30, says = "years after the acts it follows, such as { 1, 2, 3 }: once in each; with `entries`, in each after its own entry" },
+    { "only_when", kind = "condition", says = "condition of ground or weather it needs" },
     { "otherwise", kind = "act", says = "the act to do instead when this one cannot be placed" },
     { "hours", kind = "work", says = "hours of work, in place of those computed from rates" },
     { "cost", kind = "money", says = "cost, in place of that computed" },
@@ -105,15 +104,19 @@ local function check_lags(place, values)
     end
 end
 
---- Keys that must go with one another.
-local function check_together(place, values, given, stand)
-    if (values.entries or 1) > 1 and given.every == nil then
-        host.fault(place, nil, "key-missing", ("%d entries need `every`: the time between them")
-            :format(values.entries), "every = 5 yr")
+--- Does it come after an act in as many entries, each of which its own follow?
+local function follows_entries(values, on)
+    for _, other in ipairs(values.after or { on }) do
+        if other.values.entries == values.entries then return true end
     end
-    if (values.entries or 1) > 1 and given.in_year ~= nil then
-        host.fault(place, "in_year", "key-twice", "`entries` and `in_year` each say how often it is done",
-            "keep one of them")
+    return false
+end
+
+--- Keys that must go with one another.
+local function check_together(place, values, given, stand, on)
+    if (values.entries or 1) > 1 and given.every == nil and not follows_entries(values, on) then
+        host.fault(place, nil, "key-missing", ("%d entries need `every`: the time between them")
+            :format(values.entries), "every = 5 yr; or after = an act in as many entries: then each follows its own")
     end
     if values.every and given.entries == nil then
         host.fault(place, "every", "key-alone", "`every` is the time between entries, and no `entries` are told",
@@ -150,7 +153,7 @@ function M.new(declared, place, name, values, given)
         host.fault(place, "on", "key-kind", ("`on` wants an act; this is %s"):format(kinds.describe(values.on)))
     end
     local stand = values.stand or (on and on.stand) or nil
-    check_together(place, values, given, stand)
+    check_together(place, values, given, stand, on)
     if declared.needs_stand and not stand and given.stand == nil then
         host.fault(place, nil, "key-missing", ("%s needs `stand`: the stand it is done in"):format(declared.kind),
             "stand = \"Bench aspen\"")

@@ -7,7 +7,7 @@ local run = need "run"
 function M.job_words(act)
     local words = act.title
     if act.stand then words = ("%s: %s"):format(act.stand.name, (act.title:gsub("^%u", string.lower))) end
-    if act.entries and act.entries > 1 then return ("%s, %d of %d"):format(words, act.entry, act.entries) end
+    if act.entries and act.entries > 1 then words = ("%s, %d of %d"):format(words, act.entry, act.entries) end
     if act.year and #(act.values.in_year or {}) > 1 then return ("%s, year %d"):format(words, act.year) end
     return words
 end

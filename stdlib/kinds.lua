@@ -232,7 +232,7 @@ M.list = {
 
 --- Kinds that are declared beside what they are about: the module that does so.
 local HOMES = {
-    stand = "acts", crew = "acts", feature = "acts", act = "acts", when = "acts", part = "acts", edge = "acts",
+    stand = "acts", crew = "acts", feature = "acts", act = "acts", when = "acts", condition = "acts", part = "acts", edge = "acts",
     species = "vocabulary/stand", leave = "felling", tree_number = "felling", ratio = "vocabulary/cut",
     residual = "marking_keys", limits = "marking_keys", crop = "marking_keys", patches = "marking_keys",
     strips = "marking_keys", cost_share = "costs", off_days = "crew_hours", work_rate = "vocabulary/job", amount = "vocabulary/job", map = "map_files", map_files = "map_files",

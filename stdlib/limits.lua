@@ -78,15 +78,11 @@ local function expiry_days(notice)
     return spans.shortest(notice.expires)
 end
 
---- Ground and weather conditions and their chance of a usable week, by month; a region may
---- say its own through rate "usable weeks, frozen" (not here: built-in values).
-local CONDITIONS = need "conditions"
-
 local function condition(record, word, why)
     if record.condition then return end
     record.condition = word
     record.condition_why = why
-    plan.condition(record.index, word, CONDITIONS[word])
+    plan.condition(record.index, word, run.conditions:get(word).by_month)
 end
 
 --- The weeks in which the owner hunts: of every year, or of their dates alone.

@@ -19,6 +19,7 @@ M.prescriptions = layers.registry("prescription")
 M.rates = layers.registry("rate")
 M.prices = layers.registry("price")
 M.seasons = layers.registry("season")
+M.conditions = layers.registry("condition")
 M.rules = layers.registry("rule")
 M.notices = layers.registry("notice")
 M.current = nil         -- the application whose steps are running

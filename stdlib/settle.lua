@@ -2,7 +2,6 @@
 --- One way, no turning back: ground, quantities, limits, schedule, findings, totals.
 local M = {}
 local acts = need "acts"
-local calendar = need "calendar"
 local costs = need "costs"
 local host = need "host"
 local limits = need "limits"
@@ -10,40 +9,6 @@ local plan = need "plan"
 local quantity = need "quantity"
 local rules = need "rules"
 local run = need "run"
-local spans = need "spans"
-
---- Several entries, and an act repeated in years, become acts of their own.
-local function spread_over_years()
-    local list = {}
-    for _, record in ipairs(run.acts) do
-        list[#list + 1] = record
-        local values = record.values
-        local entries = values.entries or 1
-        record.entry, record.entries = 1, entries
-        if entries > 1 and values.every then
-            local every = values.every
-            local before = record
-            for n = 2, entries do
-                local copy = acts.copy(record, n)
-                copy.entry, copy.entries = n, entries
-                -- From the end of one to the start of the next: a tenth less, so that work
-                -- which took weeks does not push the next entry out of its season.
-                copy.follows = { { record = before, least = spans.is_range(every) and spans.least(every)
-                    or calendar.days(every) * 0.9, most = spans.is_range(every) and spans.most(every) or nil } }
-                before = copy
-                list[#list + 1] = copy
-            end
-        elseif values.in_year and #values.in_year > 0 then
-            record.year = values.in_year[1]
-            for n = 2, #values.in_year do
-                local copy = acts.copy(record, n)
-                copy.year = values.in_year[n]
-                list[#list + 1] = copy
-            end
-        end
-    end
-    run.acts = list
-end
 
 --- The quantities of one act; what goes wrong in them is told with the act it is of.
 local function takeoff(record)
@@ -183,7 +148,7 @@ function M.run(mode)
     host.settled()
     run.settled = true
     need("triggers").apply()
-    spread_over_years()
+    need("entries").spread()
     if #run.acts > WATCHED then host.watch() end
     need("past").apply()
     need("triggers").link()

@@ -6,15 +6,19 @@ entries
 
     entries = 4, every = 5 yr
         four equal parts, five years apart; each is an act of its own
+    after = strips, entries = 4
+        as many entries as `strips` has: each follows its own; an act without
+        `entries` follows the first
     in_year = { 1, 2, 3 }
-        the whole of it once in each of these years after the act it follows
+        the whole of it once in each of these years after the act it follows;
+        with `entries`, each part in these years after its own entry
     only_when = "frozen"
         on such ground or in such weather only; the papers say how many of a
         hundred open days are likely to be fit
     otherwise = job "oak release" { ... }
         what is done instead when it cannot be placed
 
-  Conditions: frozen, dry, dry or frozen, snow, no snow, calm.]] },
+  Conditions, and to say your own: spinney help condition.]] },
     { "schedule", [[
 schedule
   Each act is put into the earliest week that fits, sixteen years ahead. What

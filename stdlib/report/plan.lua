@@ -117,11 +117,10 @@ end
 
 local function act_lines(d, act)
     local line = { { strong = act.title } }
-    if act.entries and act.entries > 1 then
-        line[#line + 1] = (" (entry %d of %d)"):format(act.entry, act.entries)
-    elseif act.year and act.values.in_year and #act.values.in_year > 1 then
-        line[#line + 1] = (" (year %d)"):format(act.year)
-    end
+    local which = {}
+    if act.entries and act.entries > 1 then which[1] = ("entry %d of %d"):format(act.entry, act.entries) end
+    if act.year and act.values.in_year and #act.values.in_year > 1 then which[#which + 1] = ("year %d"):format(act.year) end
+    if #which > 0 then line[#line + 1] = (" (%s)"):format(table.concat(which, ", ")) end
     if act.state == "done" then
         line[#line + 1] = ": " -- that it is done stands in its title
         line[#line + 1] = act.finish

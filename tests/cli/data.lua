@@ -151,7 +151,8 @@ local function acts(plan)
         quantities(name, act.quantities)
         for _, notice in ipairs(act.notices) do
             keys(name .. ": notice", notice, "name to file_by filings")
-            kit.same(name .. ": the first filing", notice.file_by, notice.filings[1] and notice.filings[1].by or json.null)
+            local first = notice.filings[1]
+            kit.same(name .. ": the first filing", notice.file_by, first and first.by or json.null)
             for i, filing in ipairs(notice.filings) do
                 keys(name .. ": filing", filing, "from by")
                 kit.check(name .. ": filings in order", filing.from <= filing.by

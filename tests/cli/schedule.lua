@@ -104,7 +104,8 @@ local function check_calendar(name, plan, rows, events)
     for _, act in ipairs(plan.acts) do
         for _, notice in ipairs(act.notices) do
             for i, filing in ipairs(notice.filings) do
-                local words = ("File by today%s: %s to %s"):format(i > 1 and ", again" or "", notice.name, notice.to)
+                local words = ("File by today%s: %s to %s"):format(i > 1 and ", again" or "",
+                    notice.name, notice.to)
                 if not filed[words .. filing.by] then
                     filed[words .. filing.by] = true
                     local event = take(words, filing.by)
