@@ -141,7 +141,7 @@ static void tell_order(const struct solver *s, size_t job, struct buf *out)
     }
 }
 
-static void tell_hours(const struct solver *s, size_t job, struct buf *out)
+static void tell_hours(struct solver *s, size_t job, struct buf *out)
 {
     const struct schedule_job *j = &s->task->jobs[job];
     const struct schedule_result *r = &s->told[job].r;
@@ -152,7 +152,12 @@ static void tell_hours(const struct solver *s, size_t job, struct buf *out)
     if (r->day_count > 0 && r->days[0].day.day == r->start.day)
         return;
     next_point(out);
-    if (r->day_count == 0 && !g->nobody && g->crew == SCHEDULE_NONE) {
+    bool unworked = r->day_count == 0 && !g->nobody && g->crew == SCHEDULE_NONE;
+    if (unworked)
+        crews_able(s, g);
+    if (unworked && s->able_count == 0) {
+        reason_no_crew_words(s, g, out);
+    } else if (unworked) {
         buf_puts(out, "no crew has ");
         if (j->hours > 0) {
             buf_puts(out, "the ");

@@ -24,8 +24,11 @@ schedule
   Each act is put into the earliest week that fits, sixteen years ahead. What
   must fit:
 
-    during, not_before, by, date     its own season and dates
-    after, wait, within              what comes before it, and how long before
+    during, not_before, by, date     its own season, window and dates
+    after, wait, within              what comes before it, and how long before:
+                                     wait = 3 to 6 wk is the least and the most;
+                                     within = 2 h: the same days, the same crew
+    in_one_week                      not spread over weeks, as work may be
     crew                             hours its crew has that week and day, its
                                      travel off them; without it any crew with
                                      the skill it asks for
@@ -38,8 +41,10 @@ schedule
   before others. What fits nowhere is listed with the reason, and with the
   fewest things that clash.
   The order of the plan is tried first; where it is not as good as can be, other
-  orders and crews are: fewest acts left out, then the earliest finish of those
-  marked first, then the least cost, then no act a season later than need be.
+  orders and crews are: fewest acts left out, then fewest that stop half-way
+  until another season, then the earliest finish of those marked first, then the
+  least cost, then no act a season later than need be, then weeks as evenly full
+  as can be. What comes first is never given up for what comes later.
   Beside each finish stands a day before which it cannot be, whatever the order;
   spinney why PLAN.rx finish tells what holds it back.
   Then the same schedule is made again with other hours, each range at its high
@@ -48,7 +53,8 @@ schedule
   each was tried. Float is by how many weeks an act may be later, the hours of
   its crew aside, before it or what waits for it has to wait for a later season.
   A fixed date on which a rule forbids the work is a stop.
-  What was done (spinney help done) stays, and the rest is planned after it.]] },
+  What was done (spinney help done) stays, and the rest is planned from the day
+  after it. What a visit is to decide waits for what it found.]] },
     { "labor", [[
 labor
   Hours are person-hours: two people for three hours are 6 h. An act's hours are

@@ -227,6 +227,10 @@ local function notices(d)
     end
 end
 
+--- What the schedule is after (work/schedule.h), for the reader of the papers.
+local WANTED_WORDS = "How the weeks were chosen: all limits are kept; then as few jobs as can be are left out, and as few "
+    .. "stop half-way until another season; then those marked first are done soonest; then crews cost least, and no job "
+    .. "waits for a later season than it must; then the weeks are evenly full."
 local FLOAT_WORDS = "Float: so much later a job may be, the hours of its crew aside, and neither it nor what waits for it "
     .. "has to wait for a later season."
 local CHANCE_WORDS = {
@@ -257,6 +261,7 @@ local function calendar_pages(d)
     d:table { columns = columns, rows = rows }
     if #rows > 0 then d:paragraph { FLOAT_WORDS, sure and " " .. CHANCE_WORDS[sure] or "" } end
     if #strip > 0 then d:strip { rows = strip } end
+    if #rows > 1 then d:paragraph { WANTED_WORDS } end
     local unplaced = {}
     for _, act in ipairs(run.acts) do
         if act.state == "unplaced" then unplaced[#unplaced + 1] = act end

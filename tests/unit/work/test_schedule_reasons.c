@@ -95,6 +95,12 @@ static void a_skill_that_nobody_has_is_told(void **state)
     jobs[0].who = SCHEDULE_ANY;
     solve(1);
     unplaced(0, SCHEDULE_NO_CREW, "the plan has no crew");
+    /* A fixed date is kept all the same, and this is told against it. */
+    jobs[0].fixed = given(2026, 12, 15);
+    solve(1);
+    runs(schedule_of(plan, 0), "2026-12-15", "2026-12-15");
+    assert_string_equal(schedule_of(plan, 0)->conflict,
+                        "the plan has no crew");
 }
 
 static void a_deadline_before_the_window_is_told(void **state)
