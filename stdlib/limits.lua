@@ -119,7 +119,9 @@ function M.apply()
             if asks("notice " .. notice.name, notice.when, record) then
                 record.notices = record.notices or {}
                 table.insert(record.notices, notice)
-                plan.notice(record.index, notice.name, notice.to, lead_days(notice), expiry_days(notice))
+                local lead = lead_days(notice)
+                plan.notice(record.index, notice.name, notice.to, lead, expiry_days(notice),
+                    #run.done > 0 and need("past").filed(record, notice, lead) or nil)
             end
         end
     end

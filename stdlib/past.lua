@@ -39,6 +39,7 @@ local function split(record, entry, part, rest)
     done.entry, done.entries, done.year = record.entry, record.entries, record.year
     record.fraction = rest
     close(done, entry)
+    if not record.begun or entry.values.on < record.begun then record.begun = entry.values.on end
     if entry.values.hours then
         local spent = record.spent
         record.spent = { part = part + (spent and spent.part or 0),
@@ -86,8 +87,9 @@ end
 --- The day after the last thing that was done, or nil.
 function M.goes_on()
     local last
-    for _, act in ipairs(run.acts) do
-        if act.was and (not last or act.was.to > last) then last = act.was.to end
+    for _, entry in ipairs(run.done) do
+        local on = entry.values.on
+        if on and (not last or on > last) then last = on end
     end
     return last and calendar.add_days(last, 1)
 end
@@ -116,9 +118,36 @@ end
 --- Applies every `done` to the list of acts.
 function M.apply()
     for _, entry in ipairs(run.done) do
-        local record = find(entry)
-        if record and entry.values.on and check_date(entry) then apply(record, entry) end
+        local record = (entry.act or entry.id) and find(entry)
+        local dated = entry.values.on and check_date(entry)
+        if entry.values.notice then
+            entry.record = record
+        elseif record and dated then
+            apply(record, entry)
+        end
     end
+end
+
+--- What was told of notices that were filed.
+function M.filings()
+    local list = {}
+    for _, entry in ipairs(run.done) do
+        if entry.values.notice and entry.values.on then list[#list + 1] = entry end
+    end
+    return list
+end
+
+--- The day on which the notice was filed for an act, the last one told; of work that has begun,
+--- the latest day on which it can have been. Nil when it is still to be filed.
+-- @param lead days that it is filed ahead
+function M.filed(record, notice, lead)
+    local filed
+    for _, entry in ipairs(run.done) do
+        local values = entry.values
+        if values.notice == notice.name and (not entry.record or entry.record == record) and values.on and
+            (not filed or values.on > filed) then filed = values.on end
+    end
+    return filed or record.begun and calendar.add_days(record.begun, -lead) or nil
 end
 
 return M

@@ -32,7 +32,7 @@ end
 --- What is done already waits for no visit.
 local function is_done(act)
     for _, entry in ipairs(run.done) do
-        if entry.act == act or entry.id == act.id then return true end
+        if not entry.values.notice and (entry.act == act or entry.id == act.id) then return true end
     end
     return false
 end

@@ -267,13 +267,17 @@ static int l_limit_dates(lua_State *L)
     return 0;
 }
 
-/* notice(act, name, to, lead days, expiry days) */
+/* notice(act, name, to, lead days, expiry days, filed): `filed` a date or nil */
 static int l_notice(lua_State *L)
 {
-    plan_add_notice(plan_of(L), plan_act_index(L, 1), luaL_checkstring(L, 2),
-                    luaL_checkstring(L, 3), (int)luaL_checkinteger(L, 4),
-                    (int)luaL_checkinteger(L, 5));
+    struct date filed = { 0 };
+    bool given = date_at(L, 6, &filed);
+    struct act_notice *notice =
+        plan_add_notice(plan_of(L), plan_act_index(L, 1), luaL_checkstring(L, 2),
+                        luaL_checkstring(L, 3), (int)luaL_checkinteger(L, 4),
+                        (int)luaL_checkinteger(L, 5));
     plan_check(L);
+    notice->filed = (struct schedule_day_given){ given, filed };
     return 0;
 }
 

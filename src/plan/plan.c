@@ -289,15 +289,15 @@ void plan_add_limit(struct plan *plan, uint32_t act, const char *words,
         list[owner->limit_count++] = limit;
 }
 
-void plan_add_notice(struct plan *plan, uint32_t act, const char *name, const char *to,
-                     int lead_days, int expires_days)
+struct act_notice *plan_add_notice(struct plan *plan, uint32_t act, const char *name,
+                                   const char *to, int lead_days, int expires_days)
 {
     struct plan_act *owner = &plan->acts[act];
     struct act_notice *list =
         grow(owner->notices, &owner->notice_room, owner->notice_count, sizeof *list);
     if (!list) {
         plan->failed = true;
-        return;
+        return NULL;
     }
     owner->notices = list;
     struct act_notice *out = &list[owner->notice_count];
@@ -307,10 +307,11 @@ void plan_add_notice(struct plan *plan, uint32_t act, const char *name, const ch
                                 .expires_days = expires_days };
     if (out->name && out->to) {
         owner->notice_count++;
-        return;
+        return out;
     }
     free(out->name);
     free(out->to);
+    return NULL;
 }
 
 void plan_add_link(struct plan *plan, uint32_t act, struct link link)

@@ -78,6 +78,7 @@ struct act_notice {
     char *name, *to;
     int lead_days;
     int expires_days; /* 0: does not expire; -1: with the calendar year */
+    struct schedule_day_given filed; /* already */
     bool placed;
     struct date file_from, file_by;
 };
@@ -243,8 +244,9 @@ uint32_t plan_add_act(struct plan *plan, const char *id, const char *kind, uint3
 /* Keeps a copy of the words, whatever `limit.words` is. */
 void plan_add_limit(struct plan *plan, uint32_t act, const char *words,
                     struct limit limit);
-void plan_add_notice(struct plan *plan, uint32_t act, const char *name, const char *to,
-                     int lead_days, int expires_days);
+/* Borrowed until the next; NULL when out of memory. */
+struct act_notice *plan_add_notice(struct plan *plan, uint32_t act, const char *name,
+                                   const char *to, int lead_days, int expires_days);
 void plan_add_link(struct plan *plan, uint32_t act, struct link link);
 void plan_add_opening(struct plan *plan, uint32_t act, struct schedule_span days);
 void plan_add_able(struct plan *plan, uint32_t act, uint32_t crew);

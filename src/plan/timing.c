@@ -144,7 +144,7 @@ static void fill_lists(const struct plan *plan, size_t index, struct draft *d,
         const struct act_notice *notice = &act->notices[i];
         d->notices[at->notices++] = (struct schedule_notice){
             notice->name, notice->lead_days, notice->expires_days == -1,
-            notice->expires_days > 0 ? notice->expires_days : 0
+            notice->expires_days > 0 ? notice->expires_days : 0, notice->filed
         };
     }
 }

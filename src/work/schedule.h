@@ -83,6 +83,8 @@ struct schedule_notice {
     int lead;
     bool expires_with_year; /* at the end of the calendar year in which it was filed */
     int expires_after;      /* days from filing to its last day; 0: never */
+    /* Filed already: what that covers needs no other filing. */
+    struct schedule_day_given filed;
 };
 
 /* Ground that is not there every week: "frozen ground". */

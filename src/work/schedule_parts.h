@@ -150,6 +150,10 @@ bool solver_open_days(struct solver *s, struct fault *f);
 /* Takes out the days that no notice filed in the same year can cover. */
 void notice_close_days(const struct solver *s, const struct schedule_notice *n,
                        struct dayset *days);
+/* The first day on which work may begin as far as the notice goes. */
+int notice_first(const struct solver *s, const struct schedule_notice *n);
+/* Does the filing that was made cover the day? */
+bool notice_is_filed(const struct schedule_notice *n, struct date day);
 /* The last day that a notice covers when it is filed on that day. */
 struct date notice_last(const struct schedule_notice *n, struct date filed);
 /* The last day of the season that `day` lies in: open days no more than SCHEDULE_PAUSE

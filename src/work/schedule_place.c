@@ -177,7 +177,7 @@ static struct wish wish_of(const struct solver *s, const struct group *g)
         if (j->latest.given && solver_day(s, j->latest.date) < w.latest_finish)
             w.latest_finish = solver_day(s, j->latest.date);
         for (size_t i = 0; i < j->notice_count; i++)
-            raise_to(&w.from, s->begin + j->notices[i].lead);
+            raise_to(&w.from, notice_first(s, &j->notices[i]));
         struct schedule_after after;
         for (size_t i = 0; job_after(s->task, job, i, &after); i++) {
             if (is_member(s, g, after.job))

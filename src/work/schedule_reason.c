@@ -225,7 +225,7 @@ static const struct schedule_notice *notice_behind(const struct solver *s,
     for (size_t job = g->first; job != SCHEDULE_NONE; job = s->next[job]) {
         const struct schedule_job *j = &s->task->jobs[job];
         for (size_t i = 0; i < j->notice_count; i++)
-            if (j->notices[i].lead > 0 && s->begin + j->notices[i].lead == day)
+            if (j->notices[i].lead > 0 && notice_first(s, &j->notices[i]) == day)
                 return &j->notices[i];
     }
     return NULL;

@@ -216,9 +216,14 @@ end
 
 local function notices(d)
     local timetable = need "report/timetable"
-    local filings = timetable.filings()
-    if #filings == 0 then return end
+    local filings, filed = timetable.filings(), need("past").filings()
+    if #filings == 0 and #filed == 0 then return end
     d:heading(2, "Whom to tell first")
+    for _, entry in ipairs(filed) do
+        local name = entry.values.notice
+        d:item { { strong = ("Filed %s: "):format(tostring(entry.values.on)) }, ("%s to %s%s."):format(name,
+            run.notices:get(name).to, entry.record and ", for " .. dates.job_words(entry.record) or "") }
+    end
     for _, filing in ipairs(filings) do
         local notice, more = filing.notice, filing.more
         d:item { { strong = ("By %s%s: "):format(tostring(notice.by), notice.again and ", again" or "") }, ("%s to %s, for %s."):format(notice.name, notice.to,

@@ -235,6 +235,37 @@ static void a_cutting_notice_is_filed_fourteen_days_ahead_in_the_same_year(void 
     is_day(r->filings[1].by, "2027-01-01");
 }
 
+static void a_notice_that_was_filed_is_not_filed_again(void **state)
+{
+    (void)state;
+    static struct schedule_notice notice;
+    notice = (struct schedule_notice){ .words = "cutting notice",
+                                       .lead = 30,
+                                       .filed = given(2026, 9, 20) };
+    task.start = day_of(2026, 11, 2);
+    jobs[0].hours = 30;
+    jobs[0].notices = &notice;
+    jobs[0].notice_count = 1;
+    solve(1);
+    runs(schedule_of(plan, 0), "2026-11-02", "2026-11-09");
+    assert_int_equal(schedule_of(plan, 0)->filing_count, 0);
+    /* It runs out on Nov 4: the rest waits for a new one, thirty days after the start. */
+    notice.expires_after = 45;
+    solve(1);
+    runs(schedule_of(plan, 0), "2026-11-02", "2026-12-02");
+    assert_int_equal(schedule_of(plan, 0)->filing_count, 1);
+    assert_int_equal(schedule_of(plan, 0)->filings[0].by.day, day_of(2026, 11, 2).day);
+    /* It has run out before: as if it had not been filed. */
+    notice.expires_after = 35;
+    solve(1);
+    runs(schedule_of(plan, 0), "2026-12-02", "2026-12-07");
+    /* Filed lately, it holds sooner than one that is filed now. */
+    notice.expires_after = 0;
+    notice.filed = given(2026, 10, 24);
+    solve(1);
+    runs(schedule_of(plan, 0), "2026-11-23", "2026-11-30");
+}
+
 static void a_ticket_that_lapses_is_taken_again(void **state)
 {
     (void)state;
@@ -348,6 +379,7 @@ int main(void)
         EACH(a_loggers_cut_takes_days_and_no_crew),
         EACH(work_too_late_for_its_season_waits_for_the_next),
         EACH(a_cutting_notice_is_filed_fourteen_days_ahead_in_the_same_year),
+        EACH(a_notice_that_was_filed_is_not_filed_again),
         EACH(a_ticket_that_lapses_is_taken_again),
         EACH(dated_openings_add_to_a_window),
         EACH(what_was_done_is_followed_from_its_day),
