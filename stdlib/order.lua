@@ -69,13 +69,13 @@ function M.days_of_nobody(record)
     return declared.nobody_when and declared.nobody_when(record) or nil
 end
 
---- Any crew with the skill the act asks for; none is told by the schedule.
+--- Any crew with the skill the act asks for; that none has it is told by the schedule.
 function M.able_by_skill(record)
     local skill = need("skills").asked(record)
     record.skill = skill
     local able = need("skills").able(skill)
     for _, crew in ipairs(able) do plan.able(record.index, crew.index) end
-    if #able == 0 then plan.unable(record.index, skill) end
+    if skill then plan.needs(record.index, skill) end
 end
 
 --- Brings dates, crews and reasons back to the acts' records.

@@ -316,7 +316,7 @@ static int l_link(lua_State *L)
     return 0;
 }
 
-/* able(act, crew); unable(act, skill or nil); nobody(act, days) */
+/* able(act, crew); needs(act, the skill that its crews have); nobody(act, days) */
 static int l_able(lua_State *L)
 {
     struct plan *plan = plan_of(L);
@@ -326,10 +326,10 @@ static int l_able(lua_State *L)
     return 0;
 }
 
-static int l_unable(lua_State *L)
+static int l_needs(lua_State *L)
 {
     struct plan_act *act = plan_act_at(L, 1);
-    plan_set_text(plan_of(L), &act->skill, luaL_optstring(L, 2, ""));
+    plan_set_text(plan_of(L), &act->skill, luaL_checkstring(L, 2));
     plan_check(L);
     return 0;
 }
@@ -416,7 +416,7 @@ int plan_room(lua_State *L)
         { "condition", l_condition },
         { "link", l_link },
         { "able", l_able },
-        { "unable", l_unable },
+        { "needs", l_needs },
         { "nobody", l_nobody },
         { "along", l_along },
         { "fixed", l_fixed },

@@ -74,6 +74,45 @@ bool reason_other(struct solver *s, const struct group *g, size_t other, enum ot
     return reason_group(s, g, why, &words);
 }
 
+static bool share_a_crew(const struct schedule_job *a, const struct schedule_job *b)
+{
+    if (a->who != SCHEDULE_LISTED || b->who != SCHEDULE_LISTED)
+        return true;
+    for (size_t i = 0; i < a->crew_count; i++)
+        for (size_t k = 0; k < b->crew_count; k++)
+            if (a->crews[i] == b->crews[k])
+                return true;
+    return false;
+}
+
+static void job_words(const struct schedule_job *j, struct buf *out)
+{
+    buf_printf(out, "`%s`", j->name);
+    if (j->needs)
+        buf_printf(out, " (%s)", j->needs);
+}
+
+/* Jobs done together that no one crew can do: two that have none in common, where there
+ * are such. */
+static void apart_words(const struct solver *s, const struct group *g, struct buf *out)
+{
+    const struct schedule_job *jobs = s->task->jobs;
+    size_t one = g->first, other = s->next[g->first];
+    bool apart = false;
+    for (size_t a = g->first; a != SCHEDULE_NONE && !apart; a = s->next[a])
+        for (size_t b = s->next[a]; b != SCHEDULE_NONE && !apart; b = s->next[b]) {
+            apart = !share_a_crew(&jobs[a], &jobs[b]);
+            one = apart ? a : one;
+            other = apart ? b : other;
+        }
+    job_words(&jobs[one], out);
+    buf_puts(out, " and ");
+    job_words(&jobs[other != SCHEDULE_NONE ? other : one], out);
+    buf_puts(out, apart || other == SCHEDULE_NONE || s->next[other] == SCHEDULE_NONE
+                      ? " are done together, and no crew can do both"
+                      : " are done together with others, and no crew can do all");
+}
+
 void reason_no_crew_words(const struct solver *s, const struct group *g, struct buf *out)
 {
     if (s->task->crew_count == 0) {
@@ -101,9 +140,7 @@ void reason_no_crew_words(const struct solver *s, const struct group *g, struct 
             return;
         }
     }
-    size_t mate = s->next[g->first];
-    buf_printf(out, "`%s` and `%s` are done together, and no crew can do both",
-               name_of(s, g->first), name_of(s, mate != SCHEDULE_NONE ? mate : g->first));
+    apart_words(s, g, out);
 }
 
 bool reason_no_crew(struct solver *s, const struct group *g)

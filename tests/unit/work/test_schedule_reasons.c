@@ -166,6 +166,25 @@ static void what_waits_for_the_unplaced_is_not_placed(void **state)
     unplaced(1, SCHEDULE_PREDECESSOR, "it waits for `a`, which is not placed");
 }
 
+static void jobs_done_together_name_two_that_no_crew_can_do(void **state)
+{
+    (void)state;
+    static const size_t owner[] = { OWNER }, hired[] = { HIRED };
+    task.crew_count = 2;
+    for (size_t i = 0; i < 3; i++) {
+        jobs[i].hours = 5;
+        jobs[i].who = SCHEDULE_LISTED;
+        jobs[i].crews = i < 2 ? hired : owner;
+        jobs[i].crew_count = 1;
+        jobs[i].needs = i < 2 ? "climbing" : "saw";
+        jobs[i].has_along = i > 0;
+    }
+    solve(3);
+    for (size_t i = 0; i < 3; i++)
+        unplaced(i, SCHEDULE_NO_CREW,
+                 "`a` (climbing) and `c` (saw) are done together, and no crew can do both");
+}
+
 static void a_ring_is_told_as_a_chain_of_names(void **state)
 {
     (void)state;
@@ -377,6 +396,7 @@ int main(void)
         EACH(a_notice_too_late_for_the_deadline_is_told),
         EACH(what_starts_past_the_years_planned_is_told),
         EACH(what_waits_for_the_unplaced_is_not_placed),
+        EACH(jobs_done_together_name_two_that_no_crew_can_do),
         EACH(a_ring_is_told_as_a_chain_of_names),
         EACH(rings_of_every_shape_are_found),
         EACH(a_fixed_date_that_a_rule_forbids_is_kept_and_called_so),
