@@ -10,6 +10,8 @@ local quantity = need "quantity"
 local rules = need "rules"
 local run = need "run"
 
+local LAID_OUT = { opening = true, trail = true, buffer = true, keep = true }
+
 --- The quantities of one act; what goes wrong in them is told with the act it is of.
 local function takeoff(record)
     host.within(record.id, record.place, record.declared.takeoff, record)
@@ -33,21 +35,36 @@ local function has_trails_on_map()
     return false
 end
 
-local function settle_quantities()
-    for _, record in ipairs(run.acts) do
-        if not record.declared.before_others and record.declared.takeoff then
-            takeoff(record)
+local function settle_quantities(record)
+    if not record.declared.before_others and record.declared.takeoff then
+        takeoff(record)
+    end
+    if run.crews_differ then need("crew_work").apply(record) end
+    if record.was_hours then
+        acts.set(record, "hours", record.was_hours, "hours it took")
+    elseif record.values.hours then
+        acts.set(record, "hours", acts.portion(record, record.values.hours), "hours as stated")
+    end
+    if record.spent and not record.was then need("past").keep_pace(record) end
+    if record.values.cost then
+        acts.set(record, "cost", acts.portion(record, record.values.cost), "cost as stated")
+    end
+end
+
+--- What acts would take that wait for a visit. What is laid out on the ground is not known
+--- until they are planned.
+local function settle_waiting()
+    for _, row in ipairs(need("triggers").waiting()) do
+        local record, figures = row.act, {}
+        if not record.values.map and not LAID_OUT[record.kind] then
+            settle_quantities(record)
+            acts.cost_of_hours(record)
         end
-        if run.crews_differ then need("crew_work").apply(record) end
-        if record.was_hours then
-            acts.set(record, "hours", record.was_hours, "hours it took")
-        elseif record.values.hours then
-            acts.set(record, "hours", acts.portion(record, record.values.hours), "hours as stated")
+        for _, key in ipairs(record.figure_names) do
+            local figure = record.figures[key]
+            table.move({ key, figure.words, figure.value }, 1, 3, #figures + 1, figures)
         end
-        if record.spent and not record.was then need("past").keep_pace(record) end
-        if record.values.cost then
-            acts.set(record, "cost", acts.portion(record, record.values.cost), "cost as stated")
-        end
+        plan.waiting(record.id, record.title, row.visit.id, row.when or "", figures)
     end
 end
 
@@ -156,7 +173,7 @@ function M.run(mode)
     if run.property.values.map or run.draws then need("drawn").draw() end
     local on_map = has_trails_on_map()
     if on_map then need("layout/design").all() end
-    settle_quantities()
+    for _, record in ipairs(run.acts) do settle_quantities(record) end
     if on_map then need("layout/check").all() end
     test_suits()
     if host.fault_count() > 0 then return end
@@ -170,6 +187,7 @@ function M.run(mode)
     need("order").collect()
     if not need("ledger").check(run.stands) then return end
     settle_costs()
+    settle_waiting()
     settle_totals()
     if run.property.values.map then need("way_in").judge() end
     if run.traverses then need("vocabulary/traverse").tell() end

@@ -16,17 +16,19 @@ local function is_of(entry, act)
     return entry.id ~= nil and entry.id:sub(1, #act.id) == act.id and entry.id:find("^%-%d+$", #act.id + 1) ~= nil
 end
 
---- Ids of the visits, entry by entry, that found what the trigger asks for.
+--- Ids of the visits, entry by entry, that found what the trigger asks for; and whether all
+--- of them have found something.
 local function asked_by(visit, side, trigger)
-    local ids, told = {}, nil
+    local ids, told, count = {}, nil, 0
     for _, entry in ipairs(run.done) do
         if entry.values.found and is_of(entry, visit) then
             told = told or entry.act == visit or entry.id == visit.id
+            count = count + 1
             if asks(entry.values.found, side, trigger) then ids[#ids + 1] = entry.id or visit.id end
         end
     end
     if not told and asks(visit.values.found, side, trigger) then table.insert(ids, 1, visit.id) end
-    return ids
+    return ids, visit.values.found ~= nil or count >= (visit.values.entries or 1)
 end
 
 --- What is done already waits for no visit.
@@ -43,12 +45,14 @@ local function mark_triggered()
         for _, side in ipairs({ "if_below", "if_above" }) do
             local trigger = visit.kind == "visit" and visit.values[side]
             local act = trigger and trigger.act
-            local ids = act and asked_by(visit, side, trigger) or {}
+            local ids, decided = {}, nil
+            if act then ids, decided = asked_by(visit, side, trigger) end
             if #ids > 0 then
                 act.asked_for = act.asked_for or {}
                 table.move(ids, 1, #ids, #act.asked_for + 1, act.asked_for)
             elseif act then
                 act.waiting = not is_done(act)
+                act.waits_for = act.waits_for or not decided and { visit = visit, side = side, limit = trigger.limit } or nil
             end
         end
     end
@@ -84,10 +88,43 @@ function M.apply()
         end
     end
     local list = {}
+    run.waiting = {}
     for _, act in ipairs(run.acts) do
-        if not act.waiting then list[#list + 1] = act end
+        table.insert(act.waiting and run.waiting or list, act)
     end
     run.acts = list
+end
+
+--- What an act that waits hangs on: the visit and what it has to find, by way of others.
+local function waits_for(act)
+    local seen = 0
+    while act and not act.waits_for and seen < #run.waiting do
+        local values = act.values
+        seen = seen + 1
+        act = values.after and values.after[1] or values.joins and values.joins[1] or act.on or act.fallback_of
+    end
+    return act and act.waits_for
+end
+
+--- "the visit to Bench for sprouts per acre"
+function M.visit_words(visit)
+    return ("the visit %sfor %s"):format(visit.stand and ("to %s "):format(visit.stand.name) or "", visit.values.look_for)
+end
+
+local SIDES = { if_below = "less", if_above = "more" }
+
+--- What may come, a row for each act that waits: { act, visit, when } ("less than 5,000
+--- stems/ac"; nil for one that comes with another that waits).
+function M.waiting()
+    local rows = {}
+    for _, act in ipairs(run.waiting or {}) do
+        local asks_for = waits_for(act)
+        if asks_for then
+            rows[#rows + 1] = { act = act, visit = asks_for.visit, when = act.waits_for and ("%s than %s"):format(
+                SIDES[asks_for.side], quantity.short(asks_for.limit)) }
+        end
+    end
+    return rows
 end
 
 --- Puts what was asked for after the visits that did, once their entries are acts.

@@ -13,7 +13,7 @@
 #include "lang/face.h"
 #include "lang/host.h"
 #include "lang/raise.h"
-#include "plan/plan.h"
+#include "plan/waiting.h"
 #include "work/schedule.h"
 
 struct plan *plan_of(lua_State *L)
@@ -382,6 +382,29 @@ static int l_fallback(lua_State *L)
     plan_of(L)->acts[instead].fallback_of = plan_act_index(L, 1);
     return 0;
 }
+/* waiting(id, title, visit, when, { key, words, measure, ... }): an act that waits for what
+ * a visit finds */
+static int l_waiting(lua_State *L)
+{
+    struct plan *plan = plan_of(L);
+    const char *when = luaL_checkstring(L, 4);
+    luaL_checktype(L, 5, LUA_TTABLE);
+    struct plan_waiting *w = plan_add_waiting(
+        plan, luaL_checkstring(L, 1), luaL_checkstring(L, 2), luaL_checkstring(L, 3));
+    plan_check(L);
+    plan_set_text(plan, &w->when, when);
+    for (lua_Integer i = 1; i + 2 <= luaL_len(L, 5); i += 3) {
+        lua_rawgeti(L, 5, i);
+        lua_rawgeti(L, 5, i + 1);
+        lua_rawgeti(L, 5, i + 2);
+        plan_set_figure(plan, &w->figures, luaL_checkstring(L, -3),
+                        luaL_checkstring(L, -2), measure_at(L, -1));
+        lua_pop(L, 3);
+    }
+    plan_check(L);
+    return 0;
+}
+
 /* was_done(act, from, to) */
 static int l_was_done(lua_State *L)
 {
@@ -424,6 +447,7 @@ int plan_room(lua_State *L)
         { "latest", l_latest },
         { "fallback", l_fallback },
         { "was_done", l_was_done },
+        { "waiting", l_waiting },
         { NULL, NULL },
     };
     luaL_newlib(L, functions);

@@ -4,7 +4,7 @@
 #include "base/fault.h"
 #include "page/json.h"
 #include "plan/outlook.h"
-#include "plan/plan.h"
+#include "plan/waiting.h"
 #include "plan/ways_told.h"
 
 static void put_text(struct json *j, const char *key, const char *text)
@@ -285,6 +285,24 @@ static void put_unplaced(struct json *j, const struct plan *plan)
     json_close(j);
 }
 
+static void put_waiting(struct json *j, const struct plan *plan)
+{
+    json_list_open(j, "waiting");
+    for (size_t i = 0; i < plan->waiting_count; i++) {
+        const struct plan_waiting *w = &plan->waiting[i];
+        json_object_open(j, NULL);
+        json_text(j, "act", w->act);
+        json_text(j, "title", w->title);
+        json_text(j, "visit", w->visit);
+        put_text(j, "when", w->when);
+        json_object_open(j, "quantities");
+        put_figures(j, &w->figures);
+        json_close(j);
+        json_close(j);
+    }
+    json_close(j);
+}
+
 bool plan_json(const struct plan *plan, const struct sources *sources, struct buf *out,
                struct fault *f)
 {
@@ -317,6 +335,7 @@ bool plan_json(const struct plan *plan, const struct sources *sources, struct bu
         put_finding(j, plan, &plan->findings[i]);
     json_close(j);
     put_unplaced(j, plan);
+    put_waiting(j, plan);
     bool ok = fine ? json_write(j, out, f) : fault_no_memory(f);
     json_free(j);
     return ok;

@@ -16,6 +16,7 @@
  *     totals      hours, cost, then materials by key
  *     warnings[]  level, rule, act, stand, date, message, ask, source
  *     unplaced[]  act, reason
+ *     waiting[]   act, title, visit, when, quantities by key: what a visit may ask for
  */
 #ifndef SPINNEY_PLAN_EXPORT_H
 #define SPINNEY_PLAN_EXPORT_H

@@ -5,6 +5,7 @@
 
 #include "base/grow.h"
 #include "plan/outlook.h"
+#include "plan/waiting.h"
 #include "plan/ways_told.h"
 
 struct plan *plan_new(struct graph *g)
@@ -101,6 +102,7 @@ void plan_free(struct plan *plan)
     free(plan->crews);
     free(plan->conditions);
     free(plan->findings);
+    plan_clear_waiting(plan);
     free(plan->property);
     free(plan->region);
     free(plan->county);

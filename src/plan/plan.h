@@ -201,6 +201,8 @@ struct condition {
     double chance[12];           /* of a usable week, by month */
 };
 
+struct plan_waiting; /* plan/waiting.h */
+
 struct finding {
     enum finding_level level;
     char *rule, *message, *ask, *source;
@@ -224,6 +226,8 @@ struct plan {
     size_t condition_count, condition_room;
     struct finding *findings;
     size_t finding_count, finding_room;
+    struct plan_waiting *waiting; /* what a visit may ask for */
+    size_t waiting_count, waiting_room;
     struct schedule_goal goals[SCHEDULE_GOALS]; /* once there is a schedule */
     struct figures totals;
     bool failed;

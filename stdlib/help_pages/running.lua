@@ -249,5 +249,9 @@ data
     rule, act, stand            names; act is an id
     date                        the day it is about
     message, ask, source        words: what, whom to ask, where published
-  unplaced[]                    act (its id), reason]] },
+  unplaced[]                    act (its id), reason
+  waiting[]                     what a visit may ask for: act (the id it will
+                                have), title, visit (its id), when (what it has
+                                to find; null: comes with another),
+                                quantities]] },
 }

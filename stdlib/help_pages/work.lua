@@ -54,7 +54,7 @@ schedule
   its crew aside, before it or what waits for it has to wait for a later season.
   A fixed date on which a rule forbids the work is a stop.
   What was done (spinney help done) stays, and the rest is planned from the day
-  after it. What a visit is to decide waits for what it found.]] },
+  after it. What a visit is to decide is told apart until it has found that.]] },
     { "labor", [[
 labor
   Hours are person-hours: two people for three hours are 6 h. An act's hours are

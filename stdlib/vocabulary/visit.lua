@@ -38,6 +38,14 @@ return acts.declare({
 visit { stand = "Bench aspen", after = fell, wait = 1 yr,
   look_for = "sprouts per acre",
   if_below = { 5000 stems/ac, "call back: shade, browsing or ruts" } }]],
+    more = [[
+an act in place of the words is planned only when the visit has found that;
+until then the plan tells what may come, its hours and its cost
+  visit { stand = "Bench aspen", look_for = "sprouts per acre",
+    if_below = { 5000 stems/ac, protect "fence" { stand = "Bench aspen",
+      how = "fence", length = 1200 ft } } }
+then
+  done { act = "bench-aspen/visit", on = Aug 20 2027, found = 3200 stems/ac }]],
     title = function(record) return "Visit: " .. (record.values.look_for or "look") end,
     takeoff = function(record)
         local values, notes = record.values, record.notes
