@@ -6,8 +6,16 @@ local run = need "run"
 
 local MONTHS = 12
 
+--- The chances as shares, made when a script asks for them.
+local CHANCE = { __index = function(entry, key)
+    if key ~= "chance" then return nil end
+    local list = {}
+    for i, part in ipairs(entry.by_month) do list[i] = quantity.leaf(100 * part, "percent") end
+    return list
+end }
+
 return reference.declare({
-    kind = "condition",
+    kind = "condition", as_given = true,
     says = "ground or weather that work needs (only_when, a rule's ground): the chance that a week of each month has it",
     keys = {
         { "chance", kind = "list", of = "share", least = quantity.leaf(0, "percent"),
@@ -32,13 +40,13 @@ return reference.declare({
         end
         local by_month, any = {}, false
         for i, share in ipairs(list) do
-            by_month[i] = quantity.number(share, "percent") / 100
+            by_month[i] = type(share) == "number" and share or quantity.number(share, "percent") / 100
             any = any or by_month[i] > 0
         end
         if not any then
             host.fault(place, "chance", "condition-never", ("condition \"%s\" is there in no month"):format(name))
             return nil
         end
-        return { chance = list, by_month = by_month, says = values.says, source = values.source or "no source given" }
+        return setmetatable({ by_month = by_month, says = values.says, source = values.source or "no source given" }, CHANCE)
     end,
 }, run.conditions)
