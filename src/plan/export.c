@@ -122,14 +122,14 @@ static void put_notices(struct json *j, const struct plan_act *act)
         json_object_open(j, NULL);
         json_text(j, "name", notice->name);
         json_text(j, "to", notice->to);
-        if (notice->filed.given)
-            json_day(j, "filed", notice->filed.date);
-        else
-            json_nothing(j, "filed");
         if (notice->placed)
             json_day(j, "file_by", notice->file_by);
         else
             json_nothing(j, "file_by");
+        if (notice->filed.given)
+            json_day(j, "filed", notice->filed.date);
+        else
+            json_nothing(j, "filed");
         json_list_open(j, "filings");
         for (size_t k = 0; k < act->filing_count; k++) {
             const struct act_filing *filing = &act->filings[k];

@@ -10,7 +10,7 @@
  *                 numbers and figures by key, shunned }, dead_ends[] { ..., where },
  *                 candidates[] }, null where the map shows no openings with trails
  *     acts[]      id, kind, title, stand, prescription, crew, state, start, finish,
- *                 quantities by key, notices[] { name, to, filed, file_by,
+ *                 quantities by key, notices[] { name, to, file_by, filed,
  *                 filings[] { from, by } }, during, reason,
  *                 usable, weeks_left, source { file, line }
  *     totals      hours, cost, then materials by key

@@ -214,11 +214,11 @@ data
     start, finish               dates
     quantities                  quantities by name: hours, cost, acres ...; the
                                 help of each kind of act lists its own
-    notices[]                   name, to, filed (the day it was, already),
-                                file_by (the last day to file it, the first
-                                time), filings[] (from, by: the days between
-                                which it is filed, each time that it has to be:
-                                it expires)
+    notices[]                   name, to, file_by (the last day to file it, the
+                                first time), filed (the day it was, already),
+                                filings[] (from, by: the days between which it
+                                is filed, each time that it has to be: it
+                                expires)
     during                      the season, window or dates it was asked for
     reason                      why it could not be placed
     usable                      share of open days fit for it, 1 for all

@@ -150,7 +150,7 @@ local function acts(plan)
         keys(name .. ": source", act.source, "file line")
         quantities(name, act.quantities)
         for _, notice in ipairs(act.notices) do
-            keys(name .. ": notice", notice, "name to filed file_by filings")
+            keys(name .. ": notice", notice, "name to file_by filed filings")
             local first = notice.filings[1]
             kit.same(name .. ": the first filing", notice.file_by, first and first.by or json.null)
             for i, filing in ipairs(notice.filings) do
