@@ -142,7 +142,8 @@ local function finish_script()
             local near = host.suggest(name, run.input_names)
             host.fault(nil, nil, "set-unknown",
                 ("--set names \"%s\", and the plan declares no such input"):format(name),
-                near and ("did you mean \"%s\"?"):format(near) or "inputs are declared with `input`")
+                near and ("did you mean \"%s\"?"):format(near) or #run.input_names == 0 and "inputs are declared with `input`"
+                    or "it declares: " .. table.concat(run.input_names, ", "))
         end
     end
 end
