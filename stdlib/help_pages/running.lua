@@ -83,8 +83,9 @@ files
     schedule.ics   the dates for calendar programs (RFC 5545)
 
   Ground that is only kept, by buffer or keep, has no days and stands in none
-  of these four. Nor is any of them written when nothing has a date, except
-  that schedule.csv tells what could not be placed.
+  of these four. Nor is any of them written when nothing has a date, nor the
+  two of weeks when all that has one is done. What could not be placed
+  stands in schedule.csv even then.
 
   In the calendar each stretch of an act and each visit is an event of whole
   days, with hours, crew, how it is done and what to take care of; and so is
