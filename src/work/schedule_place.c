@@ -315,6 +315,24 @@ static void start_anew(struct solver *s)
     s->residue = false;
 }
 
+/* A group that was pushed for one that fits nowhere all the same was pushed in vain: the
+ * first place in the order to go back to, or `k`. */
+static size_t pushed_in_vain(struct solver *s, size_t k, size_t *budget)
+{
+    size_t pusher = s->order[k], back = k;
+    for (size_t i = k; i-- > 0;)
+        if (s->groups[s->order[i]].bound > 0 && s->groups[s->order[i]].pusher == pusher)
+            back = i;
+    if (back == k || *budget < k - back + 1)
+        return k;
+    *budget -= k - back + 1;
+    s->groups[pusher].gave_up = true;
+    for (size_t i = back; i < k; i++)
+        if (s->groups[s->order[i]].pusher == pusher)
+            s->groups[s->order[i]].bound = 0;
+    return back;
+}
+
 bool solver_place(struct solver *s, struct fault *f)
 {
     s->f = f;
@@ -342,6 +360,9 @@ bool solver_place(struct solver *s, struct fault *f)
         enum outcome outcome = place_group(s, g, &budget, &back);
         if (outcome == FAILED)
             return false;
+        bool unplaced = s->told[g->first].r.state == SCHEDULE_UNPLACED;
+        if (outcome != PUSH && unplaced && g->bound == 0)
+            back = pushed_in_vain(s, k, &budget);
         if (outcome == UNFIT && g->bound > 0) {
             /* Where it was pushed to it does not fit: let it lie where it was, and let
              * the one that pushed it be told so. */
@@ -349,8 +370,9 @@ bool solver_place(struct solver *s, struct fault *f)
             g->bound = 0;
             g->gave_up = false;
             group_undo(s, g);
-        } else if (outcome == PUSH) {
+        } else if (back < k) {
             s->pushed = true;
+            group_undo(s, g);
             while (k > back)
                 group_undo(s, &s->groups[s->order[--k]]);
         } else {

@@ -102,6 +102,25 @@ static void what_must_follow_soon_pushes_the_first_one_later(void **state)
     runs(schedule_of(plan, 1), "2027-08-20", "2027-08-20");
 }
 
+static void what_was_pushed_in_vain_goes_back(void **state)
+{
+    (void)state;
+    /* 20 h a week: with `a` in the same week, `b` has not got its 15 h by Dec 11, a
+     * Friday. */
+    static struct schedule_after after[] = { { .job = 0, .least = 0, .most = 3 } };
+    jobs[0].hours = 10;
+    jobs[1].hours = 15;
+    jobs[1].open = days_of(12, 10, 12, 31);
+    jobs[1].latest = given(2026, 12, 11);
+    jobs[1].after = after;
+    jobs[1].after_count = 1;
+    runs(solve(2), "2026-11-02", "2026-11-02");
+    assert_int_equal(schedule_of(plan, 1)->state, SCHEDULE_UNPLACED);
+    jobs[0].hours = 5;
+    runs(solve(2), "2026-12-07", "2026-12-07");
+    runs(schedule_of(plan, 1), "2026-12-10", "2026-12-10");
+}
+
 static void stumps_are_treated_on_the_days_of_the_cut(void **state)
 {
     (void)state;
@@ -296,6 +315,7 @@ int main(void)
         EACH(a_crew_of_the_list_that_is_a_week_earlier_is_taken),
         EACH(the_order_of_the_plan_gives_way_to_what_comes_before),
         EACH(what_must_follow_soon_pushes_the_first_one_later),
+        EACH(what_was_pushed_in_vain_goes_back),
         EACH(stumps_are_treated_on_the_days_of_the_cut),
         EACH(a_loggers_cut_takes_days_and_no_crew),
         EACH(work_too_late_for_its_season_waits_for_the_next),
