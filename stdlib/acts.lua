@@ -103,6 +103,11 @@ local function check_together(place, values, given, stand)
                 "after = the act it follows; or not_before = Oct 1 2026, the first day it may start")
         end
     end
+    local within = values.within
+    if values.wait and within and quantity.fits(within, "d") and quantity.less(within, values.wait) then
+        host.fault(place, "within", "key-order", ("`within` (%s) is over before `wait` (%s) is"):format(
+            tostring(within), tostring(values.wait)))
+    end
     if values.not_before and values.by and values.by < values.not_before then
         host.fault(place, "by", "key-order", ("`by` (%s) lies before `not_before` (%s)"):format(
             tostring(values.by), tostring(values.not_before)))
