@@ -61,7 +61,7 @@ static void same_hours(const struct schedule_crew *crew, struct crew_state *out)
         double each_day[] = { day, day, day, day, day, day, day };
         week_of[open] = most_work(whole * open / 7, each_day, open, crew->travel);
     }
-    out->whole_week = whole;
+    out->whole_week = week_of[7];
     for (int d = 0; d < days; d++)
         out->day_most[d] = most;
     for (int week = 0; week * 7 < days; week++)
@@ -77,13 +77,14 @@ void crew_hours(const struct schedule_crew *crew, struct crew_state *out)
     int days = out->open.days;
     out->whole_week = 0;
     for (int week = 0; week * 7 < days; week++) {
-        double sum = 0, each_day[7];
-        int open = 0;
+        double all = 0, sum = 0, whole[7], each_day[7];
+        int count = 0, open = 0;
         for (int d = week * 7; d < week * 7 + 7 && d < days; d++) {
             struct each e = each_on(crew, (struct date){ out->open.first.day + d });
             double day = crew->people * e.day;
             out->day_most[d] = fmax(day - crew->travel, 0);
-            out->whole_week = fmax(out->whole_week, crew->people * e.week);
+            all += e.week;
+            whole[count++] = day;
             if (!dayset_has(&out->open, d))
                 continue;
             sum += e.week;
@@ -91,5 +92,7 @@ void crew_hours(const struct schedule_crew *crew, struct crew_state *out)
         }
         out->week_most[week] =
             most_work(crew->people * sum / 7, each_day, open, crew->travel);
+        out->whole_week = fmax(out->whole_week, most_work(crew->people * all / 7, whole,
+                                                          count, crew->travel));
     }
 }

@@ -131,6 +131,21 @@ static void a_week_holds_no_more_than_its_days(void **state)
     near(solve(1)->weeks[0].there, 6 * (8 - 4.5));
 }
 
+static void short_days_and_weeks_are_worked_too(void **state)
+{
+    (void)state;
+    /* Two people, 15 minutes a day each: less than the hour that a visit mostly brings. */
+    crews[OWNER].day_each = 0.25;
+    jobs[0].hours = 3;
+    runs(solve(1), "2026-11-02", "2026-11-07");
+    /* An hour a week, of which 36 minutes go on the road. */
+    crews[OWNER].day_each = 8;
+    crews[OWNER].hours_each = 0.5;
+    crews[OWNER].travel = 0.6;
+    jobs[0].hours = 2;
+    runs(solve(1), "2026-11-02", "2026-11-30");
+}
+
 static void a_crew_whose_day_goes_on_the_road_does_nothing(void **state)
 {
     (void)state;
@@ -219,6 +234,7 @@ int main(void)
         EACH(a_visit_takes_its_travel_off_the_day_and_the_week),
         EACH(nobody_comes_for_less_than_the_way_there_takes),
         EACH(a_week_holds_no_more_than_its_days),
+        EACH(short_days_and_weeks_are_worked_too),
         EACH(a_crew_whose_day_goes_on_the_road_does_nothing),
         EACH(the_checker_knows_too_long_a_day_and_week),
         EACH(every_schedule_by_chance_keeps_the_hours),
