@@ -99,7 +99,7 @@ local function check_lags(place, values)
         host.fault(place, "within", "key-order", ("`within` in hours asks for the same days, and `wait` for %s between")
             :format(tostring(wait)), "within = 4 wk, the most time that passes; or no `wait`")
     elseif quantity.fits(soon, "d") and spans.most(soon) < spans.least(wait) then
-        host.fault(place, "within", "key-order", ("`within` (%s) is less than `wait` (%s), the least"):format(
+        host.fault(place, "within", "key-order", ("`within` (%s) is over before `wait` (%s) is"):format(
             tostring(soon), tostring(wait)))
     end
 end

@@ -19,6 +19,12 @@ local function in_100(chance)
     return ("%d in 100"):format(math.floor(chance * 100))
 end
 
+--- The day its work begins: later than the date that the plan states, where the crew comes later.
+function M.first_day(act)
+    local first = act.stretches and act.stretches[1]
+    return first and first.from or act.start
+end
+
 --- ---- by when, and how soon it could be ----
 
 --- " is done by Mar 14 2027; it cannot be before Mar 7 2027"
@@ -120,8 +126,9 @@ end
 local function named(act) return ("%s (%s)"):format(M.job_words(act), act.id) end
 
 local function dates_words(act)
-    if act.start == act.finish then return tostring(act.start) end
-    return ("%s to %s"):format(tostring(act.start), tostring(act.finish))
+    local first = M.first_day(act)
+    if first == act.finish then return tostring(first) end
+    return ("%s to %s"):format(tostring(first), tostring(act.finish))
 end
 
 local YEAR = 365.2425

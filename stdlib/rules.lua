@@ -57,8 +57,10 @@ local function speak_of_fixed(record, told)
             if not again then points[#points + 1] = point end
         end
         if #points > 0 then
-            M.find({ level = side[1], rule = "fixed date", message = ("the date it is fixed on, %s, does not work: %s")
-                :format(tostring(record.start), table.concat(points, "; ")), ask = "the consultant who planned it",
+            -- Done along with another, it comes on the date of that one.
+            local date = record.values.date and "the date it is fixed on" or "the date of what it is done along with"
+            M.find({ level = side[1], rule = "fixed date", message = ("%s, %s, does not work: %s"):format(date,
+                tostring(record.start), table.concat(points, "; ")), ask = "the consultant who planned it",
                 source = "the plan itself", act = record, stand = record.stand, date = record.start })
         end
     end

@@ -174,7 +174,9 @@ static bool put_during(struct json *j, const struct plan_act *act)
 static void put_dates(struct json *j, const struct plan_act *act)
 {
     if (act->state == ACT_PLACED || act->state == ACT_DONE) {
-        json_day(j, "start", act->start);
+        /* The first day of work, as in the papers: a crew may come later than on the date
+         * that the plan states. */
+        json_day(j, "start", act->stretch_count ? act->stretches[0].from : act->start);
         json_day(j, "finish", act->finish);
     } else {
         json_nothing(j, "start");

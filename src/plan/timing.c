@@ -20,6 +20,7 @@ struct draft {
     struct schedule_notice *notices;
     enum finding_level *level; /* by act: the lightest limits still asked for */
     bool *paused;              /* by act: placed, with a long pause inside */
+    enum finding_level *paused_at; /* by act: what was asked of it when that was first so */
 };
 
 static void draft_clear(struct draft *d)
@@ -33,6 +34,7 @@ static void draft_clear(struct draft *d)
     free(d->notices);
     free(d->level);
     free(d->paused);
+    free(d->paused_at);
 }
 
 static void *some(size_t count, size_t size)
@@ -59,9 +61,10 @@ static bool draft_make(const struct plan *plan, struct draft *d)
         .notices = some(notices, sizeof *d->notices),
         .level = some(plan->act_count, sizeof *d->level),
         .paused = some(plan->act_count, sizeof *d->paused),
+        .paused_at = some(plan->act_count, sizeof *d->paused_at),
     };
     return d->jobs && d->crews && d->conditions && d->able && d->limits && d->afters &&
-           d->notices && d->level && d->paused;
+           d->notices && d->level && d->paused && d->paused_at;
 }
 
 /* Do the act's own window and its yearly limits leave any day of a year? */
@@ -290,15 +293,17 @@ static bool relax(const struct plan *plan, struct draft *d, const struct schedul
             continue;
         if (r->state == SCHEDULE_NOT_NEEDED)
             continue;
-        if (r->state == SCHEDULE_PLACED)
+        if (r->state == SCHEDULE_PLACED && !d->paused[i]) {
             d->paused[i] = true;
+            d->paused_at[i] = d->level[i];
+        }
         again = ask_less(&plan->acts[i], &d->level[i]) || again;
     }
     return again;
 }
 
-/* Acts that pause however little is asked of them keep their limits: breaking them gained
- * nothing. False when there are none. */
+/* Acts that pause however little is asked of them keep the limits with which they were
+ * placed: breaking more of them gained nothing. False when there are none. */
 static bool restore(const struct plan *plan, struct draft *d, const struct schedule *s)
 {
     bool any = false;
@@ -306,8 +311,8 @@ static bool restore(const struct plan *plan, struct draft *d, const struct sched
         const struct schedule_result *r = schedule_of(s, i);
         if (!d->paused[i] || r->state != SCHEDULE_PLACED || !r->carried_over)
             continue;
-        any = any || d->level[i] != FINDING_NOTE;
-        d->level[i] = FINDING_NOTE;
+        any = any || d->level[i] != d->paused_at[i];
+        d->level[i] = d->paused_at[i];
     }
     return any;
 }

@@ -262,9 +262,20 @@ static void clash_words(struct clash *c, size_t kept, struct buf *out)
         point_words(c->s, p, out);
         told++;
     }
-    buf_puts(out, " clash");
-    buf_puts(out, each_would_do(c) ? ": without any one of them it fits"
-                                   : ", and more stands against it");
+    if (kept == 1)
+        buf_puts(out, " leaves no day by itself");
+    else
+        buf_puts(out, each_would_do(c) ? " clash: without any one of them it fits"
+                                       : " clash, and more stands against it");
+}
+
+/* Is it one thing alone, and one that the reason does not say to be alone? */
+static bool one_job_alone(const struct clash *c, size_t kept)
+{
+    for (size_t i = 0; i < c->count && kept == 1; i++)
+        if (c->points[i].kept)
+            return c->points[i].kind == POINT_AFTER || c->points[i].kind == POINT_WITHIN;
+    return false;
 }
 
 static bool clash_tell(struct clash *c)
@@ -285,7 +296,7 @@ static bool clash_tell(struct clash *c)
         thin_out(c);
     for (size_t i = 0; i < c->count; i++)
         kept += c->points[i].kept;
-    if (kept < 2)
+    if (kept < 2 && !one_job_alone(c, kept))
         return true;
     struct buf words;
     buf_init(&words);

@@ -31,7 +31,7 @@ struct work_day {
 struct crew_state {
     struct dayset open;
     double *day_used, *week_used, *day_most, *week_most;
-    double whole_week; /* hours of its longest week without a day off */
+    double whole_week; /* work of its longest week, were it never off */
     int *next_free;    /* by week: itself, or for a full one a later week that no free one
                           lies before */
     bool stale;        /* hours were taken back: next_free is not to be used */

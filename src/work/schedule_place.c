@@ -319,7 +319,8 @@ bool solver_place(struct solver *s, struct fault *f)
         enum outcome outcome = place_group(s, g, &may, &back);
         if (outcome == FAILED)
             return false;
-        if (outcome == PUSH || (outcome == UNFIT && push_was_in_vain(s, g, &back))) {
+        bool unplaced = s->told[g->first].r.state != SCHEDULE_PLACED;
+        if (outcome == PUSH || (unplaced && push_was_in_vain(s, g, &back))) {
             s->pushed = true;
             group_undo(s, g);
             while (k > back)

@@ -105,19 +105,21 @@ files
     schedule.ics   the dates for calendar programs (RFC 5545)
 
   Ground that is only kept, by buffer or keep, has no days and stands in none
-  of these four. Nor is any of them written when nothing has a date, except
-  that schedule.csv tells what could not be placed.
+  of these four. Nor is any of them written when nothing has a date, nor the
+  two of weeks when all that has one is done. What could not be placed
+  stands in schedule.csv even then.
 
   In the calendar each stretch of an act and each visit is an event of whole
   days, with hours, crew, how it is done and what to take care of; and so is
   the last day to file each notice. An alarm rings at 7 in the morning, 7 days
-  before (common practice, no source), or on the day the plan begins, if that
-  is later. What an event is called inside (its UID) comes from property, act,
-  year and stretch, not from dates: read into a calendar again after dates
-  have moved, events move too, in programs that go by it. Give acts names:
-  those without are numbered as they come. Stretches and acts that are no
-  longer planned stay in the calendar; take them out there. The time stamp is
-  the day of the walk, or that on which the plan begins, never that of the run.
+  before (common practice, no source), or on the day the plan begins or from
+  which a notice may be filed, if that is later. What an event is called inside
+  (its UID) comes from property, act, year and stretch, not from dates: read
+  into a calendar again after dates have moved, events move too, in programs
+  that go by it. Give acts names: those without are numbered as they come.
+  Stretches and acts that are no longer planned stay in the calendar; take them
+  out there. The time stamp is the day of the walk, or that on which the plan
+  begins, never that of the run.
 
   When openings, trails, buffers or kept clumps of the plan have a place
   on the property's map (spinney help property), the flags to walk to:

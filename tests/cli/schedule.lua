@@ -346,6 +346,30 @@ local function without_dates()
     kit.same("without a date", "", row.start .. row.finish .. row.stretch)
 end
 
+--- What is done has dates, and no week is left for it.
+local function all_done()
+    kit.put("past.rx", kit.read(kit.path("bare.rx"))
+        .. 'crew "owners" { people = 1, hours_each = 8 h/wk }\n'
+        .. 'local x = job "x" { stand = "S", hours = 3 h }\n'
+        .. 'done { act = x, on = Oct 10 2026, hours = 4 h }\n')
+    kit.expect("spinney run past.rx -o past", { status = 0, err = false })
+    kit.same("no week is written of what is done",
+        "plan.json\nplan.txt\nschedule.csv\nschedule.ics\n", (kit.run("LC_ALL=C ls past")))
+    kit.same("it is an event", "20261010", events_of("past/schedule.ics")[1].from)
+end
+
+--- The crew comes later than on the date that the plan states: all tell the day it comes.
+local function comes_later()
+    kit.put("later.rx", kit.read(kit.path("bare.rx"))
+        .. 'crew "owners" { people = 1, hours_each = 8 h/wk, off = Nov 2 2026 }\n'
+        .. 'job "x" { stand = "S", hours = 3 h, date = Nov 2 2026 }\n')
+    check_all("a late crew", "later.rx", "late", 0)
+    kit.same("the day it comes", "2026-11-03",
+        table_of(kit.read(kit.path("late/schedule.csv")))[1].start)
+    kit.check("and that it is late", kit.read(kit.path("late/plan.txt"))
+        :find("fixed on, Nov 2 2026, does not work", 1, true))
+end
+
 return function()
     kit.put("farm.rx", PLAN)
     local _, _, events = check_all("the farm", "farm.rx", "farm", 0)
@@ -367,4 +391,6 @@ return function()
     filed_again()
     awkward_names()
     without_dates()
+    all_done()
+    comes_later()
 end

@@ -149,6 +149,25 @@ static void what_is_pushed_in_vain_goes_back(void **state)
     assert_int_equal(schedule_of(plan, 2)->why, SCHEDULE_LAG);
 }
 
+static void what_fits_nowhere_where_it_pushed_to_leaves_no_trace(void **state)
+{
+    (void)state;
+    /* 20 h a week: with `a` in the same week, `b` has not got its 15 h by Dec 11, a
+     * Friday. */
+    static struct schedule_after after[] = { { .job = 0, .least = 0, .most = 3 } };
+    jobs[0].hours = 10;
+    jobs[1].hours = 15;
+    jobs[1].open = days_of(12, 10, 12, 31);
+    jobs[1].latest = given(2026, 12, 11);
+    jobs[1].after = after;
+    jobs[1].after_count = 1;
+    runs(solve(2), "2026-11-02", "2026-11-02");
+    assert_int_equal(schedule_of(plan, 1)->state, SCHEDULE_UNPLACED);
+    jobs[0].hours = 5;
+    runs(solve(2), "2026-12-07", "2026-12-07");
+    runs(schedule_of(plan, 1), "2026-12-10", "2026-12-10");
+}
+
 static void stumps_are_treated_on_the_days_of_the_cut(void **state)
 {
     (void)state;
@@ -375,6 +394,7 @@ int main(void)
         EACH(the_order_of_the_plan_gives_way_to_what_comes_before),
         EACH(what_must_follow_soon_pushes_the_first_one_later),
         EACH(what_is_pushed_in_vain_goes_back),
+        EACH(what_fits_nowhere_where_it_pushed_to_leaves_no_trace),
         EACH(stumps_are_treated_on_the_days_of_the_cut),
         EACH(a_loggers_cut_takes_days_and_no_crew),
         EACH(work_too_late_for_its_season_waits_for_the_next),
