@@ -28,6 +28,8 @@ local function close(record, entry)
     record.found, record.found_at = entry.values.found, entry.place
     record.was = { from = entry.values.on, to = entry.values.on }
     record.was_hours = entry.values.hours
+    record.was_days = entry.values.days
+    record.was_cost = entry.values.cost
     record.was_by = entry.values.by
     record.was_says = entry.values.says
 end
@@ -82,6 +84,16 @@ function M.keep_pace(record)
         if quantity.fits(figure.value, "h") then figure.inner = true end -- they add up to what was planned
     end
     acts.set(record, "hours", quantity.say(hours, "h"), "hours by the part done")
+end
+
+--- What it really took, in place of what was planned, which stays beside it.
+function M.settle(record)
+    if record.was_hours then
+        local planned = acts.get(record, "hours")
+        if planned then acts.set(record, "hours_planned", planned, "hours as planned") end
+        acts.set(record, "hours", record.was_hours, "hours it took")
+    end
+    if record.was_cost then acts.set(record, "cost", record.was_cost, "what it cost") end
 end
 
 --- The day after the last thing that was done, or nil.

@@ -270,10 +270,12 @@ data
     planned                     the day by which all of these are done
     not_before                  the day before which they cannot be, whatever
                                 the order
-  totals                        quantities by name: hours, travel_hours, cost
-                                and its lines labor_cost, machine_cost,
-                                materials_cost, stated_cost, travel_cost,
-                                contingency; cost_share, stumpage, net_cost;
+  totals                        quantities by name: hours, hours_done and
+                                hours_left, travel_hours, cost, spent and
+                                cost_left; the lines of cost: labor_cost,
+                                machine_cost, materials_cost, contract_cost,
+                                stated_cost, travel_cost, contingency;
+                                cost_share, stumpage, net_cost;
                                 materials, each where there is any: trees_cut,
                                 cords, plants, guards, fence, posts, seed, mix,
                                 product, fuel, bar_oil, sawlogs, pulpwood,

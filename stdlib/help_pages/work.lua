@@ -94,9 +94,11 @@ labor
   with their sources), then
 
     the ground     a slope over 20 percent, over 35, or heavy brush: the worse
-                   one of them; snow deeper than 12 in besides (snow = 14 in)
-    the crew       pace = 70 percent for people who learn; partner = true where
-                   one of them only stands by while a saw runs
+                   one of them; snow deeper than 12 in besides (snow = 14 in).
+                   Rates too: "steep ground", "pace on a slope", "deep snow"
+    the crew       pace = 70 percent, or "owner", "learning" by the rates
+                   "pace, owner", "pace, learning"; partner = true where one of
+                   them only stands by while a saw runs
     hours = 6 h    told in the act: taken as it is
 
   Felling goes by diameter, species and way: "felling", "felling, oak",
@@ -108,9 +110,11 @@ labor
 
   A crew has hours_each a week and day_each at most on a day, both of them the
   same all year or others in seasons and on dates; days off; and travel, off
-  its hours, for each day it comes. Work that nobody has the skill for is told
-  as not placed. Rates are the trade's habits, most without a source: your own
-  counts are better. An act's hours line by line: spinney why PLAN.rx ACT.hours.
+  its hours, for each day it comes. Its hours are of work: of 8 h on the ground
+  about 6 are (common practice, no source). Work that nobody has the skill for
+  is told as not placed. Rates are the trade's habits, most without a source:
+  your own counts are better. An act's hours line by line: spinney why PLAN.rx
+  ACT.hours.
 
 for example:
   crew "owner" { people = 2, hours_each = 10 h/wk, skills = { "saw" },
@@ -125,16 +129,18 @@ costs
 
     labor_cost       hours times the rate of the crew that does them; a crew
                      without a rate, the owners, costs nothing
-    machine_cost     hired machines by the hour with operator, moving in
+    machine_cost     hired machines by the hour with operator; moving in, once
+                     for jobs of one machine less than a week apart
     materials_cost   plants, guards, seed, product and oil, as far as prices are
                      told; what has none is named
+    contract_cost    jobs bought by the amount, such as a survey by the foot
     stated_cost      acts whose cost the plan states, such as a bid
     travel_cost      travel, travel_cost or distance of a crew, for each day
-                     that it comes by the schedule
+                     that it comes by the schedule, or came for what is done
     contingency      rates "contingency, work" and "contingency, materials" on
                      what is still to come, not on what is stated or done; or
                      property { contingency = 10 to 20 percent }
-    cost             all of these
+    cost             all of these; spent and cost_left once something is done
     cost_share       what programs are expected to pay: any act takes
                      cost_share = 800 USD, 150 USD/ac or 60 percent, and program
     stumpage         wood sold, where its price is told (spinney help sale)

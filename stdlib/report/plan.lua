@@ -26,6 +26,9 @@ local function head(d)
     end
     if values.goals then d:definition("goals", { table.concat(values.goals, ", ") }) end
     if run.totals.hours then d:definition("work", { run.totals.hours }) end
+    if run.totals.hours_done then
+        d:definition("done", { run.totals.hours_done, run.totals.hours_left and ", still to come " or "", run.totals.hours_left or "" })
+    end
     if run.totals.cost then d:definition("cost", { run.totals.cost }) end
     local unpriced = need("materials").all_unpriced()
     if #unpriced > 0 then d:definition("without", { table.concat(unpriced, "; "), ", which no price is told for" }) end
@@ -151,6 +154,7 @@ local function act_lines(d, act)
     if act.was_says then d:definition("Done", { act.was_says }) end
     if act.values.says then d:definition("Note", { act.values.says }) end
     if act.taken then need("report/residual").write(d, act) end
+    if act.kind == "sale" then need("report/sale").write(d, act) end
 end
 
 --- Cautions of these acts, a sentence each; those told before are only counted.

@@ -11,6 +11,8 @@ return {
         { "share", kind = "share", says = "how much of it; without it, all" },
         { "on", kind = "date", needed = true, says = "the day it was finished", example = "Dec 5 2026" },
         { "hours", kind = "work", says = "the hours it really took" },
+        { "days", kind = "count", least = 1, most = 366, says = "on how many days they came, for the way there; without it, as few as the hours fill" },
+        { "cost", kind = "money", says = "what it really cost, a bill: in place of hours by the rate, machines, materials and the way there" },
         { "by", kind = "crew", says = "who did it" },
         { "found", kind = "quantity", says = "of a visit: what was found, which decides its triggers",
           example = "3200 stems/ac" },
