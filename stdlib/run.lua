@@ -9,6 +9,7 @@ M.stands = {}           -- records, in the order described
 M.features = {}
 M.crews = {}
 M.acts = {}
+M.waiting = {}          -- acts that no visit has asked for as yet
 M.inputs = {}           -- declared by `input`, by name
 M.input_names = {}
 M.pending = {}          -- `kind "name"` still without its table

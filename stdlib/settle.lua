@@ -203,7 +203,7 @@ function M.run(mode)
     need("order").collect()
     if not need("ledger").check(run.stands) then return end
     settle_costs()
-    settle_waiting()
+    if #run.waiting > 0 then settle_waiting() end
     settle_totals()
     if run.property.values.map then need("way_in").judge() end
     if run.traverses then need("vocabulary/traverse").tell() end

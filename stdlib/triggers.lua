@@ -117,7 +117,7 @@ local SIDES = { if_below = "less", if_above = "more" }
 --- stems/ac"; nil for one that comes with another that waits).
 function M.waiting()
     local rows = {}
-    for _, act in ipairs(run.waiting or {}) do
+    for _, act in ipairs(run.waiting) do
         local asks_for = waits_for(act)
         if asks_for then
             rows[#rows + 1] = { act = act, visit = asks_for.visit, when = act.waits_for and ("%s than %s"):format(

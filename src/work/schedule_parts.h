@@ -244,7 +244,7 @@ bool reason_lag(struct solver *s, const struct wish *w, int first);
 bool reason_unfit(struct solver *s, const struct wish *w);
 bool reason_other(struct solver *s, const struct group *g, size_t other,
                   enum other_is is);
-/* Words on why no crew can do it. */
+/* schedule_no_crew.c: words on why no crew can do it. */
 void reason_no_crew_words(const struct solver *s, const struct group *g, struct buf *out);
 /* schedule_clash.c: adds to the reasons what cannot be kept together. */
 bool clashes_find(struct solver *s, struct fault *f);

@@ -283,28 +283,6 @@ local function calendar_pages(d)
     end
 end
 
---- Acts that a visit may ask for, with what they would take.
-local function may_come(d)
-    local rows = need("triggers").waiting()
-    if #rows == 0 then return end
-    d:heading(2, "What may come")
-    for _, row in ipairs(rows) do
-        local act, line = row.act, {}
-        line[1] = { strong = dates.job_words(act) }
-        line[2] = row.when and (": if %s finds %s"):format(need("triggers").visit_words(row.visit), row.when) or ": comes with it"
-        if row.visit.start and row.when then line[3] = (" (planned for %s)"):format(tostring(row.visit.start)) end
-        for _, key in ipairs({ "hours", "cost" }) do
-            if act.figures[key] then
-                line[#line + 1] = "; "
-                line[#line + 1] = act.figures[key].value
-            end
-        end
-        line[#line + 1] = "."
-        d:item(line)
-    end
-    d:paragraph { "None of this is in the weeks, the hours and the cost above." }
-end
-
 local function materials(d)
     local rows = {}
     for _, row in ipairs(need("materials").rows()) do
@@ -351,7 +329,7 @@ function M.document()
     if run.property.values.map then need("report/ground").write(d) end
     if run.looked_at then need("report/ways_out").write(d) end
     calendar_pages(d)
-    may_come(d)
+    if #run.waiting > 0 then need("report/may_come").write(d) end
     notices(d)
     materials(d)
     if run.totals.cost or run.totals.stumpage or run.totals.cost_share then need("report/costs").write(d) end
