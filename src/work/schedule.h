@@ -27,7 +27,8 @@
  * Hours are person-hours. In a week a crew has people x hours_each, a seventh less for
  * every day it is off; in a day at most `day_each` a person. Both may be others in parts of
  * the year and on certain dates. What a visit takes on the road comes off its day, and off
- * its week for as few visits as the week's hours need. */
+ * its week for as few visits as the week's hours need. A visit brings an hour of work at
+ * least, unless less is left to do, or the day or half of the week holds less. */
 #ifndef SPINNEY_WORK_SCHEDULE_H
 #define SPINNEY_WORK_SCHEDULE_H
 
@@ -83,6 +84,8 @@ struct schedule_notice {
     int lead;
     bool expires_with_year; /* at the end of the calendar year in which it was filed */
     int expires_after;      /* days from filing to its last day; 0: never */
+    /* Filed already: what that covers needs no other filing. */
+    struct schedule_day_given filed;
 };
 
 /* Ground that is not there every week: "frozen ground". */

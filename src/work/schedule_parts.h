@@ -31,7 +31,7 @@ struct work_day {
 struct crew_state {
     struct dayset open;
     double *day_used, *week_used, *day_most, *week_most;
-    double whole_week; /* hours of its longest week without a day off */
+    double whole_week; /* work of its longest week, were it never off */
     int *next_free;    /* by week: itself, or for a full one a later week that no free one
                           lies before */
     bool stale;        /* hours were taken back: next_free is not to be used */
@@ -46,6 +46,8 @@ struct group {
     int bound;                           /* pushed: it may not start before this day */
     size_t pusher; /* the group that pushed it last, or SCHEDULE_NONE */
     bool gave_up;  /* pushing what it follows has been tried in vain */
+    size_t spent;  /* of what may be spent on pushing (schedule_push.h) */
+    bool let_go;   /* while it is found out who is no longer pushed */
 
     bool placed, carried_over;
     size_t crew;
@@ -148,6 +150,10 @@ bool solver_open_days(struct solver *s, struct fault *f);
 /* Takes out the days that no notice filed in the same year can cover. */
 void notice_close_days(const struct solver *s, const struct schedule_notice *n,
                        struct dayset *days);
+/* The first day on which work may begin as far as the notice goes. */
+int notice_first(const struct solver *s, const struct schedule_notice *n);
+/* Does the filing that was made cover the day? */
+bool notice_is_filed(const struct schedule_notice *n, struct date day);
 /* The last day that a notice covers when it is filed on that day. */
 struct date notice_last(const struct schedule_notice *n, struct date filed);
 /* The last day of the season that `day` lies in: open days no more than SCHEDULE_PAUSE
@@ -240,7 +246,7 @@ bool reason_lag(struct solver *s, const struct wish *w, int first);
 bool reason_unfit(struct solver *s, const struct wish *w);
 bool reason_other(struct solver *s, const struct group *g, size_t other,
                   enum other_is is);
-/* Words on why no crew can do it. */
+/* schedule_no_crew.c: words on why no crew can do it. */
 void reason_no_crew_words(const struct solver *s, const struct group *g, struct buf *out);
 /* schedule_clash.c: adds to the reasons what cannot be kept together. */
 bool clashes_find(struct solver *s, struct fault *f);

@@ -89,7 +89,8 @@ static struct date filed_from(const struct solver *s, const struct schedule_noti
     return from.day < by.day ? from : by;
 }
 
-/* Each notice is filed as late as may be, and again for the first day not covered. */
+/* Each notice is filed as late as may be, and again for the first day not covered; never
+ * for what a filing covers that was made. */
 static bool tell_filings(struct solver *s, size_t job)
 {
     const struct schedule_job *j = &s->task->jobs[job];
@@ -108,7 +109,7 @@ static bool tell_filings(struct solver *s, size_t job)
         struct date covered = { -1 };
         for (size_t k = 0; k < days; k++) {
             struct date day = k == 0 ? r->start : r->days[k - 1].day;
-            if (k == 1 && day.day == r->start.day)
+            if ((k == 1 && day.day == r->start.day) || notice_is_filed(n, day))
                 continue;
             if (k > 0 && day.day <= covered.day) {
                 told->filings[count - 1].last = day;
