@@ -250,21 +250,22 @@ static void clash_words(struct clash *c, size_t kept, struct buf *out)
 {
     bool several = c->s->next[c->g->first] != SCHEDULE_NONE;
     size_t told = 0;
+    if (kept == 1)
+        buf_puts(out, "; this alone leaves no day: ");
+    else
+        buf_puts(out, each_would_do(c) ? "; it would fit without any one of these: "
+                                       : "; these clash, and more stands against it: ");
     for (size_t i = 0; i < c->count; i++) {
         const struct point *p = &c->points[i];
         if (!p->kept)
             continue;
-        buf_puts(out, told == 0 ? "; " : told + 1 == kept ? " and " : "; ");
+        if (told > 0)
+            buf_puts(out, "; ");
         if (several && p->kind < POINT_IN_ONE)
             buf_printf(out, "`%s`: ", c->s->task->jobs[p->job].name);
         point_words(c->s, p, out);
         told++;
     }
-    if (kept == 1)
-        buf_puts(out, " leaves no day by itself");
-    else
-        buf_puts(out, each_would_do(c) ? " clash: without any one of them it fits"
-                                       : " clash, and more stands against it");
 }
 
 /* Is it one thing alone, and one that the reason does not say to be alone? */
