@@ -252,9 +252,11 @@ static void clash_words(struct clash *c, size_t kept, struct buf *out)
 {
     bool several = c->s->next[c->g->first] != SCHEDULE_NONE;
     size_t told = 0;
-    buf_puts(out, kept == 1          ? "; "
-                  : each_would_do(c) ? "; it would fit without any one of these: "
-                                     : "; these clash, and more stands against it: ");
+    if (kept == 1)
+        buf_puts(out, "; this alone leaves no day: ");
+    else
+        buf_puts(out, each_would_do(c) ? "; it would fit without any one of these: "
+                                       : "; these clash, and more stands against it: ");
     for (size_t i = 0; i < c->count; i++) {
         const struct point *p = &c->points[i];
         if (!p->kept)
@@ -266,8 +268,6 @@ static void clash_words(struct clash *c, size_t kept, struct buf *out)
         point_words(c->s, p, out);
         told++;
     }
-    if (kept == 1)
-        buf_puts(out, " leaves no day by itself");
 }
 
 /* Is it one thing alone, and one that the reason does not say to be alone? */

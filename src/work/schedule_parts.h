@@ -56,7 +56,8 @@ struct group {
     size_t work_count, work_room;
 
     double key;    /* of those that could be next, the lowest is placed first */
-    size_t wanted; /* the one crew that may do it, or SCHEDULE_NONE for any able one */
+    size_t wanted; /* the crew that is to do it, or SCHEDULE_NONE for any able one */
+    bool any_crew; /* it has no time for it: any other may */
 };
 
 /* `after` has to wait for `before`. */
@@ -114,6 +115,7 @@ struct solver {
     struct trial best, trial;
     bool quiet;   /* only tries: no words are made of what does not fit */
     bool pushed;  /* some group was pushed later by what follows it */
+    bool crews_kept; /* made again: what a crew is wanted for, no other does */
     bool residue; /* hours were taken back: sums may be off by their rounding */
     struct schedule_outcome outcome;
     struct fault *f;

@@ -51,7 +51,7 @@ void crews_able(struct solver *s, const struct group *g)
         bool listed = false; /* a crew listed twice is one crew */
         for (size_t k = 0; k < s->able_count; k++)
             listed |= s->able[k] == crew;
-        bool wanted = g->wanted == SCHEDULE_NONE || g->wanted == crew;
+        bool wanted = g->wanted == SCHEDULE_NONE || g->wanted == crew || g->any_crew;
         if (!listed && wanted && can_do(s, g, crew))
             s->able[s->able_count++] = crew;
     }
@@ -195,21 +195,34 @@ static struct wish wish_of(const struct solver *s, const struct group *g)
     return w;
 }
 
-static enum outcome place_group(struct solver *s, struct group *g, struct allowance *may,
-                                size_t *back)
+static bool fit_on_date(struct solver *s, struct group *g, bool any_crew)
 {
-    enum outcome early = settle_early(s, g);
-    if (early != OPEN)
-        return early;
-    if (!g->nobody) {
+    g->any_crew = any_crew;
+    if (!g->nobody)
         crews_able(s, g);
-        if (s->able_count == 0 && !g->fixed)
-            return reason_no_crew(s, g) ? UNFIT : FAILED;
-    }
-    if (g->fixed) {
-        fit_fixed(s, g, &s->best);
-        return group_put(s, g, &s->best) ? SETTLED : FAILED;
-    }
+    fit_fixed(s, g, &s->best);
+    return s->best.count > 0 && s->best.work[0].day == g->fixed_day;
+}
+
+/* On the date that the plan states, by whatever crew; if none is there then, by the one
+ * that is wanted, as soon as it is. */
+static void place_fixed(struct solver *s, struct group *g)
+{
+    if (fit_on_date(s, g, false) || s->crews_kept || g->wanted == SCHEDULE_NONE)
+        return;
+    if (fit_on_date(s, g, true))
+        return;
+    fit_on_date(s, g, false);
+    if (s->best.count == 0)
+        fit_on_date(s, g, true);
+}
+
+/* With the crews at hand. */
+static enum outcome find_place(struct solver *s, struct group *g, struct allowance *may,
+                               size_t *back)
+{
+    if (s->able_count == 0 && !g->nobody)
+        return reason_no_crew(s, g) ? UNFIT : FAILED;
     struct wish w = wish_of(s, g);
     const struct dayset *open = group_open(s, g);
     if (fit_group(s, &w, open, &s->best))
@@ -222,6 +235,29 @@ static enum outcome place_group(struct solver *s, struct group *g, struct allowa
     }
     dayset_copy(&s->keep, open);
     return reason_unfit(s, &w) ? UNFIT : FAILED;
+}
+
+static enum outcome place_group(struct solver *s, struct group *g, struct allowance *may,
+                                size_t *back)
+{
+    enum outcome early = settle_early(s, g);
+    if (early != OPEN)
+        return early;
+    if (g->fixed) {
+        place_fixed(s, g);
+        return group_put(s, g, &s->best) ? SETTLED : FAILED;
+    }
+    g->any_crew = false;
+    if (!g->nobody)
+        crews_able(s, g);
+    enum outcome outcome = find_place(s, g, may, back);
+    if (outcome != UNFIT || s->crews_kept || g->wanted == SCHEDULE_NONE)
+        return outcome;
+    /* Before it is left out, any crew that can do it may have it. */
+    group_undo(s, g);
+    g->any_crew = true;
+    crews_able(s, g);
+    return find_place(s, g, may, back);
 }
 
 static void place_done(struct solver *s, size_t job)
@@ -253,9 +289,7 @@ static bool place_first(struct solver *s)
         group->early = early;
         if (!early)
             continue;
-        if (!group->nobody)
-            crews_able(s, group);
-        fit_fixed(s, group, &s->best);
+        place_fixed(s, group);
         if (!group_put(s, group, &s->best))
             return false;
     }
@@ -275,7 +309,7 @@ static void start_anew(struct solver *s)
             c->day_used[g->work[i].day] = c->week_used[week] = 0;
             c->next_free[week] = week;
         }
-        g->placed = g->early = g->gave_up = false;
+        g->placed = g->early = g->gave_up = g->any_crew = false;
         g->work_count = 0;
         g->spent = 0;
         g->bound = 0;

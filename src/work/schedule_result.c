@@ -197,7 +197,8 @@ static bool keep_order(struct solver *s, struct schedule *out, struct fault *f)
     for (size_t g = 0; g < s->group_count; g++) {
         const struct group *group = &s->groups[g];
         bool any = s->pushed || group->crew == SCHEDULE_NONE;
-        out->crew[g] = any ? group->wanted : group->crew;
+        size_t wanted = group->any_crew ? SCHEDULE_NONE : group->wanted;
+        out->crew[g] = any ? wanted : group->crew;
     }
     out->order = s->order;
     out->group_count = s->group_count;

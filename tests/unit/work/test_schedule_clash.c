@@ -58,7 +58,7 @@ static void what_is_too_late_already_is_told_alone(void **state)
     jobs[1].after = &after;
     jobs[1].after_count = 1;
     solve(2);
-    clash(1, "; within 14 days after `a` (done Sep 1 2026) leaves no day by itself");
+    clash(1, "; this alone leaves no day: within 2 weeks after `a` (done Sep 1 2026)");
 }
 
 static void the_other_work_of_a_crew_clashes_with_a_deadline(void **state)
