@@ -21,8 +21,9 @@
  * earliest week with free hours, so that it keeps what is left of its season; a job that
  * must follow another within so many days may push that one later. The order of the plan
  * and a few rules of thumb are tried first, then changes of the best one, up to `tries`
- * schedules or until no better one can be (schedule_search.c). Never by the clock: same
- * input and seed, same schedule.
+ * schedules or until no better one can be (search.h); of a plan so small that all orders
+ * and crews are no more than `tries`, all. Never by the clock: same input and seed, same
+ * schedule.
  *
  * Hours are person-hours. In a week a crew has people x hours_each, a seventh less for
  * every day it is off; in a day at most `day_each` a person. Both may be others in parts of
@@ -282,7 +283,10 @@ enum schedule_goals {
 struct schedule_outcome {
     struct schedule_goal goals[SCHEDULE_GOALS];
     size_t tries; /* schedules made, the first one and the one returned among them */
-    bool proven;  /* no schedule is better in 1 to 5 of what is wanted */
+    /* No order of the jobs, with any choice of the crews that can do them, gives a
+     * schedule that is better in 1 to 5 of what is wanted: what none can beat is reached,
+     * or all were tried. */
+    bool proven;
 };
 
 /* Borrows nothing: `task` may go once it returns. Names and words are copied where kept.

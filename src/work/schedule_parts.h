@@ -55,7 +55,6 @@ struct group {
     struct work_day *work;
     size_t work_count, work_room;
 
-    double key;    /* of those that could be next, the lowest is placed first */
     size_t wanted; /* the crew that is to do it, or SCHEDULE_NONE for any able one */
     bool any_crew; /* it has no time for it: any other may */
 };
@@ -178,7 +177,8 @@ bool solver_place(struct solver *s, struct fault *f);
 /* Puts the crews that can do all of a group in s->able. */
 void crews_able(struct solver *s, const struct group *g);
 
-/* schedule_bound.c: what no schedule can beat. */
+/* schedule_bound.c: what no schedule can beat. Each group by itself on its own days; the
+ * bounds of project_bound.h count units of time that are all alike, and share nothing. */
 struct bound {
     bool possible;     /* can it be placed at all, if it stood alone? */
     bool needless;     /* may come out as not needed: stands in, or follows such a one */
@@ -198,6 +198,8 @@ bool held_find(struct solver *s, struct fault *f);
 
 /* schedule_score.c: how good the schedule at hand is; of two, the one that is lower in the
  * first thing in which they differ. */
+/* Sums of doubles that differ by less than this, or by this part, are alike. */
+#define SCORE_ALIKE 1e-7
 enum {
     SCORE_UNPLACED, /* acts, and nothing stands in for them */
     SCORE_REPLACED, /* acts whose stand-in is placed */

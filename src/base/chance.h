@@ -6,8 +6,8 @@
  *
  * The splitmix64 generator (Steele, Lea, Flood 2014, "Fast splittable pseudorandom number
  * generators", OOPSLA 2014; its constants from memory). */
-#ifndef SPINNEY_GROUND_CHANCE_H
-#define SPINNEY_GROUND_CHANCE_H
+#ifndef SPINNEY_BASE_CHANCE_H
+#define SPINNEY_BASE_CHANCE_H
 
 #include <stddef.h>
 #include <stdint.h>
