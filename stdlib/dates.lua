@@ -62,6 +62,20 @@ function M.how_sure()
     return known
 end
 
+--- Does any act that has a day wait for ground or weather?
+function M.waits_for_ground()
+    for _, act in ipairs(run.acts) do
+        if act.condition and act.state == "placed" then return true end
+    end
+    return false
+end
+
+--- By what the chances are told.
+function M.chance_by_words()
+    return M.waits_for_ground() and "by the ranges of the hours and the fit weeks of ground and weather"
+        or "by the ranges of the hours"
+end
+
 --- "87 in 100", "" where there is none.
 function M.chance_words(act)
     local risk = act.risk
@@ -86,18 +100,28 @@ local HELP_WORDS = {
     ["next season"] = function(_, help) return ("moved to its next season, from %s"):format(tostring(help.from)) end,
 }
 
-local TRIED_WORDS = {
-    sooner = "taken before other work", person = "one more person", ["next season"] = "its next season",
+local END_WORDS = {
+    enough = function(help) return in_100(help.chance) end,
+    short = function(help) return in_100(help.chance) end,
+    ["leaves out"] = function() return "other work would be left out" end,
+    nowhere = function() return "it would not fit" end,
 }
 
+--- What was tried, with the chance that each gives: what is enough, then what is not.
 local function help_words(act)
-    local risk, list = act.risk, {}
-    for i, help in ipairs(risk.helps) do
-        list[i] = ("%s: %s"):format(HELP_WORDS[help.kind](act, help), in_100(help.chance))
+    local risk, enough, rest = act.risk, {}, {}
+    if not risk.sought then return "what would help was tried for acts before it alone" end
+    for _, help in ipairs(risk.helps) do
+        local list = help["end"] == "enough" and enough or rest
+        list[#list + 1] = ("%s: %s"):format(HELP_WORDS[help.kind](act, help), END_WORDS[help["end"]](help))
     end
-    if #list > 0 then return table.concat(list, "; ") end
-    for i, kind in ipairs(risk.tried) do list[i] = TRIED_WORDS[kind] end
-    return #list > 0 and "tried in vain: " .. table.concat(list, ", ") or nil
+    if #enough + #rest == 0 then return "its date is stated, and nothing else could be tried" end
+    local words = {}
+    if #enough > 0 then words[1] = "what would help: " .. table.concat(enough, "; ") end
+    if #rest > 0 then
+        words[#words + 1] = (#enough > 0 and "Not enough: " or "nothing that was tried is enough: ") .. table.concat(rest, "; ")
+    end
+    return table.concat(words, ". ")
 end
 
 --- Cautions for acts that may not be done in their season.
@@ -106,10 +130,10 @@ function M.speak(find)
         local risk = act.risk
         if risk and risk.low then
             find { level = "caution", rule = "season at risk",
-                message = ("this may not be done in its season: the chance that it is, by the ranges of the hours, is %s")
-                    :format(in_100(risk.chance)),
+                message = ("this may not be done in its season: the chance that it is, %s, is %s")
+                    :format(M.chance_by_words(), in_100(risk.chance)),
                 detail = help_words(act), ask = "the consultant who planned it",
-                source = "the schedule made again with hours drawn from their ranges",
+                source = "the schedule made again with other hours and weeks of ground, by chance",
                 act = act, stand = act.stand, date = act.start }
         end
     end

@@ -225,12 +225,17 @@ local function notices(d)
     end
 end
 
-local FLOAT_WORDS = "Float: so much later a job may be, the hours of its crew aside, and neither it nor what waits for it "
-    .. "has to wait for a later season."
-local CHANCE_WORDS = {
-    sure = "No job comes into a later season even when all of them take long: each keeps its own with a chance of over 90 in 100.",
-    drawn = "Chance: that the job is done in the season it is planned for, by the ranges of the hours.",
-}
+local FLOAT_WORDS = "Float: so much later a job may start, in hours that its crew has left, and neither it nor what waits for it "
+    .. "leaves its season; all else stays where it is."
+
+--- What the chances are of.
+local function chance_words(sure)
+    if sure == "drawn" then
+        return ("Chance: that the job is done in the season it is planned for, %s."):format(dates.chance_by_words())
+    end
+    return ("No job comes into a later season even when all of them take long%s: each keeps its own with a chance of over 90 in 100.")
+        :format(dates.waits_for_ground() and " and the ground is seldom fit" or "")
+end
 
 local function calendar_pages(d)
     d:heading(2, "When")
@@ -253,7 +258,7 @@ local function calendar_pages(d)
         { "hours", align = "number" }, { "float", align = "right" } }
     if sure == "drawn" then columns[6] = { "in 100", align = "right" } end
     d:table { columns = columns, rows = rows }
-    if #rows > 0 then d:paragraph { FLOAT_WORDS, sure and " " .. CHANCE_WORDS[sure] or "" } end
+    if #rows > 0 then d:paragraph { FLOAT_WORDS, sure and " " .. chance_words(sure) or "" } end
     if #strip > 0 then d:strip { rows = strip } end
     local unplaced = {}
     for _, act in ipairs(run.acts) do
