@@ -150,6 +150,8 @@ static void put_days(struct dayset *days, int from, int count)
 {
     if (count > days->days - from)
         count = days->days - from;
+    if (count <= 0)
+        return;
     uint64_t bits = (UINT64_C(1) << count) - 1;
     days->words[from / 64] |= bits << (from % 64);
     if (from % 64 + count > 64)

@@ -53,7 +53,7 @@ static void same_hours(const struct schedule_crew *crew, struct crew_state *out)
     for (int d = 0; d < days; d++)
         out->day_most[d] = most;
     for (int week = 0; week * 7 < days; week++) {
-        int open = dayset_count(&out->open, week * 7, week * 7 + 6);
+        int open = dayset_week(&out->open, week);
         out->week_most[week] =
             open == 7 ? full : less_travel(whole * open / 7, day, open, crew->travel);
     }
