@@ -48,6 +48,12 @@ end
 
 --- ---- how sure ----
 
+--- Finds out how sure the dates are, and brings it to the acts: chance, or_more, low, float_weeks, sought, helps.
+function M.judge()
+    plan.tell_risk()
+    for _, act in ipairs(run.acts) do act.risk = plan.risk(act.index) end
+end
+
 --- Were hours drawn, and does each act keep its season anyway?
 -- @return nil when nothing is known, "sure" or "drawn"
 function M.how_sure()

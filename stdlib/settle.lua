@@ -167,10 +167,11 @@ end
 local WATCHED = 200
 
 --- Runs the whole of it. Faults found on the way are with the host.
--- @param mode "check" lets a script pass that describes no property and nothing that needs one
-function M.run(mode)
+-- @param aim "check" lets a script pass that describes no property and nothing that needs one; "write": papers
+-- follow; "ask"
+function M.run(aim)
     finish_script()
-    if mode == "check" and not run.property and #run.stands == 0 and #run.acts == 0 then return end
+    if aim == "check" and not run.property and #run.stands == 0 and #run.acts == 0 then return end
     if not run.property then
         host.fault(host.main_place(), nil, "property-missing", "the plan has no property",
             "property \"Name\" { region = \"lake-states/michigan\", walked = Oct 14 2026 }")
@@ -202,6 +203,8 @@ function M.run(mode)
     if not need("ledger").check(run.stands) then return end
     settle_costs()
     settle_totals()
+    if aim == "write" then need("report").draw_ahead() end
+    need("dates").judge()
     if run.property.values.map then need("way_in").judge() end
     if run.traverses then need("vocabulary/traverse").tell() end
     rules.speak()

@@ -229,6 +229,7 @@ struct plan {
     struct finding *findings;
     size_t finding_count, finding_room;
     struct schedule_goal goals[SCHEDULE_GOALS]; /* once there is a schedule */
+    struct timing *timing;                      /* until its risk is told (timing.h) */
     struct figures totals;
     bool failed;
 };

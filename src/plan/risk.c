@@ -3,7 +3,6 @@
 #include <stdlib.h>
 
 #include "base/fault.h"
-#include "quantity/draws.h"
 
 bool risk_has_chance(const struct plan_act *act)
 {
@@ -131,7 +130,6 @@ bool plan_risk(struct plan *plan, const struct schedule_task *task,
         r.likely[i] = r.high[i] = task->jobs[i].hours;
     fine = fine && find_risk(&r, f);
     schedule_again_free(r.again);
-    draws_free(r.first_draws);
     free(r.likely);
     free(r.high);
     free(r.kept);

@@ -8,7 +8,7 @@
 #include "base/fault.h"
 #include "quantity/draws.h"
 #include "quantity/node.h"
-#include "quantity/select.h"
+#include "quantity/spread.h"
 
 /* Acts whose hours are drawn at once: it bounds the memory, nothing else. */
 enum { AT_ONCE = 256 };
@@ -75,20 +75,6 @@ static struct draws *draws_from(const struct risk *r, size_t first, size_t count
     return draws_of(plan->graph, nodes, count, f);
 }
 
-/* Entries of one cut, a mowing of three years: acts of the same hours share their draws. */
-static void take_high(struct risk *r, const struct draws *d, size_t first, size_t count)
-{
-    double high[AT_ONCE];
-    bool known[AT_ONCE] = { false };
-    for (size_t i = 0; i < count; i++) {
-        size_t act = r->uncertain[first + i], row = draws_row_number(d, i);
-        if (!known[row])
-            high[row] = select_percentiles(draws_row(d, i), SPREAD_DRAWS).high;
-        known[row] = true;
-        r->high[act] = sound(high[row] / r->per_hour, r->likely[act]);
-    }
-}
-
 static void take_drawn(struct risk *r, const struct draws *d, size_t first, size_t count)
 {
     for (size_t i = 0; i < count; i++) {
@@ -106,27 +92,29 @@ static size_t at_once(const struct risk *r, size_t first)
     return left < AT_ONCE ? left : AT_ONCE;
 }
 
-/* Keeps the first draws, which most often are all. */
 bool risk_high(struct risk *r, struct fault *f)
 {
+    struct plan *plan = r->plan;
     struct unit_id hour;
-    if (!units_find(graph_units(r->plan->graph), "h", 1, &hour, f))
+    if (!units_find(graph_units(plan->graph), "h", 1, &hour, f))
         return false;
-    r->per_hour = unit_factor(graph_units(r->plan->graph), hour);
-    for (size_t i = 0; i < r->plan->act_count; i++)
-        if (is_drawn(r->plan, &r->plan->acts[i]))
+    r->per_hour = unit_factor(graph_units(plan->graph), hour);
+    for (size_t i = 0; i < plan->act_count; i++)
+        if (is_drawn(plan, &plan->acts[i]))
             r->uncertain[r->uncertain_count++] = i;
-    for (size_t i = 0; i < r->uncertain_count; i += AT_ONCE) {
-        struct draws *d = draws_from(r, i, at_once(r, i), f);
-        if (!d)
-            return false;
-        take_high(r, d, i, at_once(r, i));
-        if (i == 0)
-            r->first_draws = d;
-        else
-            draws_free(d);
+    struct qty *hours = malloc((r->uncertain_count + 1) * sizeof *hours);
+    struct spread *spreads = malloc((r->uncertain_count + 1) * sizeof *spreads);
+    bool fine = (hours && spreads) || fault_no_memory(f);
+    for (size_t i = 0; fine && i < r->uncertain_count; i++)
+        hours[i] = plan_figure(&plan->acts[r->uncertain[i]].figures, "hours");
+    fine = fine && spread_of(plan->graph, hours, r->uncertain_count, spreads, f);
+    for (size_t i = 0; fine && i < r->uncertain_count; i++) {
+        size_t act = r->uncertain[i];
+        r->high[act] = sound(spreads[i].high / r->per_hour, r->likely[act]);
     }
-    return true;
+    free(hours);
+    free(spreads);
+    return fine;
 }
 
 bool risk_draw(struct risk *r, struct fault *f)
@@ -138,19 +126,16 @@ bool risk_draw(struct risk *r, struct fault *f)
         return fault_no_memory(f);
     for (size_t k = 0; k < r->draws; k++)
         memcpy(r->drawn + k * acts, r->likely, acts * sizeof *r->likely);
-    if (r->uncertain_count == 0)
-        return true;
-    if (!pick_draws(r, r->first_draws, at_once(r, 0), f))
-        return false;
-    take_drawn(r, r->first_draws, 0, at_once(r, 0));
-    for (size_t i = AT_ONCE; i < r->uncertain_count; i += AT_ONCE) {
+    bool fine = true;
+    for (size_t i = 0; fine && i < r->uncertain_count; i += AT_ONCE) {
         struct draws *d = draws_from(r, i, at_once(r, i), f);
-        if (!d)
-            return false;
-        take_drawn(r, d, i, at_once(r, i));
+        /* By the first of them, which most often are all. */
+        fine = d && (i > 0 || pick_draws(r, d, at_once(r, 0), f));
+        if (fine)
+            take_drawn(r, d, i, at_once(r, i));
         draws_free(d);
     }
-    return true;
+    return fine;
 }
 
 const double *risk_row(const struct risk *r, size_t draw)

@@ -18,7 +18,6 @@ struct risk {
     double *likely, *high;        /* hours by act */
     double *drawn;   /* `draws` rows of hours by act; NULL: they were not needed */
     double per_hour; /* base units in an hour */
-    struct draws *first_draws;
     size_t *kept;      /* by act: draws in which it kept its season */
     size_t *uncertain; /* acts whose hours are */
     size_t uncertain_count, draws;
