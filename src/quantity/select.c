@@ -98,16 +98,33 @@ struct layout {
     double from, scale;
 };
 
+/* The least numbers there have been, ascending. */
+struct least {
+    double list[MARGIN + 1];
+};
+
+static void least_keep(struct least *l, double x)
+{
+    int i = MARGIN;
+    if (!(x < l->list[MARGIN]))
+        return;
+    for (; i > 0 && l->list[i - 1] > x; i--)
+        l->list[i] = l->list[i - 1];
+    l->list[i] = x;
+}
+
 /* Buckets of equal width over the middle nine tenths of the draws as a sample shows them;
  * the end buckets take the tails, so that a long tail does not crowd the rest into one.
  * False when the draws do not lend themselves (mostly equal, or endless). */
 static bool lay_out(const double *draws, size_t count, struct layout *out)
 {
-    double sample[SAMPLE];
-    for (size_t i = 0; i < SAMPLE; i++)
-        sample[i] = draws[i * count / SAMPLE];
-    sort_few(sample, SAMPLE);
-    double from = sample[MARGIN], to = sample[SAMPLE - 1 - MARGIN];
+    struct least low = { { INFINITY, INFINITY, INFINITY, INFINITY } }, high = low;
+    for (size_t i = 0; i < SAMPLE; i++) {
+        double draw = draws[i * count / SAMPLE];
+        least_keep(&low, draw);
+        least_keep(&high, -draw);
+    }
+    double from = low.list[MARGIN], to = -high.list[MARGIN];
     out->from = from;
     out->scale = (BUCKETS - 2) / (to - from);
     return isfinite(from) && isfinite(to) && isfinite(out->scale) && out->scale > 0;
@@ -141,8 +158,38 @@ static void into_buckets(const double *draws, size_t count, struct layout lay,
         place_part(left < PART ? end : draws + from, lay, bucket + from);
     }
     memset(sizes, 0, BUCKETS * sizeof *sizes);
-    for (size_t i = 0; i < count; i++)
+    size_t i = 0;
+    for (; i + 4 <= count; i += 4) {
         sizes[bucket[i]]++;
+        sizes[bucket[i + 1]]++;
+        sizes[bucket[i + 2]]++;
+        sizes[bucket[i + 3]]++;
+    }
+    for (; i < count; i++)
+        sizes[bucket[i]]++;
+}
+
+/* The places of draws in buckets that are wanted, without a branch; returns how many. `near`
+ * has room for all. */
+static size_t find_near(const int32_t *bucket, size_t count, const bool *wanted,
+                        uint16_t *near)
+{
+    size_t few = 0, i = 0;
+    for (; i + 4 <= count; i += 4) {
+        near[few] = (uint16_t)i;
+        few += wanted[bucket[i]];
+        near[few] = (uint16_t)(i + 1);
+        few += wanted[bucket[i + 1]];
+        near[few] = (uint16_t)(i + 2);
+        few += wanted[bucket[i + 2]];
+        near[few] = (uint16_t)(i + 3);
+        few += wanted[bucket[i + 3]];
+    }
+    for (; i < count; i++) {
+        near[few] = (uint16_t)i;
+        few += wanted[bucket[i]];
+    }
+    return few;
 }
 
 static struct want want_of(double p, size_t count)
@@ -191,11 +238,7 @@ static bool from_buckets(const double *draws, size_t count, double *group, doubl
         s[r] = stretch_of(sizes, count, want[r], r > 0 ? s[r - 1] : lowest);
         memset(wanted + s[r].first, true, (size_t)(s[r].last - s[r].first) + 1);
     }
-    size_t few = 0;
-    for (size_t i = 0; i < count; i++) {
-        near[few] = (uint16_t)i;
-        few += wanted[bucket[i]];
-    }
+    size_t few = find_near(bucket, count, wanted, near);
     for (size_t i = 0; i < few; i++)
         if (isnan(draws[near[i]]))
             return false;
