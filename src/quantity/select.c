@@ -130,13 +130,16 @@ static bool lay_out(const double *draws, size_t count, struct layout *out)
     return isfinite(from) && isfinite(to) && isfinite(out->scale) && out->scale > 0;
 }
 
-/* Rounding keeps order here: a larger draw never lands in a lower bucket. A draw that is
- * no number lands in the topmost. Short loops over arrays of a length known beforehand,
- * for the compiler's vectors. */
-WIDE static void place_part(const double *restrict draws, struct layout lay,
+/* Rounding keeps order here: a larger draw never lands in a lower bucket. Short loops over
+ * arrays of a length known beforehand, for the compiler's vectors. False when one of them
+ * is no number. */
+WIDE static bool place_part(const double *restrict draws, struct layout lay,
                             int32_t *restrict bucket)
 {
     double at[PART];
+    int64_t lost = 0; /* as wide as a draw */
+    for (int i = 0; i < PART; i++)
+        lost |= draws[i] != draws[i];
     for (int i = 0; i < PART; i++) {
         double x = (draws[i] - lay.from) * lay.scale + 1;
         x = x < 0 ? 0 : x;
@@ -144,10 +147,11 @@ WIDE static void place_part(const double *restrict draws, struct layout lay,
     }
     for (int i = 0; i < PART; i++)
         bucket[i] = (int32_t)at[i];
+    return lost == 0;
 }
 
-/* `bucket` has room for a last whole part. */
-static void into_buckets(const double *draws, size_t count, struct layout lay,
+/* `bucket` has room for a last whole part; false when some draw is no number. */
+static bool into_buckets(const double *draws, size_t count, struct layout lay,
                          int32_t *bucket, uint16_t *sizes)
 {
     for (size_t from = 0; from < count; from += PART) {
@@ -155,7 +159,8 @@ static void into_buckets(const double *draws, size_t count, struct layout lay,
         size_t left = count - from;
         for (size_t i = 0; left < PART && i < PART; i++)
             end[i] = draws[from + (i < left ? i : 0)];
-        place_part(left < PART ? end : draws + from, lay, bucket + from);
+        if (!place_part(left < PART ? end : draws + from, lay, bucket + from))
+            return false;
     }
     memset(sizes, 0, BUCKETS * sizeof *sizes);
     size_t i = 0;
@@ -167,29 +172,7 @@ static void into_buckets(const double *draws, size_t count, struct layout lay,
     }
     for (; i < count; i++)
         sizes[bucket[i]]++;
-}
-
-/* The places of draws in buckets that are wanted, without a branch; returns how many. `near`
- * has room for all. */
-static size_t find_near(const int32_t *bucket, size_t count, const bool *wanted,
-                        uint16_t *near)
-{
-    size_t few = 0, i = 0;
-    for (; i + 4 <= count; i += 4) {
-        near[few] = (uint16_t)i;
-        few += wanted[bucket[i]];
-        near[few] = (uint16_t)(i + 1);
-        few += wanted[bucket[i + 1]];
-        near[few] = (uint16_t)(i + 2);
-        few += wanted[bucket[i + 2]];
-        near[few] = (uint16_t)(i + 3);
-        few += wanted[bucket[i + 3]];
-    }
-    for (; i < count; i++) {
-        near[few] = (uint16_t)i;
-        few += wanted[bucket[i]];
-    }
-    return few;
+    return true;
 }
 
 static struct want want_of(double p, size_t count)
@@ -220,34 +203,65 @@ static struct stretch stretch_of(const uint16_t *sizes, size_t count, struct wan
     return s;
 }
 
+/* Which of a part are in the buckets of one of the stretches. */
+WIDE static void mark_part(const int32_t *restrict bucket, const struct stretch *s,
+                           uint8_t *restrict near)
+{
+    int32_t first[RANKS], last[RANKS];
+    for (int r = 0; r < RANKS; r++) {
+        first[r] = s[r].first;
+        last[r] = s[r].last;
+    }
+    for (int i = 0; i < PART; i++) {
+        int32_t at = bucket[i];
+        near[i] = (uint8_t)(((at >= first[0]) & (at <= last[0])) |
+                            ((at >= first[1]) & (at <= last[1])) |
+                            ((at >= first[2]) & (at <= last[2])));
+    }
+}
+
+/* The places of the draws in the buckets of a stretch; returns how many. */
+static size_t find_near(const int32_t *bucket, size_t count, const struct stretch *s,
+                        uint16_t *places)
+{
+    size_t few = 0;
+    for (size_t from = 0; from < count; from += PART) {
+        uint8_t near[PART];
+        mark_part(bucket + from, s, near);
+        for (size_t i = 0; i < PART; i += 8) {
+            uint64_t eight;
+            memcpy(&eight, near + i, sizeof eight);
+            for (size_t k = i; eight != 0 && k < i + 8; k++)
+                if (near[k] && from + k < count)
+                    places[few++] = (uint16_t)(from + k);
+        }
+    }
+    return few;
+}
+
 /* By way of buckets; false when the draws do not lend themselves or some are lost. */
 static bool from_buckets(const double *draws, size_t count, double *group, double *found)
 {
     int32_t bucket[SELECT_MOST];
-    uint16_t sizes[BUCKETS], near[SELECT_MOST];
-    bool wanted[BUCKETS] = { [TOPMOST] = true };
+    uint16_t sizes[BUCKETS], places[SELECT_MOST];
     struct want want[RANKS];
     const struct stretch lowest = { 0, 0, 0 };
     struct stretch s[RANKS];
     struct layout lay;
-    if (count < SAMPLE || !lay_out(draws, count, &lay))
+    if (count < SAMPLE || !lay_out(draws, count, &lay) ||
+        !into_buckets(draws, count, lay, bucket, sizes))
         return false;
-    into_buckets(draws, count, lay, bucket, sizes);
     for (int r = 0; r < RANKS; r++) {
         want[r] = want_of(parts[r], count);
         s[r] = stretch_of(sizes, count, want[r], r > 0 ? s[r - 1] : lowest);
-        memset(wanted + s[r].first, true, (size_t)(s[r].last - s[r].first) + 1);
     }
-    size_t few = find_near(bucket, count, wanted, near);
-    for (size_t i = 0; i < few; i++)
-        if (isnan(draws[near[i]]))
-            return false;
+    size_t few = find_near(bucket, count, s, places);
     for (int r = 0; r < RANKS; r++) {
         size_t held = 0;
         for (size_t i = 0; i < few; i++) {
-            int32_t at = bucket[near[i]];
+            int32_t at = bucket[places[i]];
             if (at >= s[r].first && at <= s[r].last)
-                group[held++] = draws[near[i]];
+                group[held++] = draws[places[i]];
         }
         found[r] = pick(group, held, s[r].before, want[r]);
     }
