@@ -187,7 +187,7 @@ static void fill_job(const struct plan *plan, size_t index, struct timing *d,
 enum { TRIES_TO_RELAX = 40 };
 
 static struct schedule *solve(const struct plan *plan, struct timing *d, size_t tries,
-                              struct fault *f)
+                              bool rough, struct fault *f)
 {
     struct cursors at = { 0 };
     for (size_t i = 0; i < plan->act_count; i++)
@@ -208,6 +208,7 @@ static struct schedule *solve(const struct plan *plan, struct timing *d, size_t 
         .conditions = d->conditions,
         .condition_count = plan->condition_count,
         .tries = tries,
+        .rough = rough,
     };
     return schedule_new(&d->task, f);
 }
@@ -310,10 +311,10 @@ static bool restore(const struct plan *plan, struct timing *d, const struct sche
 }
 
 static bool solve_again(const struct plan *plan, struct timing *d, size_t tries,
-                        struct fault *f)
+                        bool rough, struct fault *f)
 {
     schedule_free(d->schedule);
-    d->schedule = solve(plan, d, tries, f);
+    d->schedule = solve(plan, d, tries, rough, f);
     return d->schedule != NULL;
 }
 
@@ -325,12 +326,18 @@ static bool timing_solve(const struct plan *plan, struct timing *d, struct fault
                ask_less(&plan->acts[i], &d->level[i])) {
         }
     }
-    do {
-        if (!solve_again(plan, d, TRIES_TO_RELAX, f))
+    /* Most plans need no more than the first; the next ones only show what else to ask. */
+    bool rough = false;
+    if (!solve_again(plan, d, TRIES_TO_RELAX, false, f))
+        return false;
+    while (relax(plan, d, d->schedule)) {
+        rough = true;
+        if (!solve_again(plan, d, TRIES_TO_RELAX, true, f))
             return false;
-    } while (relax(plan, d, d->schedule));
-    return (!restore(plan, d, d->schedule) && schedule_outcome(d->schedule).proven) ||
-           solve_again(plan, d, 0, f);
+    }
+    bool again = restore(plan, d, d->schedule) || rough;
+    return (!again && schedule_outcome(d->schedule).proven) ||
+           solve_again(plan, d, 0, false, f);
 }
 
 static bool timing_fill(struct plan *plan, struct timing *d, struct fault *f)

@@ -171,6 +171,9 @@ struct schedule_task {
     size_t condition_count;
     uint64_t seed;
     size_t tries; /* schedules to make at most; 0: as many as suit the plan's size */
+    /* Only whether each job is placed and carried over is asked, and whether no schedule is
+     * better: nothing else is told. */
+    bool rough;
     /* For tests: is told every schedule that is made on the way; NULL for nobody. */
     void (*watch)(void *watcher, const struct schedule_task *task,
                   const struct schedule *s);

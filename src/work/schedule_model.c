@@ -162,7 +162,7 @@ static bool crew_init(const struct solver *s, const struct schedule_crew *crew,
     out->day_used = calloc((size_t)s->days, sizeof *out->day_used);
     out->week_used = calloc(weeks, sizeof *out->week_used);
     out->day_most = malloc((size_t)s->days * sizeof *out->day_most);
-    out->week_most = calloc(weeks, sizeof *out->week_most);
+    out->week_most = malloc(weeks * sizeof *out->week_most);
     out->next_free = malloc((weeks + 1) * sizeof *out->next_free);
     if (!out->day_used || !out->week_used || !out->day_most || !out->week_most ||
         !out->next_free)
