@@ -1,5 +1,6 @@
 #include "plan/risk_parts.h"
 
+#include <assert.h>
 #include <stdlib.h>
 
 #include "base/fault.h"
@@ -20,9 +21,19 @@ bool risk_keeps(const struct risk *r, const struct schedule_again *again, size_t
 bool risk_again(const struct risk *r, struct schedule_again *again, size_t draw,
                 struct fault *f)
 {
+    /* Those that help is tried with share out the chances of the ground among them too. */
+    static_assert((int)SCHEDULE_GROUND_EVEN == (int)RISK_TRIED, "as many as are tried");
+    size_t step = r->draws / RISK_TRIED;
     if (r->ground)
-        schedule_again_ground(again, SCHEDULE_GROUND_DRAWN, draw);
+        schedule_again_ground(again, SCHEDULE_GROUND_DRAWN,
+                              draw % step * RISK_TRIED + draw / step);
     return schedule_again(again, risk_row(r, draw), f);
+}
+
+bool risk_is_tried(const struct risk *r, size_t draw)
+{
+    size_t step = r->draws / RISK_TRIED;
+    return draw % step == step / 2;
 }
 
 /* Its season may end, or its date be stated: then weeks without its ground may cost it. */
@@ -80,9 +91,11 @@ static bool count_kept(struct risk *r, struct fault *f)
     for (size_t k = 0; k < r->draws; k++) {
         if (!risk_again(r, r->again, k, f))
             return false;
-        for (size_t i = 0; i < r->plan->act_count; i++)
-            r->kept[i] +=
-                risk_has_chance(&r->plan->acts[i]) && risk_keeps(r, r->again, i);
+        for (size_t i = 0; i < r->plan->act_count; i++) {
+            bool keeps = risk_has_chance(&r->plan->acts[i]) && risk_keeps(r, r->again, i);
+            r->kept[i] += keeps;
+            r->kept_tried[i] += keeps && risk_is_tried(r, k);
+        }
     }
     return true;
 }
@@ -124,8 +137,10 @@ bool plan_risk(struct plan *plan, const struct schedule_task *task,
     r.likely = calloc(room, sizeof *r.likely);
     r.high = calloc(room, sizeof *r.high);
     r.kept = calloc(room, sizeof *r.kept);
+    r.kept_tried = calloc(room, sizeof *r.kept_tried);
     r.uncertain = calloc(room, sizeof *r.uncertain);
-    bool fine = (r.likely && r.high && r.kept && r.uncertain) || fault_no_memory(f);
+    bool fine = (r.likely && r.high && r.kept && r.kept_tried && r.uncertain) ||
+                fault_no_memory(f);
     for (size_t i = 0; fine && i < plan->act_count; i++)
         r.likely[i] = r.high[i] = task->jobs[i].hours;
     fine = fine && find_risk(&r, f);
@@ -133,6 +148,7 @@ bool plan_risk(struct plan *plan, const struct schedule_task *task,
     free(r.likely);
     free(r.high);
     free(r.kept);
+    free(r.kept_tried);
     free(r.uncertain);
     free(r.drawn);
     return fine;

@@ -18,7 +18,8 @@
  * The float is that of schedule_again_float (work/schedule.h), with likely hours.
  *
  * For the first RISK_HELPED acts whose chance is below RISK_LOW (fewer in plans of more
- * than RISK_SMALL acts) three things are tried, each with RISK_TRIED of these draws: to
+ * than RISK_SMALL acts) three things are tried, each with RISK_TRIED of these draws (in
+ * its own season by how much it betters the plan in them): to
  * take it before all other work, one more person in its crew, its next season. Enough is
  * what brings the chance to RISK_LOW or more without leaving out another act. Not tried is
  * what cannot be: to move a stated date, a person more where no crew is, a season after

@@ -1,6 +1,7 @@
 /* What would help acts whose chance is low: each is tried. */
 #include "plan/risk_parts.h"
 
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -32,15 +33,22 @@ static bool keeps_season(const struct risk *r, const struct schedule_again *agai
 static bool find_chance(const struct risk *r, struct schedule_again *again, size_t act,
                         struct act_help *help, struct fault *f)
 {
-    size_t kept = 0, step = r->draws / RISK_TRIED;
+    size_t kept = 0;
+    bool other = help->kind == HELP_NEXT_SEASON;
     struct date last = schedule_again_season(again, act);
-    for (size_t k = 0; k < RISK_TRIED; k++) {
-        if (!risk_again(r, again, k * step + step / 2, f))
+    for (size_t k = 0; k < r->draws; k++) {
+        if (!risk_is_tried(r, k))
+            continue;
+        if (!risk_again(r, again, k, f))
             return false;
-        kept += help->kind == HELP_NEXT_SEASON ? keeps_season(r, again, act, last)
-                                               : risk_keeps(r, again, act);
+        kept += other ? keeps_season(r, again, act, last) : risk_keeps(r, again, act);
     }
     help->chance = (double)kept / RISK_TRIED;
+    /* In the same season: by how much it differs from the plan in the same draws. */
+    if (!other)
+        help->chance +=
+            r->plan->acts[act].chance - (double)r->kept_tried[act] / RISK_TRIED;
+    help->chance = fmin(fmax(help->chance, 0), 1);
     help->end = help->chance >= RISK_LOW ? HELP_ENOUGH : HELP_SHORT;
     return true;
 }

@@ -16,10 +16,11 @@ struct risk {
     const struct schedule *schedule;
     struct schedule_again *again; /* of the task itself */
     double *likely, *high;        /* hours by act */
-    double *drawn;   /* `draws` rows of hours by act; NULL: they were not needed */
-    double per_hour; /* base units in an hour */
-    size_t *kept;      /* by act: draws in which it kept its season */
-    size_t *uncertain; /* acts whose hours are */
+    double *drawn;      /* `draws` rows of hours by act; NULL: they were not needed */
+    double per_hour;    /* base units in an hour */
+    size_t *kept;       /* by act: draws in which it kept its season */
+    size_t *kept_tried; /* of them those that help is tried with */
+    size_t *uncertain;  /* acts whose hours are */
     size_t uncertain_count, draws;
     size_t pick[RISK_DRAWS]; /* which of the draws they are, little work first */
     bool ground; /* some placed act waits for ground that is not there every week */
@@ -36,6 +37,8 @@ bool risk_settle(const struct risk *r, struct schedule_again *again, struct faul
 /* Makes the schedule again with a draw of hours and of the ground. */
 bool risk_again(const struct risk *r, struct schedule_again *again, size_t draw,
                 struct fault *f);
+/* Is it one of the RISK_TRIED draws that help is tried with? */
+bool risk_is_tried(const struct risk *r, size_t draw);
 /* Is the act finished in the season that it is planned for? */
 bool risk_keeps(const struct risk *r, const struct schedule_again *again, size_t act);
 /* Has it a day, whose chance is asked for? */

@@ -319,13 +319,16 @@ struct schedule_again_of schedule_again_of(const struct schedule_again *a, size_
  * chance of the day's month. Weeks are independent of one another and of the hours, and so
  * are conditions (common practice, no source: a mild winter makes its weeks alike, which
  * the chances by month do not tell; so the chance that none of many weeks is fit comes out
- * too low). The numbers follow from the condition's name, the week's date and `draw` alone.
+ * too low). The numbers follow from the condition's name, the week's date and `draw` alone;
+ * of SCHEDULE_GROUND_EVEN draws, from a multiple of it on, each has another such part of
+ * the chance of a week.
  * A job goes on when its ground is fit again: the days between are no pause.
  *
  * Harsh: of the weeks that a job could use, one after another, only the last of so many
  * counts that the chance that all of them are unfit is 1 in 500 or less. What keeps its
  * season on harsh ground has to fear for its ground in less than 1 in 500 for each week
  * that it takes. */
+enum { SCHEDULE_GROUND_EVEN = 128 };
 enum schedule_ground {
     SCHEDULE_GROUND_PLANNED,
     SCHEDULE_GROUND_HARSH,

@@ -146,6 +146,22 @@ void ground_clear(struct ground *ground)
 
 /* ---- weeks that are drawn ---- */
 
+enum { EVEN_BITS = 7, EVEN_MASK = SCHEDULE_GROUND_EVEN - 1 };
+static_assert(SCHEDULE_GROUND_EVEN == 1 << EVEN_BITS, "draws share out by bits");
+
+/* Where the draw stands among those that share out the chance: each place is taken once,
+ * in an order that follows from 56 bits of `h`. */
+static uint64_t place_of(uint64_t h, size_t draw)
+{
+    uint64_t x = draw & EVEN_MASK;
+    for (int round = 0; round < 4; round++, h >>= 2 * EVEN_BITS) {
+        x ^= h & EVEN_MASK;
+        x = x * ((h >> EVEN_BITS) | 1) & EVEN_MASK;
+        x ^= x >> 4;
+    }
+    return x;
+}
+
 static void put_days(struct dayset *days, int from, int count)
 {
     if (count > days->days - from)
@@ -162,14 +178,16 @@ static void draw_weeks(const struct solver *s, const struct ground *ground,
                        size_t condition, size_t draw)
 {
     struct dayset *fit = &ground->fits[condition];
-    uint64_t key = mix(ground->keys[condition] + STRIDE * draw);
+    uint64_t key = mix(ground->keys[condition] + STRIDE * (draw / SCHEDULE_GROUND_EVEN));
     /* Weeks by their own number, whenever the plan begins. */
     key += STRIDE * (uint64_t)(s->base.day / 7);
     dayset_empty(fit);
     for (size_t i = ground->weeks_at[condition]; i < ground->weeks_at[condition + 1];
          i++) {
         struct drawn_week w = ground->weeks[i];
-        uint64_t drawn = mix(key + STRIDE * (uint64_t)(w.day / 7)) >> 11;
+        uint64_t h = mix(key + STRIDE * (uint64_t)(w.day / 7));
+        uint64_t drawn =
+            place_of(h, draw) << (53 - EVEN_BITS) | (h * STRIDE) >> (64 - 53 + EVEN_BITS);
         if (drawn < w.bar && drawn < w.later_bar) {
             put_days(fit, w.day, 7);
         } else if (drawn < w.bar) {

@@ -103,6 +103,37 @@ static void one_week_of_many_is_enough(void **state)
     }
 }
 
+/* Of each 128 draws exactly that share is fit in any one week; and in two weeks together
+ * as many as chance would have. */
+static void draws_share_out_the_chance_of_a_week(void **state)
+{
+    (void)state;
+    int both = 0, all = 0;
+    for (int part = 1; part < SCHEDULE_GROUND_EVEN; part += 18) {
+        struct schedule *s;
+        begin("frozen", (double)part / SCHEDULE_GROUND_EVEN);
+        for (int week = 0; week < 5; week++)
+            add(7, 7 * week, 7 * week + 6);
+        struct schedule_again *a = settled(&s);
+        for (size_t from = 0; from < 4 * SCHEDULE_GROUND_EVEN;
+             from += SCHEDULE_GROUND_EVEN) {
+            int fit[5] = { 0 };
+            for (size_t k = 0; k < SCHEDULE_GROUND_EVEN; k++) {
+                run(a, from + k);
+                for (size_t week = 0; week < 5; week++)
+                    fit[week] += done(a, week);
+                both += part == 55 && done(a, 0) && done(a, 3);
+                all += part == 55;
+            }
+            for (int week = 0; week < 5; week++)
+                assert_int_equal(fit[week], part);
+        }
+        schedule_again_free(a);
+        schedule_free(s);
+    }
+    is_near((double)both / all, pow(55.0 / SCHEDULE_GROUND_EVEN, 2), all);
+}
+
 /* At least m of n weeks: the binomial's tail. */
 static void several_weeks_of_many(void **state)
 {
@@ -357,6 +388,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(one_week_of_many_is_enough),
+        cmocka_unit_test(draws_share_out_the_chance_of_a_week),
         cmocka_unit_test(several_weeks_of_many),
         cmocka_unit_test(a_week_over_two_months_goes_by_its_days),
         cmocka_unit_test(who_waits_for_the_same_has_the_same_weeks),
