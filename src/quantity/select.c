@@ -191,9 +191,24 @@ struct stretch {
     size_t before;
 };
 
+static size_t sum_of_eight(const uint16_t *sizes)
+{
+    size_t sum = 0;
+    for (int i = 0; i < 8; i++)
+        sum += sizes[i];
+    return sum;
+}
+
 static struct stretch stretch_of(const uint16_t *sizes, size_t count, struct want want,
                                  struct stretch s)
 {
+    while (s.first + 8 < BUCKETS) {
+        size_t eight = sum_of_eight(sizes + s.first);
+        if (s.before + eight > want.rank)
+            break;
+        s.before += eight;
+        s.first = (uint16_t)(s.first + 8);
+    }
     while (s.before + sizes[s.first] <= want.rank)
         s.before += sizes[s.first++];
     size_t upper = want.rank + 1 < count ? want.rank + 1 : want.rank;
