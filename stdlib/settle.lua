@@ -1,5 +1,5 @@
 --- After the script: acts get their quantities, limits and dates, and the rules speak.
---- One way, no turning back: ground, quantities, limits, schedule, findings, totals.
+--- One way, no turning back: ground, quantities, limits, schedule, totals, how sure the dates are, findings.
 local M = {}
 local acts = need "acts"
 local calendar = need "calendar"
