@@ -336,8 +336,10 @@ enum schedule_ground {
 };
 void schedule_again_ground(struct schedule_again *a, enum schedule_ground ground,
                            size_t draw);
-/* What is placed now is the plan: where ground is drawn, a job that has a stand-in keeps
- * the season that it has now or is not done, and then what stands in for it is. */
+/* What is placed now, on ground as planned, is the plan: where ground is drawn, a job that
+ * has a stand-in keeps the season that it has now or is not done, and then what stands in
+ * for it is. Weeks are drawn until two years after the last of the seasons in which jobs
+ * wait for ground; later ones are fit, as planned. */
 bool schedule_again_settle(struct schedule_again *a, struct fault *f);
 /* By how many whole weeks each job may start later than it does now, -1 for no end, put
  * into `weeks`. It and all done along with it begin no sooner than that, by the crew they

@@ -181,10 +181,12 @@ static void draw_weeks(const struct solver *s, const struct ground *ground,
     uint64_t key = mix(ground->keys[condition] + STRIDE * (draw / SCHEDULE_GROUND_EVEN));
     /* Weeks by their own number, whenever the plan begins. */
     key += STRIDE * (uint64_t)(s->base.day / 7);
-    dayset_empty(fit);
+    memset(fit->words, 0, ground->drawn_words * sizeof *fit->words);
     for (size_t i = ground->weeks_at[condition]; i < ground->weeks_at[condition + 1];
          i++) {
         struct drawn_week w = ground->weeks[i];
+        if ((size_t)w.day / 64 >= ground->drawn_words)
+            break;
         uint64_t h = mix(key + STRIDE * (uint64_t)(w.day / 7));
         uint64_t drawn =
             place_of(h, draw) << (53 - EVEN_BITS) | (h * STRIDE) >> (64 - 53 + EVEN_BITS);
@@ -208,10 +210,13 @@ static void draw_ground(struct schedule_again *a, size_t draw)
         const struct group *g = &s->groups[i];
         if (!has_ground(s, g))
             continue;
-        dayset_copy(&s->opens[i], &ground->wholes[i]);
-        for (size_t job = g->first; job != SCHEDULE_NONE; job = s->next[job])
-            if (s->task->jobs[job].has_condition)
-                dayset_and(&s->opens[i], &ground->fits[s->task->jobs[job].condition]);
+        uint64_t *open = s->opens[i].words;
+        memcpy(open, ground->wholes[i].words, ground->drawn_words * sizeof *open);
+        for (size_t job = g->first; job != SCHEDULE_NONE; job = s->next[job]) {
+            const struct schedule_job *j = &s->task->jobs[job];
+            for (size_t k = 0; j->has_condition && k < ground->drawn_words; k++)
+                open[k] &= ground->fits[j->condition].words[k];
+        }
         if (ground->until[i] < s->days)
             dayset_remove(&s->opens[i], solver_date(s, ground->until[i] + 1),
                           solver_date(s, s->days));
@@ -252,21 +257,34 @@ bool luck_holds(const struct wish *w, int day, struct luck *luck)
 
 /* ---- what is asked for ---- */
 
+/* Weeks so long after the last season in which something waits for its ground are not worth
+ * drawing: they are fit, as planned. */
+enum { LATER_DAYS = 2 * 366 };
+
 bool schedule_again_settle(struct schedule_again *a, struct fault *f)
 {
     const struct solver *s = &a->s;
-    if (!a->ground.wholes && !ground_init(a, f))
+    struct ground *ground = &a->ground;
+    int last = 0;
+    assert(ground->kind == SCHEDULE_GROUND_PLANNED);
+    if (!ground->wholes && !ground_init(a, f))
         return false;
     for (size_t g = 0; g < s->group_count; g++) {
         const struct group *group = &s->groups[g];
-        bool stands_in = false;
+        bool gives_way = false;
         for (size_t job = group->first; job != SCHEDULE_NONE; job = s->next[job])
-            stands_in = stands_in || s->task->jobs[job].has_otherwise;
-        a->ground.until[g] = s->days;
-        if (stands_in && group->placed && group->finish >= s->begin &&
-            group->finish < s->days)
-            a->ground.until[g] = season_end(&a->ground.wholes[g], group->finish);
+            gives_way = gives_way || s->task->jobs[job].has_otherwise;
+        ground->until[g] = s->days;
+        if (!has_ground(s, group) || !group->placed || group->finish < s->begin ||
+            group->finish >= s->days)
+            continue;
+        int end = season_end(&ground->wholes[g], group->finish);
+        last = end > last ? end : last;
+        if (gives_way)
+            ground->until[g] = end;
     }
+    int drawn = last + LATER_DAYS < s->days ? last + LATER_DAYS : s->days;
+    ground->drawn_words = dayset_words(drawn);
     return true;
 }
 

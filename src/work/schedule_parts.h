@@ -180,6 +180,7 @@ struct ground {
     size_t *weeks_at;
     uint64_t *keys; /* by condition */
     int *until;     /* by group: it has to be finished then, where its ground is drawn */
+    size_t drawn_words; /* of days: so far weeks are drawn */
 };
 void ground_clear(struct ground *ground);
 /* A week of harsh ground: of the weeks that a group could use, one after another, only the
