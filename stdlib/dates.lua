@@ -12,6 +12,19 @@ function M.job_words(act)
     return words
 end
 
+--- Why an act is not placed: the acts that stand in the reason by their ids as the papers call them, and the
+--- id behind it where the reader may want to ask on.
+function M.reason_words(act, with_ids)
+    local by_id = {}
+    for _, other in ipairs(run.acts) do by_id[other.id] = other end
+    return ((act.reason or act.state):gsub("`([^`]+)`( ?%(?)", function(id, behind)
+        local other = by_id[id]
+        if not other then return nil end
+        if with_ids then behind = behind == " (" and (" (%s, "):format(id) or (" (%s)%s"):format(id, behind) end
+        return ("\"%s\"%s"):format(M.job_words(other), behind)
+    end))
+end
+
 --- "87 in 100"; the draws are too few to tell of rare cases, and a chance below a bar is not
 --- rounded up to it.
 local function in_100(chance)
@@ -25,6 +38,24 @@ end
 function M.by_when(goal)
     if goal.planned <= goal.not_before then return (" done by %s, and cannot be sooner"):format(tostring(goal.planned)) end
     return (" done by %s; it cannot be before %s"):format(tostring(goal.planned), tostring(goal.not_before))
+end
+
+--- How many acts could not be placed.
+function M.left_out()
+    local count = 0
+    for _, act in ipairs(run.acts) do
+        if act.state == "unplaced" then count = count + 1 end
+    end
+    return count
+end
+
+--- "2 jobs could not be placed, and are not counted", nil when all are: whoever reads that all is done should not
+--- have to look further down for what is not.
+function M.left_out_words()
+    local count = M.left_out()
+    if count == 0 then return nil end
+    return ("%d job%s could not be placed, and %s not counted"):format(count, count == 1 and "" or "s",
+        count == 1 and "is" or "are")
 end
 
 --- Sentences on the finish of the whole, of the first year's work, and of each act marked first.
@@ -43,6 +74,8 @@ function M.finish_words()
                 M.by_when { planned = act.finish, not_before = held.soonest })
         end
     end
+    local left_out = M.left_out_words()
+    if left_out then list[#list + 1] = left_out .. ": see below." end
     return list
 end
 
@@ -103,7 +136,10 @@ end
 local HELP_WORDS = {
     sooner = function() return "taken before other work" end,
     person = function(act) return ("with one more person in crew %s"):format(act.crew.name) end,
-    ["next season"] = function(_, help) return ("moved to its next season, from %s"):format(tostring(help.from)) end,
+    ["next season"] = function(_, help)
+        return help["end"] == "nowhere" and "moved to its next season" or
+            ("moved to its next season, from %s"):format(tostring(help.from))
+    end,
 }
 
 local END_WORDS = {

@@ -16,6 +16,7 @@ local YEAR = 365.2425
 local function days_words(days)
     if days == 0 then return "" end
     if days >= 2 * YEAR then return (", by at least %.1f years"):format(math.floor(days / YEAR * 10) / 10) end
+    if days >= 14 and days % 7 == 0 then return (", by at least %d weeks"):format(days // 7) end
     return (", by at least %d day%s"):format(days, days == 1 and "" or "s")
 end
 
@@ -46,6 +47,12 @@ local function crew_words(act, held)
     if held.too_short then return ("what was left of its season was too short for it: it starts with the next, %s")
         :format(tostring(act.start)) end
     return nil
+end
+
+--- A notice that ended with the year, and lets nothing be done before it was filed anew.
+local function renewed_words(act, held)
+    return ("the notice \"%s\" runs out with the year: for %d it is filed from Jan 1 %d on, %d days ahead"):format(held.renewed,
+        act.start.year, act.start.year, held.lead)
 end
 
 local function days_closed(act, held)
@@ -80,9 +87,10 @@ local function link(act, held)
     local crew, busy = crew_words(act, held)
     if crew then put(crew) end
     if busy then return lines, busy end
+    if held.renewed then put(renewed_words(act, held)) end
     if held.opens then put(days_closed(act, held)) end
     -- Closed since before the plan began: what it waits for held it back no longer than that.
-    if not held.opens or held.closed or held.by == "stands in" then
+    if (not held.opens or held.closed or held.by == "stands in") and not (held.renewed and held.by == "notice") then
         local words
         words, behind = WAITS[held.by](act, held, held.act and run.acts[held.act])
         if words then put(words) end
@@ -142,6 +150,8 @@ function M.of_finish()
     end
     out[#out + 1] = wrap(("All is%s. Last of it, and what each waits for:"):format(dates.by_when(goals.all)), "", "")
     put_chain(out, last, wrap)
+    local left_out = dates.left_out_words()
+    if left_out then out[#out + 1] = "\n" .. wrap(left_out .. ".", "", "") end
     return lines_of(out)
 end
 
@@ -151,7 +161,7 @@ function M.of_start(id)
     for _, act in ipairs(run.acts) do
         if act.id == id then
             if act.state ~= "placed" and act.state ~= "done" then
-                return wrap(("%s is not placed: %s"):format(id, act.reason or act.state), "", "  ") .. "\n"
+                return wrap(("%s is not placed: %s"):format(id, dates.reason_words(act, true)), "", "  ") .. "\n"
             end
             local out = {}
             out[1] = wrap("What holds it back, and what each waits for:", "", "")

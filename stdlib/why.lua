@@ -51,13 +51,18 @@ end
 
 --- What to type instead: a stand or an act alone is no quantity, but has some.
 local function mend(name, names)
-    local figures = {}
+    local figures, dates = {}, ""
     for _, one in ipairs(names) do
         if one:sub(1, #name + 1):lower() == name:lower() .. "." then
-            figures[#figures + 1] = one:sub(#name + 1)
+            local figure = one:sub(#name + 1)
+            if figure == ".start" then
+                dates = "; or .start, for what holds it back"
+            else
+                figures[#figures + 1] = figure
+            end
         end
     end
-    if #figures > 0 then return ("add one of its figures to the name: %s"):format(listed(figures)) end
+    if #figures > 0 then return ("add one of its figures to the name: %s%s"):format(listed(figures), dates) end
     local near = host.suggest(name, names)
     if near then return ("did you mean \"%s\"?"):format(near) end
     return #names > 0 and "it has " .. listed(names) or "it has none yet"
@@ -123,11 +128,12 @@ local function question(name)
     return function() return host.evaluate("what is asked", name, "the question") end
 end
 
---- What holds the plan's finish back, or an act's start: "finish", "bench-aspen/fell.start".
+--- What holds the plan's finish back, or an act's start: "finish", "bench-aspen/fell.start"; how
+--- sure its days are: "bench-aspen/fell.chance", "bench-aspen/fell.float".
 local function dates(name)
     if name == "finish" then return need("held_back").of_finish() end
     local id = name:match("^(.*)%.start$") or name:match("^(.*)%.finish$")
-    return id and need("held_back").of_start(id) or nil
+    return id and need("held_back").of_start(id) or need("why_risk").text(name)
 end
 
 --- The quantity of that name, or nil when a fault was told. The name may be the one that an
@@ -139,7 +145,9 @@ function M.find(name)
         names[#names + 1] = one.name
     end
     if #run.acts > 0 then names[#names + 1] = "finish" end
-    for _, act in ipairs(run.acts) do names[#names + 1] = act.id .. ".start" end
+    for _, act in ipairs(run.acts) do
+        for _, word in ipairs({ "start", "chance", "float" }) do names[#names + 1] = ("%s.%s"):format(act.id, word) end
+    end
     local seen = {}
     for _, one in ipairs(names) do seen[one] = true end
     for _, stand in ipairs(run.stands) do
