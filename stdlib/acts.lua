@@ -40,12 +40,12 @@ M.keys = {
 local MAP = { "map", kind = "map", says = "the part of the stand it is done in, as an area of the property's map or a traverse round it" }
 
 local Act = { kind = "act", article = "an" }
+local OWN = { kind = true, id = true, name = true, title = true, start = true, finish = true }
 --- What a script or a rule may ask of an act: its keys as given, `kind`, `id`, `stand`,
 --- `start`, `finish` (dates, once scheduled), and its quantities once settled.
 function Act.index(record, key)
-    if key == "kind" or key == "id" or key == "name" or key == "title" then return record[key] end
+    if OWN[key] then return record[key] end
     if key == "stand" then return record.stand and record.stand.object end
-    if key == "start" or key == "finish" then return record[key] end
     if not run.settled then
         if record.declared and need("schema").key(record.declared, key) then
             if key ~= "hours" and key ~= "cost" then return objects.open(record.values[key]) end

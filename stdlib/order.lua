@@ -92,7 +92,6 @@ function M.collect()
         record.usable = result.usable
         record.weeks_left = result.weeks_left
         record.carried_over = result.carried_over
-        record.risk = plan.risk(record.index)
         record.forbidden, record.conflict = result.forbidden, result.conflict
         record.file_by = result.filings
     end

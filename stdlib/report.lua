@@ -4,8 +4,8 @@ local page = need "page"
 local quantity = need "quantity"
 local run = need "run"
 
---- Draws all that a paper prints at once, before it asks one thing and another of it.
-local function draw_ahead()
+--- Draws all that a paper prints at once, before one thing and another is asked of it: for the schedule, too.
+function M.draw_ahead()
     local list = {}
     for _, key in ipairs(run.total_names) do list[#list + 1] = run.totals[key] end
     for _, act in ipairs(run.acts) do
@@ -23,7 +23,6 @@ end
 
 --- The owner's plan, for the terminal.
 function M.plan()
-    draw_ahead()
     return page.terminal(need("report/plan").document())
 end
 

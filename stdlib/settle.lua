@@ -1,5 +1,5 @@
 --- After the script: acts get their quantities, limits and dates, and the rules speak.
---- One way, no turning back: ground, quantities, limits, schedule, findings, totals.
+--- One way, no turning back: ground, quantities, limits, schedule, totals, how sure the dates are, findings.
 local M = {}
 local acts = need "acts"
 local costs = need "costs"
@@ -168,10 +168,11 @@ end
 local WATCHED = 200
 
 --- Runs the whole of it. Faults found on the way are with the host.
--- @param mode "check" lets a script pass that describes no property and nothing that needs one
-function M.run(mode)
+-- @param aim "check" lets a script pass that describes no property and nothing that needs one; "write": papers
+-- follow; "ask"
+function M.run(aim)
     finish_script()
-    if mode == "check" and not run.property and #run.stands == 0 and #run.acts == 0 then return end
+    if aim == "check" and not run.property and #run.stands == 0 and #run.acts == 0 then return end
     if not run.property then
         host.fault(host.main_place(), nil, "property-missing", "the plan has no property",
             "property \"Name\" { region = \"lake-states/michigan\", walked = Oct 14 2026 }")
@@ -205,6 +206,8 @@ function M.run(mode)
     settle_costs()
     if #run.waiting > 0 then settle_waiting() end
     settle_totals()
+    if aim == "write" then need("report").draw_ahead() end
+    need("dates").judge()
     need("unasked").judge()
     if run.property.values.map then need("way_in").judge() end
     if run.traverses then need("vocabulary/traverse").tell() end

@@ -5,6 +5,7 @@
 
 #include "base/grow.h"
 #include "plan/outlook.h"
+#include "plan/timing.h"
 #include "plan/waiting.h"
 #include "plan/ways_told.h"
 
@@ -83,6 +84,7 @@ void plan_free(struct plan *plan)
 {
     if (!plan)
         return;
+    plan_forget_timing(plan);
     for (size_t i = 0; i < plan->stand_count; i++)
         stand_clear(plan, &plan->stands[i]);
     for (size_t i = 0; i < plan->act_count; i++)

@@ -109,11 +109,18 @@ struct act_week {
     double there; /* what its crew has that week, for all its acts; 0 without one */
 };
 
-/* What was tried for an act that may not be done in its season, and the chance with it. */
+/* What was tried for an act that may not be done in its season, and what it comes to. */
 enum act_help_kind { HELP_SOONER, HELP_PERSON, HELP_NEXT_SEASON };
+enum act_help_end {
+    HELP_ENOUGH,
+    HELP_SHORT,      /* its chance is still low */
+    HELP_LEAVES_OUT, /* another act could not be placed */
+    HELP_NOWHERE     /* it could not be placed itself, or with a long pause it had not */
+};
 struct act_help {
     enum act_help_kind kind;
-    double chance;
+    enum act_help_end end;
+    double chance;    /* of the act, with ENOUGH and SHORT */
     struct date from; /* HELP_NEXT_SEASON: its start then */
 };
 enum { ACT_HELPS = 3 };
@@ -167,14 +174,15 @@ struct plan_act {
     bool carried_over;           /* paused over a closed season */
     struct date soonest;         /* it cannot be finished before (placed acts) */
     struct schedule_hold held;   /* what holds its start back; jobs are acts */
-    /* of the same schedule with other hours (plan/risk.h) */
+    /* of the same schedule with other hours, on other ground (plan/risk.h) */
     double chance;               /* to be done in its season, 0 to 1; -1: not known */
     bool chance_or_more;         /* it is at least that */
-    int float_weeks;             /* it may be so much later and nothing has to wait for a
-                                    later season; -1: no end */
-    struct act_help helps[ACT_HELPS];
+    int float_weeks;             /* by so many it may start later, in free hours of its
+                                    crew, and neither it nor what waits for it leaves its
+                                    season; -1: no end */
+    bool help_sought;            /* its chance is low, and this was tried: */
+    struct act_help helps[ACT_HELPS]; /* the best first */
     size_t help_count;
-    bool helps_tried[ACT_HELPS]; /* by kind, in vain or not */
 };
 
 struct plan_crew {
@@ -229,6 +237,7 @@ struct plan {
     struct plan_waiting *waiting; /* what a visit may ask for */
     size_t waiting_count, waiting_room;
     struct schedule_goal goals[SCHEDULE_GOALS]; /* once there is a schedule */
+    struct timing *timing;                      /* until its risk is told (timing.h) */
     struct figures totals;
     bool failed;
 };

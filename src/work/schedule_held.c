@@ -202,8 +202,8 @@ static void find_renewal(struct solver *s, const struct group *g, int from,
 static void find_beside(struct solver *s, const struct group *g, const struct idle *idle,
                         struct schedule_hold *h)
 {
-    if (g->crew == SCHEDULE_NONE || g->hours <= 0)
-        return;
+    if (g->crew == SCHEDULE_NONE || g->hours <= 0 || g->start + DRAWN_OUT > g->finish)
+        return; /* none, or not drawn out at all */
     struct crew_state *c = &s->crews[g->crew], was = *c;
     struct wish w = {
         .group = g, .from = g->start, .latest_start = g->start, .latest_finish = s->days

@@ -65,7 +65,7 @@ static void same_hours(const struct schedule_crew *crew, struct crew_state *out)
     for (int d = 0; d < days; d++)
         out->day_most[d] = most;
     for (int week = 0; week * 7 < days; week++)
-        out->week_most[week] = week_of[dayset_count(&out->open, week * 7, week * 7 + 6)];
+        out->week_most[week] = week_of[dayset_week(&out->open, week)];
 }
 
 void crew_hours(const struct schedule_crew *crew, struct crew_state *out)

@@ -186,8 +186,8 @@ static bool crew_init(const struct solver *s, const struct schedule_crew *crew,
     size_t weeks = (size_t)s->days / 7 + 1;
     out->day_used = calloc((size_t)s->days, sizeof *out->day_used);
     out->week_used = calloc(weeks, sizeof *out->week_used);
-    out->day_most = calloc((size_t)s->days, sizeof *out->day_most);
-    out->week_most = calloc(weeks, sizeof *out->week_most);
+    out->day_most = malloc((size_t)s->days * sizeof *out->day_most);
+    out->week_most = malloc(weeks * sizeof *out->week_most);
     out->next_free = malloc((weeks + 1) * sizeof *out->next_free);
     if (!out->day_used || !out->week_used || !out->day_most || !out->week_most ||
         !out->next_free)
@@ -243,8 +243,8 @@ bool solver_init(struct solver *s, const struct schedule_task *task, struct faul
     s->told = calloc(jobs + 1, sizeof *s->told);
     s->crews = calloc(task->crew_count + 1, sizeof *s->crews);
     s->able = calloc(task->crew_count + 1, sizeof *s->able);
-    s->best.work = calloc((size_t)s->days, sizeof *s->best.work);
-    s->trial.work = calloc((size_t)s->days, sizeof *s->trial.work);
+    s->best.work = malloc((size_t)s->days * sizeof *s->best.work);
+    s->trial.work = malloc((size_t)s->days * sizeof *s->trial.work);
     if (!s->told || !s->crews || !s->able || !s->best.work || !s->trial.work)
         return fault_no_memory(f);
     if (!dayset_init(&s->open, s->base, s->days, f) ||

@@ -100,6 +100,9 @@ struct solver {
     struct group *groups;
     struct dayset *opens; /* by group: days on which all of its jobs may be done */
     uint64_t *open_words; /* of all of them */
+    /* By group: the same with all ground fit, while weeks of it are drawn; else NULL. */
+    const struct dayset *wholes;
+    bool harsh; /* the ground is as bad as it hardly ever is */
     size_t group_count;
     size_t *order, *place; /* groups in order, and where in it each is */
     struct tie *ties;      /* between groups, as they were met */
@@ -127,6 +130,8 @@ struct wish {
     size_t lag_job; /* the job whose `most` set latest_start, or SCHEDULE_NONE */
     size_t lag_after;
     int lag_most;
+    const struct dayset *whole; /* the group's of solver.wholes, or NULL */
+    const struct solver *harsh; /* NULL: the ground is not harsh */
 };
 
 /* schedule_model.c */
@@ -171,11 +176,49 @@ bool solver_order(struct solver *s, struct fault *f);
 bool ties_add(struct solver *s, size_t before, size_t after, struct fault *f);
 bool ties_sort(struct solver *s, struct fault *f);
 
+struct schedule_again;
+
+/* schedule_ground.c: ground that is drawn, or harsh. */
+struct ground {
+    enum schedule_ground kind;
+    struct dayset *wholes, *fits; /* by group; by condition: the days on which it is fit */
+    uint64_t *whole_words, *fit_words;
+    struct drawn_week *weeks; /* of each condition; of condition c from weeks_at[c] on */
+    size_t *weeks_at;
+    uint64_t *keys; /* by condition */
+    int *until;     /* by group: it has to be finished then, where its ground is drawn */
+    size_t drawn_words; /* of days: so far weeks are drawn */
+};
+void ground_clear(struct ground *ground);
+/* A week of harsh ground: of the weeks that a group could use, one after another, only the
+ * last of so many counts that none of them is fit once in HARSH_ONE times. */
+#define HARSH_ONE 500
+struct luck {
+    int week;    /* that was judged last */
+    bool fit;    /* how */
+    double none; /* the chance that none was fit since the last that counts */
+    int lost;    /* days since then that did not count */
+};
+bool luck_holds(const struct wish *w, int day, struct luck *luck);
+/* Is its date stated, and the ground not fit then? */
+bool ground_stops(const struct schedule_again *a, size_t job);
+
+/* schedule_again.c */
+struct schedule_again {
+    struct solver s;
+    bool *early; /* by group, while an order is changed */
+    struct ground ground;
+};
+
 /* schedule_place.c: places all groups in s->order, which has what a group waits for before
  * it. May be called again, with another order: it starts anew. */
 bool solver_place(struct solver *s, struct fault *f);
 /* Puts the crews that can do all of a group in s->able. */
 void crews_able(struct solver *s, const struct group *g);
+/* What earliest dates, deadlines, notices and the jobs before ask for. */
+struct wish wish_of(const struct solver *s, const struct group *g);
+/* Books the hours of a group's work, or with `sign` -1 gives them back. */
+void hours_book(struct solver *s, const struct group *g, double sign);
 
 /* schedule_bound.c: what no schedule can beat. Each group by itself on its own days; the
  * bounds of project_bound.h count units of time that are all alike, and share nothing. */

@@ -57,7 +57,7 @@ void crews_able(struct solver *s, const struct group *g)
     }
 }
 
-static void hours_book(struct solver *s, const struct group *g, double sign)
+void hours_book(struct solver *s, const struct group *g, double sign)
 {
     if (g->crew == SCHEDULE_NONE)
         return;
@@ -161,14 +161,15 @@ static void raise_to(int *a, int b)
         *a = b;
 }
 
-/* What earliest dates, deadlines, notices and the jobs before ask for. */
-static struct wish wish_of(const struct solver *s, const struct group *g)
+struct wish wish_of(const struct solver *s, const struct group *g)
 {
     struct wish w = { .group = g,
                       .from = s->begin,
                       .latest_start = s->days,
                       .latest_finish = s->days,
-                      .lag_job = SCHEDULE_NONE };
+                      .lag_job = SCHEDULE_NONE,
+                      .whole = s->wholes ? &s->wholes[g - s->groups] : NULL,
+                      .harsh = s->harsh ? s : NULL };
     raise_to(&w.from, g->bound);
     for (size_t job = g->first; job != SCHEDULE_NONE; job = s->next[job]) {
         const struct schedule_job *j = &s->task->jobs[job];

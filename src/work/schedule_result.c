@@ -215,7 +215,8 @@ struct schedule *schedule_new(const struct schedule_task *task, struct fault *f)
     }
     struct solver s;
     bool fine = solver_init(&s, task, f) && solver_order(&s, f) && solver_search(&s, f) &&
-                solver_tell(&s, f) && held_find(&s, f) && goals_find(&s, f) && clashes_find(&s, f);
+                (task->rough || (solver_tell(&s, f) && held_find(&s, f) &&
+                                 goals_find(&s, f) && clashes_find(&s, f)));
     out->told = s.told;
     out->count = task->job_count;
     out->outcome = s.outcome;
@@ -226,7 +227,7 @@ struct schedule *schedule_new(const struct schedule_task *task, struct fault *f)
         return NULL;
     }
 #ifdef __SANITIZE_ADDRESS__
-    assert(schedule_check(task, out, NULL));
+    assert(task->rough || schedule_check(task, out, NULL));
 #endif
     return out;
 }

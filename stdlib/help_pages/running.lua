@@ -255,12 +255,13 @@ data
     usable                      share of open days fit for it, 1 for all
     weeks_left                  open weeks left in its season when it is done,
                                 -1 where there is no end to it
-    float_weeks                 by so many weeks it may be later, the hours of
-                                its crew aside, and neither it nor what waits
-                                for it has to wait for a later season; null:
-                                no end
-    chance                      that it is done in its season, by the ranges of
-                                the hours, 0 to 1; ground and weather aside
+    float_weeks                 by so many weeks it may start later, in hours
+                                that its crew has left, and neither it nor what
+                                waits for it leaves its season, all else staying
+                                where it is; null: no end
+    chance                      that it is done in its season, 0 to 1, by the
+                                ranges of the hours and, where acts wait for
+                                ground or weather, the chance of fit weeks
     chance_or_more              true where that is the least it can be
     not_before                  the day before which it cannot be finished
     source                      file and line of the script it stands in

@@ -62,11 +62,18 @@ schedule
   as can be. What comes first is never given up for what comes later.
   Beside each finish stands a day before which it cannot be, whatever the order;
   spinney why PLAN.rx finish tells what holds it back.
-  Then the same schedule is made again with other hours, each range at its high
-  end, and where an act leaves its season, drawn: that gives the chance that the
-  act is done in its season. Below 80 in 100 it gets a caution, with what helps:
-  each was tried. Float is by how many weeks an act may be later, the hours of
-  its crew aside, before it or what waits for it has to wait for a later season.
+  Then the same schedule is made again with each range of hours at its high end
+  and with few weeks of fit ground. Where an act leaves its season, hours and
+  weeks are drawn: that gives the chance that the act is done in its season. A
+  week is fit for all acts that wait for the same, or for none of them, and no
+  week tells of the next; a mild winter is therefore worse than the chance says.
+  An act with a stand-in is not carried into a later season for want of ground:
+  the other is done. Below 80 in 100 an act gets a caution. Tried and told, the
+  best first: to take it before other work, one more person in its crew, its
+  next season.
+  Float is by how many weeks an act may start later, in hours that its crew has
+  left, when all stays where it is but what waits for it, which goes later too
+  where it must, and none of these leaves its season.
   A fixed date on which a rule forbids the work is a stop.
   What was done (spinney help done) stays, and the rest is planned from the day
   after it. What a visit is to decide is told apart until it has found that.

@@ -265,12 +265,17 @@ end
 local WANTED_WORDS = "How the weeks were chosen: all limits are kept; then as few jobs as can be are left out, and as few "
     .. "stop half-way until another season; then those marked first are done soonest; then crews cost least, and no job "
     .. "waits for a later season than it must; then the weeks are evenly full."
-local FLOAT_WORDS = "Float: so much later a job may be, the hours of its crew aside, and neither it nor what waits for it "
-    .. "has to wait for a later season."
-local CHANCE_WORDS = {
-    sure = "No job comes into a later season even when all of them take long: each keeps its own with a chance of over 90 in 100.",
-    drawn = "Chance: that the job is done in the season it is planned for, by the ranges of the hours.",
-}
+local FLOAT_WORDS = "Float: so much later a job may start, in hours that its crew has left, and neither it nor what waits for it "
+    .. "leaves its season; all else stays where it is."
+
+--- What the chances are of.
+local function chance_words(sure)
+    if sure == "drawn" then
+        return ("Chance: that the job is done in the season it is planned for, %s."):format(dates.chance_by_words())
+    end
+    return ("No job comes into a later season even when all of them take long%s: each keeps its own with a chance of over 90 in 100.")
+        :format(dates.waits_for_ground() and " and the ground is seldom fit" or "")
+end
 
 --- ". Done in its place: Alder run: brush piles, Nov 1 2026 to Nov 9 2026"
 local function stand_in_words(act)
@@ -306,7 +311,7 @@ local function calendar_pages(d)
     else
         d:paragraph { "Nothing could be placed." }
     end
-    if #rows > 0 then d:paragraph { FLOAT_WORDS, sure and " " .. CHANCE_WORDS[sure] or "" } end
+    if #rows > 0 then d:paragraph { FLOAT_WORDS, sure and " " .. chance_words(sure) or "" } end
     if #strip > 0 then d:strip { rows = strip } end
     if #rows > 1 then d:paragraph { WANTED_WORDS } end
     local unplaced = {}
