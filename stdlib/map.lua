@@ -155,7 +155,7 @@ function M.take(value, form, place, key)
     if type(value) ~= "table" or objects.record(value) then return one_shape(value, form, place, key) end
     local list, words, afloat = {}, {}, false
     for i, one in ipairs(value) do
-        local shape, floats = one_shape(one, form or (list[1] and list[1]:kind()), place, key)
+        local shape, floats = one_shape(one, form or (list[1] and list[1]:kind()), place, { key, i })
         if not shape then return nil end
         list[i], words[i] = shape, shape:words()
         afloat = afloat or floats
