@@ -14,9 +14,9 @@
 #include "forest/limit.h"
 #include "lang/command.h"
 #include "lang/host.h"
-#include "lang/limits.h"
 #include "lang/papers.h"
 #include "lang/settings.h"
+#include "lang/watchdog.h"
 
 enum { EXIT_FINE = 0, EXIT_STOP = 1, EXIT_SCRIPT = 2, EXIT_LINE = 64 };
 
@@ -324,20 +324,7 @@ static int obey(const struct command *c)
     return no_verb(word);
 }
 
-/* The last line, whatever hangs: the limits of scripts end sooner, but they are looked at
- * between two instructions of Lua, and one instruction can take for ever. */
-enum { SECONDS_MOST = 90 };
-
-static void out_of_time(int number)
-{
-    static const char words[] =
-        "spinney: stopped: the script has used up its time on the processor\n"
-        "    try: look for a loop that never ends, or for tables that call themselves\n";
-    (void)number;
-    if (write(STDERR_FILENO, words, sizeof words - 1) < 0)
-        _exit(EXIT_SCRIPT);
-    _exit(EXIT_SCRIPT);
-}
+enum { SECONDS_MOST = 90 }; /* of processor time */
 
 int main(int count, char **words)
 {
@@ -348,8 +335,7 @@ int main(int count, char **words)
     const char *typed = getenv("SPINNEY_PATH");
     char *path = typed ? strdup(typed) : NULL;
     c.words = calloc((size_t)count + 1, sizeof *c.words);
-    limits_process(SECONDS_MOST);
-    signal(SIGXCPU, out_of_time);
+    watchdog_start(SECONDS_MOST, EXIT_SCRIPT);
     signal(SIGXFSZ, SIG_IGN); /* a file that may not grow is told as a full disk is */
     c.settings.colour =
         isatty(STDOUT_FILENO) && !(getenv("NO_COLOR") && *getenv("NO_COLOR"));

@@ -120,7 +120,7 @@ static int l_check(lua_State *L)
     ask.openings = shapes_field(L, "openings", &ask.opening_count, &points);
     size_t walked = (ask.way ? ask.way->point_count : 0) +
                     (ask.seats ? ask.seats->point_count : 0);
-    limits_charge(L, TICKS_A_PAIR * (1 + walked) * (1 + points));
+    limits_charge_input(L, TICKS_A_PAIR * (1 + walked) * (1 + points));
     struct access_list *found = ask_held(L, sizeof *found, FOUND, found_gc);
     if (!access_check(&ask, found, &f))
         fault_raise(L, &f);

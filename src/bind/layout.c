@@ -8,6 +8,7 @@
 #include "bind/ask.h"
 #include "bind/layout.h"
 #include "bind/shape.h"
+#include "lang/host.h"
 #include "lang/limits.h"
 #include "lang/raise.h"
 
@@ -264,6 +265,9 @@ static int l_design(lua_State *L)
     lua_settop(L, 1);
     struct layout_ask ask = read_ask(L);
     uint64_t work = work_of(&ask);
+    if (work > limits_left(host_of(L)->limits))
+        limits_stop(L, "limit-steps", "lay out less ground at a time, or fewer openings",
+                    "to lay this out is more work than the limits of a run allow");
     limits_charge(L, work);
     struct held_layout *h = ask_held(L, sizeof *h, LAYOUT, held_gc);
     h->bytes = (size_t)(BYTES_A_CELL * cells_of(&ask));

@@ -15,6 +15,7 @@
 #include "lang/host.h"
 #include "lang/limits.h"
 #include "lang/raise.h"
+#include "lang/watchdog.h"
 
 static const char MAP[] = "map", FRAME[] = "frame";
 
@@ -138,6 +139,24 @@ static const char *text_field(lua_State *L, int index, const char *key)
     return lua_isnil(L, -1) ? NULL : luaL_checkstring(L, -1);
 }
 
+/* A reader that never ends is the map's fault. */
+static void suspect_reading(const char *name)
+{
+    char what[200];
+    snprintf(what, sizeof what, "reading the map `%s` takes too long", name);
+    watchdog_suspect(what,
+                     "open it in the program that it comes from, and save it again");
+}
+
+static void note_input(lua_State *L, const struct held_map *h)
+{
+    struct limits_input input = { .corners = h->map->points,
+                                  .features = h->map->count,
+                                  .bytes = h->bytes };
+    snprintf(input.name, sizeof input.name, "%s", h->map->file);
+    limits_input(L, &input);
+}
+
 /* read(name, { field =, kind_field =, swapped = }): a map, found as `use` finds files. */
 static int l_read(lua_State *L)
 {
@@ -164,10 +183,14 @@ static int l_read(lua_State *L)
         bytes += found->text.length;
     }
     limits_charge_bytes(L, 16 * bytes);
+    suspect_reading(name);
     h->map = map_read(list, files->count, &ask, &f);
-    if (!h->map)
+    if (!h->map) {
+        limits_suspect(L);
         fault_raise(L, &f);
+    }
     h->bytes = map_bytes(h->map);
+    note_input(L, h);
     limits_hold(L, h->bytes);
     lua_pushcfunction(L, map_files_clear); /* their bytes are not needed any more */
     lua_pushvalue(L, files_at);
@@ -286,10 +309,10 @@ static int l_shape(lua_State *L)
     const char *words = feature->name
                             ? lua_pushfstring(L, "%s of map %s", feature->name, map->file)
                             : lua_pushfstring(L, "map %s", map->file);
-    limits_charge(L, TICKS_A_POINT * (1 + feature->degrees.point_count));
+    limits_charge_input(L, TICKS_A_POINT * (1 + feature->degrees.point_count));
     struct shape *out = shape_push(L, feature->degrees.kind, words);
     if (!map_shape(map, index, frame, &ask, as_area, out, &done, &f))
-        fault_raise(L, &f);
+        maps_raise(L, &f);
     shape_made(L);
     if (done.gap > 0 && done.gap <= CLEAN_GAP_SAID) { /* no warning, but no secret */
         char feet[32];

@@ -27,6 +27,9 @@ int map_files_clear(struct lua_State *L);
 bool map_files_find(struct lua_State *L, const char *name, struct map_files *files,
                     struct fault *f);
 
+/* Raises; work that took too long is put down to the largest map. */
+__attribute__((noreturn)) void maps_raise(struct lua_State *L, struct fault *f);
+
 /* frame:handout("gpx" | "kml" | "geojson", { title =, route = name of the way through the
  * flags, flags = { { name =, kind =, note =, x =, y = }, ... }, shapes = { { name =,
  * kind =, note =, shape = }, ... } }): the text of a file. */

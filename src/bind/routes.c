@@ -295,7 +295,7 @@ static int l_check(lua_State *L)
     luaL_checktype(L, 1, LUA_TTABLE);
     lua_settop(L, 1);
     struct routes_ask ask = read_ask(L);
-    limits_charge(L, work_of(&ask));
+    limits_charge_input(L, work_of(&ask));
     struct routes *found = ask_held(L, sizeof *found, ROUTES, held_gc);
     if (!routes_check(&ask, found, &f))
         fault_raise(L, &f);

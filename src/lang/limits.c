@@ -1,11 +1,11 @@
 #include "lang/limits.h"
 
 #include <lua.h>
+#include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/resource.h>
 #include <time.h>
 
 #include "lang/host.h"
@@ -276,11 +276,22 @@ uint64_t limits_left(const struct limits *l)
     return l->ticks < l->ticks_most ? l->ticks_most - l->ticks : 0;
 }
 
+/* "the script was stopped after 200 million steps", unless a map took most of them. */
+static void stop_run(lua_State *L, struct limits *l, const char *id, const char *mend,
+                     double used, const char *unit)
+{
+    char what[INPUT_WHAT], less[INPUT_MEND];
+    if (!limits_blames_input(l, false))
+        limits_stop(L, id, mend, "the script was stopped after %.0f %s", used, unit);
+    limits_say_input(&l->input, what, less);
+    limits_stop(L, id, less, "%s, and the script was stopped after %.0f %s", what, used,
+                unit);
+}
+
 static void stop_steps(lua_State *L, struct limits *l)
 {
-    limits_stop(L, "limit-steps", "look for a loop or a call that never ends",
-                "the script was stopped after %llu million steps",
-                (unsigned long long)(l->ticks_most + 500000) / 1000000);
+    stop_run(L, l, "limit-steps", "look for a loop or a call that never ends",
+             floor(((double)l->ticks_most + 500000) / 1000000), "million steps");
 }
 
 void limits_charge(lua_State *L, uint64_t ticks)
@@ -307,9 +318,9 @@ static void hook(lua_State *L, lua_Debug *ar)
     limits_charge(L, (uint64_t)lua_gethookcount(L));
     wake(L, l);
     if (out_of_time(l))
-        limits_stop(L, "limit-time",
-                    "look for a loop that never ends, or for very long texts",
-                    "the script was stopped after %.0f seconds", l->seconds_most);
+        stop_run(L, l, "limit-time",
+                 "look for a loop that never ends, or for very long texts",
+                 l->seconds_most, "seconds");
 }
 
 void limits_open(lua_State *L)
@@ -376,7 +387,7 @@ void limits_stop(lua_State *L, const char *id, const char *hint, const char *wor
     struct limits *l = limits_of(L);
     struct span at = SPAN_NONE;
     raise_author(L, &at);
-    char text[200];
+    char text[400];
     va_list list;
     va_start(list, words);
     vsnprintf(text, sizeof text, words, list);
@@ -416,6 +427,14 @@ static void memory_stop(struct limits *l, struct span at)
         fault_hint(&l->stop, "look for a text that a loop makes longer and longer");
         return;
     }
+    if (limits_blames_input(l, true)) {
+        char what[INPUT_WHAT], mend[INPUT_MEND];
+        limits_say_input(&l->input, what, mend);
+        fault_set(&l->stop, "limit-memory", at,
+                  "%s, and takes more than %zu MB of memory", what, l->bytes_most >> 20);
+        fault_hint(&l->stop, "%s", mend);
+        return;
+    }
     fault_set(&l->stop, "limit-memory", at, "the script wants more than %zu MB of memory",
               l->bytes_most >> 20);
     fault_hint(&l->stop, "look for a table or a text that grows in a loop");
@@ -449,14 +468,4 @@ void limits_after_error(lua_State *L, lua_State *from, int status)
 {
     if (limits_was_stop(L, from, status))
         limits_raise(L);
-}
-
-bool limits_process(unsigned seconds)
-{
-    struct rlimit limit;
-    if (getrlimit(RLIMIT_CPU, &limit) != 0)
-        return false;
-    if (limit.rlim_cur == RLIM_INFINITY || limit.rlim_cur > seconds)
-        limit.rlim_cur = seconds;
-    return setrlimit(RLIMIT_CPU, &limit) == 0;
 }
