@@ -198,6 +198,14 @@ static int l_read(lua_State *L)
     return 1;
 }
 
+static void set_text(lua_State *L, const char *key, const char *text)
+{
+    if (!text)
+        return;
+    lua_pushstring(L, text);
+    lua_setfield(L, -2, key);
+}
+
 /* map:count() */
 static int l_count(lua_State *L)
 {
@@ -214,18 +222,16 @@ static int l_map_middle(lua_State *L)
     return 2;
 }
 
-/* map:about(): { file =, datum =, unsaid =, without_shape = }: what it was turned from, nil
- * for degrees; whether it left that unsaid; how many features are nowhere. */
+/* map:about(): { file =, system =, datum =, unsaid =, without_shape = }: the name of its
+ * coordinates; the same where they were turned to degrees, else nil; whether it left that unsaid; how many features are nowhere. */
 static int l_about(lua_State *L)
 {
     const struct map *map = map_at(L, 1);
-    lua_createtable(L, 0, 4);
+    lua_createtable(L, 0, 5);
     lua_pushstring(L, map->file);
     lua_setfield(L, -2, "file");
-    if (map->datum[0]) {
-        lua_pushstring(L, map->datum);
-        lua_setfield(L, -2, "datum");
-    }
+    set_text(L, "system", map->system[0] ? map->system : NULL);
+    set_text(L, "datum", map->datum[0] ? map->datum : NULL);
     lua_pushboolean(L, map->unsaid);
     lua_setfield(L, -2, "unsaid");
     lua_pushinteger(L, (lua_Integer)map->without_shape);
@@ -240,14 +246,6 @@ static const struct map_feature *feature_at(lua_State *L, size_t *index)
     luaL_argcheck(L, i >= 1 && (size_t)i <= map->count, 2, "no such feature");
     *index = (size_t)i - 1;
     return &map->features[*index];
-}
-
-static void set_text(lua_State *L, const char *key, const char *text)
-{
-    if (!text)
-        return;
-    lua_pushstring(L, text);
-    lua_setfield(L, -2, key);
 }
 
 /* map:feature(i): { name =, kind =, layer =, form = "area", attributes = { { field =,

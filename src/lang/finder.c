@@ -335,7 +335,9 @@ bool finder_read_data(const struct finder *find, const char *name, size_t most,
     const char *dot = strrchr(name, '.');
     fault_set(f, "file-missing", SPAN_NONE, "there is no map `%s`", name);
     suggest_file(find, name, dot ? dot : "", f);
-    fault_hint(f, "it is looked for in the property's folder and the packs");
+    bool here = !find->property || strcmp(find->property, ".") == 0;
+    fault_hint(f, "it is looked for in %s%.200s%s", here ? "this folder" : "",
+               here ? "" : find->property, find->pack_count > 0 ? " and the packs" : "");
     return false;
 }
 

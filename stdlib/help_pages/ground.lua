@@ -15,6 +15,8 @@ maps
   A name is the attribute `name`, or the one that field = "..." says; what it
   is, `kind` or `type`, or the one of kind_field = "...". swapped = true:
   latitude stands first. Features of one name and form are taken together.
+  `spinney map farm.geojson` lists what is in a file, each name with its size,
+  and the lines to write into a script.
   Coordinates are degrees of WGS84, or a projection in WGS84 or NAD83 that the
   file states; lengths and areas are figured in feet round the middle of the
   property.
