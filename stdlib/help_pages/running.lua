@@ -115,8 +115,9 @@ files
 
   All texts are made first, and the files are written all or none: when a
   script is wrong or the disk is full, the old ones stay as they were. A file
-  that the plan was read from is never written over. The exit status is that
-  of a run without -o.]] },
+  that the plan was read from is never written over; a link in DIR is replaced,
+  and the file it leads to left alone. The exit status is that of a run
+  without -o.]] },
     { "layers", [[
 layers
   built-in, region, state under the region, pack, property, plan: a rate,
