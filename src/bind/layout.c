@@ -122,6 +122,7 @@ static struct layout_ask read_ask(lua_State *L)
                               .spacing = ask_number(L, 1, "spacing", 0),
                               .gap = ask_number(L, 1, "gap", 0),
                               .ways_out = ask_count(L, 1, "ways_out", 0),
+                              .reached = ask_shape(L, 1, "reached", SHAPE_AREAS),
                               .reach = ask_number(L, 1, "reach", 0),
                               .sight = ask_number(L, 1, "sight", 0),
                               .trail_width = ask_number(L, 1, "trail_width", 0),
@@ -249,7 +250,7 @@ static void push_shape(lua_State *L, struct shape *from, enum shape_kind kind)
     shape_made(L);
 }
 
-/* design { cover = areas, keep_outs = { areas, ... }, trees = { { x, y, radius }, ... },
+/* design { cover = areas, reached = areas, keep_outs = { areas, ... }, trees = { { x, y, radius }, ... },
  * exits = { { line = shape, within, apart }, ... }, shuns = { { line = shape, least },
  * ... }, openings = areas that are there, or width, area of one (ft2) and one of count,
  * share, spacing; gap, ways_out, reach, sight, trail_width, seed, candidates }, as struct

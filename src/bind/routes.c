@@ -100,6 +100,7 @@ static struct routes_ask read_ask(lua_State *L)
                               .cover = ask_shape(L, 1, "cover", SHAPE_AREAS),
                               .ways_out = ask_count(L, 1, "ways_out", 0),
                               .apart = ask_flag(L, 1, "apart"),
+                              .reached = ask_shape(L, 1, "reached", SHAPE_AREAS),
                               .reach = ask_number(L, 1, "reach", 0),
                               .sight = ask_number(L, 1, "sight", 0) };
     if (!ask.cover)
@@ -279,7 +280,7 @@ static void push_found(lua_State *L, const struct routes_ask *ask, const struct 
     tell_number(L, "opened", r->opened);
 }
 
-/* check { cover = areas, trails = { { line = lines, width }, ... }, openings = { areas,
+/* check { cover = areas, reached = areas, trails = { { line = lines, width }, ... }, openings = { areas,
  * ... } of one opening each, exits = { { edge = shape, apart }, ... }, shuns = { { edge =
  * shape, trail, opening }, ... }, keep_outs = { areas, ... }, snap, ways_out, apart,
  * reach, sight }, as struct routes_ask has them: { openings = { { ways, ways_apart,

@@ -47,11 +47,12 @@ layout
                 told: road, house and property line
   setback       how far; 66 ft when none is told
   reach, sight  no cover lies farther than that from a trail or opening; nobody
-                sees farther than that along a trail
+                sees farther than that along a trail. Of trails or openings
+                after a cut of a mapped part (cut { part = ... }), `reach` is
+                asked of the cover that comes up in that part
   count, per_acre, share, spacing, gap
                 how many openings, or how far apart
-  part          of an opening: it lies in that part of the stand; `reach`
-                looks at all of the stand's cover
+  part          of an opening: it lies in that part of the stand
   seed          the same number gives the same layout, another one another;
                 `candidates` says how many are tried
 
