@@ -172,14 +172,15 @@ end
 
 --- A shape's area, as a quantity that says where it is from.
 -- @param words its name for `why`; nil: it has none
-function M.acres(shape, words)
-    local leaf = quantity.leaf(shape:area() / FT2_PER_AC, "ac", shape:words())
+-- @param source where it is from; nil: the shape's words
+function M.acres(shape, words, source)
+    local leaf = quantity.leaf(shape:area() / FT2_PER_AC, "ac", source or shape:words())
     return words and quantity.name(leaf, words) or leaf
 end
 
 --- A shape's length, likewise.
-function M.feet(shape, words)
-    local leaf = quantity.leaf(shape:length(), "ft", shape:words())
+function M.feet(shape, words, source)
+    local leaf = quantity.leaf(shape:length(), "ft", source or shape:words())
     return words and quantity.name(leaf, words) or leaf
 end
 

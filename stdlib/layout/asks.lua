@@ -156,13 +156,14 @@ local function score_words(score)
     return table.concat(parts, ", ")
 end
 
---- Where the figures come from: the ground, and the scores of all candidates.
+--- Where the figures come from: the ground; and the same with the scores of all candidates.
 function M.words_of(out, seed, cover)
     local list = {}
     for i, score in ipairs(out.scores) do
         list[i] = ("%d%s: %s"):format(i, i == out.best and " (kept)" or "", score_words(score))
     end
-    return ("layout in %s; candidates of seed %d: %s"):format(cover:words(), seed, table.concat(list, "; "))
+    local short = "layout in " .. cover:words()
+    return short, ("%s; candidates of seed %d: %s"):format(short, seed, table.concat(list, "; "))
 end
 
 return M
