@@ -44,70 +44,24 @@ static int held_gc(lua_State *L)
 
 /* ---- what is asked ---- */
 
-static void read_keep_outs(lua_State *L, struct layout_ask *ask)
+static void read_tree(lua_State *L, int row, void *out)
 {
-    size_t count = ask_list(L, 1, "keep_outs");
-    int list = lua_gettop(L);
-    struct shape *room = ask_room(L, count, sizeof *room);
-    for (size_t i = 0; i < count; i++) {
-        lua_rawgeti(L, list, (lua_Integer)i + 1);
-        room[i] = *shape_at_index(L, lua_gettop(L)); /* its points stay the list's */
-        if (room[i].kind != SHAPE_AREAS)
-            luaL_error(L, "`keep_outs` wants shapes of areas");
-        lua_pop(L, 1);
-    }
-    ask->keep_outs = room;
-    ask->keep_out_count = count;
+    struct layout_tree *tree = out;
+    tree->at = (struct point){ ask_place(L, row, "x"), ask_place(L, row, "y") };
+    tree->radius = ask_number(L, row, "radius", 0);
 }
 
-static void read_trees(lua_State *L, struct layout_ask *ask)
+static void read_exit(lua_State *L, int row, void *out)
 {
-    size_t count = ask_list(L, 1, "trees");
-    int list = lua_gettop(L);
-    struct layout_tree *room = ask_room(L, count, sizeof *room);
-    for (size_t i = 0; i < count; i++) {
-        ask_row(L, list, i);
-        int row = lua_gettop(L);
-        room[i].at = (struct point){ ask_place(L, row, "x"), ask_place(L, row, "y") };
-        room[i].radius = ask_number(L, row, "radius", 0);
-        lua_pop(L, 1);
-    }
-    ask->trees = room;
-    ask->tree_count = count;
+    *(struct layout_exit *)out = (struct layout_exit){ ask_some_shape(L, row, "line"),
+                                                       ask_number(L, row, "within", 0),
+                                                       ask_number(L, row, "apart", 0) };
 }
 
-static void read_exits(lua_State *L, struct layout_ask *ask)
+static void read_shun(lua_State *L, int row, void *out)
 {
-    size_t count = ask_list(L, 1, "exits");
-    int list = lua_gettop(L);
-    struct layout_exit *room = ask_room(L, count, sizeof *room);
-    for (size_t i = 0; i < count; i++) {
-        ask_row(L, list, i);
-        int row = lua_gettop(L);
-        room[i] =
-            (struct layout_exit){ ask_some_shape(L, row, "line"),
-                                  ask_number(L, row, "within", 0),
-                                  ask_number(L, row, "apart", 0) };
-        lua_pop(L, 1);
-    }
-    ask->exits = room;
-    ask->exit_count = count;
-}
-
-static void read_shuns(lua_State *L, struct layout_ask *ask)
-{
-    size_t count = ask_list(L, 1, "shuns");
-    int list = lua_gettop(L);
-    struct layout_shun *room = ask_room(L, count, sizeof *room);
-    for (size_t i = 0; i < count; i++) {
-        ask_row(L, list, i);
-        int row = lua_gettop(L);
-        room[i] = (struct layout_shun){ ask_some_shape(L, row, "line"),
-                                        ask_number(L, row, "least", 0) };
-        lua_pop(L, 1);
-    }
-    ask->shuns = room;
-    ask->shun_count = count;
+    *(struct layout_shun *)out = (struct layout_shun){ ask_some_shape(L, row, "line"),
+                                                       ask_number(L, row, "least", 0) };
 }
 
 /* Leaves the lists on the stack, for what they hold is used. */
@@ -128,11 +82,10 @@ static struct layout_ask read_ask(lua_State *L)
                               .trail_width = ask_number(L, 1, "trail_width", 0),
                               .seed = ask_count(L, 1, "seed", 0),
                               .candidates = ask_count(L, 1, "candidates", 0) };
-    luaL_checkstack(L, 20, NULL);
-    read_keep_outs(L, &ask);
-    read_trees(L, &ask);
-    read_exits(L, &ask);
-    read_shuns(L, &ask);
+    ask.keep_outs = ask_areas(L, 1, "keep_outs", &ask.keep_out_count);
+    ask.trees = ask_rows(L, 1, "trees", sizeof *ask.trees, read_tree, &ask.tree_count);
+    ask.exits = ask_rows(L, 1, "exits", sizeof *ask.exits, read_exit, &ask.exit_count);
+    ask.shuns = ask_rows(L, 1, "shuns", sizeof *ask.shuns, read_shun, &ask.shun_count);
     return ask;
 }
 

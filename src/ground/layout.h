@@ -56,7 +56,7 @@ struct layout_tree {
 
 struct layout_ask {
     const struct shape *cover;      /* the stand: areas, with holes */
-    const struct shape *keep_outs;  /* areas: buffers, keeps */
+    const struct shape *const *keep_outs; /* areas: buffers, keeps */
     size_t keep_out_count;
     const struct layout_tree *trees; /* kept trees */
     size_t tree_count;

@@ -34,7 +34,7 @@ static bool walls_of(struct layout_ground *g, struct fault *f)
     const struct layout_ask *ask = g->ask;
     bool good = field_walls(&g->room, ask->cover, 0, f);
     for (size_t i = 0; good && i < ask->keep_out_count; i++)
-        good = field_walls(&g->room, &ask->keep_outs[i], 0, f);
+        good = field_walls(&g->room, ask->keep_outs[i], 0, f);
     for (size_t i = 0; good && i < ask->tree_count; i++)
         good = field_wall(&g->room, ask->trees[i].at, ask->trees[i].at,
                           ask->trees[i].radius, f);
@@ -210,7 +210,7 @@ bool layout_survey(struct layout_ground *g, const struct layout_ask *ask, struct
     bool good = (g->cover && g->reached && g->free) || fault_no_memory(f);
     good = good && lattice_fill(&at, ask->cover, g->cover, 1, f);
     for (size_t i = 0; good && i < ask->keep_out_count; i++)
-        good = lattice_fill(&at, &ask->keep_outs[i], g->cover, 0, f);
+        good = lattice_fill(&at, ask->keep_outs[i], g->cover, 0, f);
     good = good && find_reached(g, &at, count, f) && walls_of(g, f) && field_make(&g->room, at, f);
     if (good)
         router_free_cells(&g->room, g->cover, ask->trail_width / 2, g->free);

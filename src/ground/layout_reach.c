@@ -46,7 +46,7 @@ static bool is_cover(const struct layout_ask *ask, struct point q)
     if (!shape_has(ask->cover, q) || (ask->reached && !shape_has(ask->reached, q)))
         return false;
     for (size_t k = 0; k < ask->keep_out_count; k++)
-        if (shape_has(&ask->keep_outs[k], q))
+        if (shape_has(ask->keep_outs[k], q))
             return false;
     return true;
 }

@@ -12,7 +12,10 @@
  * What holds them (the bottleneck) is a smallest set of stretches, exits, and, when
  * apart, junctions and openings, whose loss shuts all ways; the one nearest the opening.
  * Its size is the number of routes (Menger; see max_flow.h).
- * Costs, an opening, at most (routes + 1) times the stretches. Faults: memory. */
+ * Stretches that share ground (one_ground.h) are one: as in a layout, a route that goes
+ * over one of them leaves none for another.
+ * Costs, an opening, at most (routes + 1) times the stretches; as many times over as there
+ * are choices of what shares ground. Faults: memory. */
 #ifndef SPINNEY_GROUND_WAYS_H
 #define SPINNEY_GROUND_WAYS_H
 
