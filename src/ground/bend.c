@@ -4,7 +4,7 @@
 #include <string.h>
 
 #include "base/fault.h"
-#include "ground/chance.h"
+#include "base/chance.h"
 
 #define TURN 6.283185307179586
 

@@ -3,7 +3,7 @@
 #include <string.h>
 
 #include "base/fault.h"
-#include "ground/chance.h"
+#include "base/chance.h"
 #include "ground/joins.h"
 
 enum { BALL = 36, EFFORT = 12000000 };

@@ -2,7 +2,7 @@
 
 #include <math.h>
 
-#include "ground/chance.h"
+#include "base/chance.h"
 #include "ground/lattice.h"
 
 #define TURN 6.283185307179586

@@ -5,7 +5,7 @@
 #include <math.h>
 
 #include "base/fault.h"
-#include "ground/chance.h"
+#include "base/chance.h"
 #include "ground/layout.h"
 
 enum { STAND_CORNERS = 48, STAND_EXITS = 4, STAND_TREES = 4 };

@@ -8,7 +8,7 @@
 
 #include "base/fault.h"
 #include "ground/apart.h"
-#include "ground/chance.h"
+#include "base/chance.h"
 #include "ground/pieces.h"
 
 static struct shape square(double x, double y, double side, enum shape_kind kind)

@@ -4,7 +4,7 @@
 #include <stdlib.h>
 
 #include "base/fault.h"
-#include "ground/chance.h"
+#include "base/chance.h"
 #include "ground/field.h"
 
 static double plainly(const struct field *a, struct point p)

@@ -4,7 +4,7 @@
 
 #include "base/fault.h"
 #include "best_net.h"
-#include "ground/chance.h"
+#include "base/chance.h"
 
 static struct fault fault;
 

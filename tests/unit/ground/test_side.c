@@ -8,7 +8,7 @@
 #include <string.h>
 
 #include "base/fault.h"
-#include "ground/chance.h"
+#include "base/chance.h"
 #include "ground/side.h"
 
 #define COUNT(list) (sizeof(list) / sizeof *(list))
