@@ -356,6 +356,8 @@ static void own_up(lua_State *L, const struct host *host, const struct raise *r,
         f->at = SPAN_NONE;
         if (r && r->depth > 0 && r->depth <= CHAIN_MOST)
             f->at = link_at(L, &r->chain[r->depth - 1]);
+        if (limits_blames_input(host->limits, strcmp(f->id, "limit-memory") == 0))
+            return; /* a map is, and that is told */
         f->hint[0] = '\0';
         fault_hint(f, "a plan of that many acts and features wants more: --steps and "
                       "--memory allow it");
