@@ -2,8 +2,7 @@
 #include <lua.h>
 #include <stdio.h>
 
-#include "lang/host.h"
-#include "lang/limits.h"
+#include "lang/limits_inner.h"
 #include "lang/watchdog.h"
 
 enum {
@@ -13,7 +12,7 @@ enum {
 
 void limits_suspect(lua_State *L)
 {
-    const struct limits_input *input = &host_of(L)->limits->input;
+    const struct limits_input *input = &limits_of(L)->input;
     char what[INPUT_WHAT], mend[INPUT_MEND];
     limits_say_input(input, what, mend);
     bool large = input->corners >= CORNERS_SUSPECT;
@@ -22,7 +21,7 @@ void limits_suspect(lua_State *L)
 
 void limits_input(lua_State *L, const struct limits_input *input)
 {
-    struct limits *l = host_of(L)->limits;
+    struct limits *l = limits_of(L);
     l->input_bytes += input->bytes;
     if (input->corners >= l->input.corners)
         l->input = *input;
@@ -44,7 +43,7 @@ void limits_say_input(const struct limits_input *input, char what[INPUT_WHAT],
 
 void limits_charge_input(lua_State *L, uint64_t ticks)
 {
-    struct limits *l = host_of(L)->limits;
+    struct limits *l = limits_of(L);
     if (l->started)
         l->input_ticks =
             ticks < UINT64_MAX - l->input_ticks ? l->input_ticks + ticks : UINT64_MAX;
