@@ -23,6 +23,7 @@ M.rows = {
     { "a:reaches \"aspen\"", "does the herbicide of a treatment meet such plants, by its species, or by what stands there when it names none?" },
     { "a:soil_active()", "does its active ingredient work through the soil?" },
     { "a:active_in_year()", "active ingredient on an acre from all treatments of the stand in that year; nil when there is none" },
+    { "a:label_max()", "the least yearly maximum of a label that was entered for them; nil when none was" },
     { "a.property", "the property" },
     { "a.carried_over", "is it too large for one season?" },
 }
@@ -249,5 +250,6 @@ end
 function answers.reaches() return false end
 function answers.soil_active() return false end
 function answers.active_in_year() return nil end
+function answers.label_max() return nil end
 
 return M

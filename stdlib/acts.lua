@@ -75,6 +75,7 @@ function M.declare(declared)
         if spec[1] == "part" and declared.mapped then keys[#keys + 1] = MAP end
     end
     declared.keys = keys
+    declared.also = setmetatable(declared.also or {}, { __index = need "act_also" })
     declared.act = true
     declared.named = declared.named or "may"
     declared.make = declared.make or function(place, name, values, given)
@@ -203,7 +204,7 @@ end
 
 --- The crew whose rate pays for an act: the one that did it or is to do it; while nobody is,
 --- the one asked for, else the first with the skill.
-local function paying_crew(record)
+function M.paying_crew(record)
     local doing = record.was_by or record.crew
     if doing then return doing end
     local asked = record.values.crew
@@ -220,18 +221,20 @@ end
 
 --- Labor, materials and machines make the cost; nothing when the plan states it.
 function M.cost_of_hours(record)
-    if record.values.cost then
+    if record.values.cost or record.was_cost then
         record.cost_parts = { stated = M.get(record, "cost") }
         return
     end
     local hours = M.get(record, "hours")
-    local crew = not record.declared.nobody and paying_crew(record)
+    local crew = (not record.declared.nobody or record.values.crew) and M.paying_crew(record)
     -- A hired machine comes with its operator.
     local labor = hours and crew and crew.rate and not record.operator_paid and hours * crew.rate or nil
-    local parts = { labor = labor, materials = M.get(record, "materials_cost"), machine = M.get(record, "machine_cost") }
+    local moving = record.moving and M.set(record, "moving_cost", record.moving, "bringing the machine")
+    local parts = { labor = labor, materials = M.get(record, "materials_cost"), machine = M.get(record, "machine_cost"),
+        moving = moving, contract = M.get(record, "contract_cost") }
     record.cost_parts = parts
     local terms = {}
-    for _, key in ipairs({ "labor", "materials", "machine" }) do
+    for _, key in ipairs({ "labor", "materials", "machine", "moving", "contract" }) do
         if parts[key] then terms[#terms + 1] = parts[key] end
     end
     if #terms == 0 then return end
@@ -241,7 +244,7 @@ function M.cost_of_hours(record)
     end
     M.set(record, "cost", quantity.sum(terms), "cost")
     -- A cost of one part is told once.
-    for _, key in ipairs({ "materials_cost", "machine_cost" }) do
+    for _, key in ipairs({ "materials_cost", "machine_cost", "moving_cost", "contract_cost" }) do
         if record.figures[key] then record.figures[key].inner = #terms == 1 end
     end
 end

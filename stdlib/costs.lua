@@ -24,6 +24,7 @@ kinds.cost_share = {
 --- The lines of the cost in the order of papers: key, what papers call it.
 M.lines = {
     { "labor_cost", "labor" }, { "machine_cost", "machines" }, { "materials_cost", "materials" },
+    { "contract_cost", "work bought by the amount" },
     { "stated_cost", "as stated in the plan" }, { "travel_cost", "travel" }, { "contingency", "contingency" },
 }
 M.income = { { "cost_share", "cost-share" }, { "stumpage", "wood sold" } }
@@ -53,20 +54,30 @@ function M.set_share(record)
     if paid then acts.set(record, "cost_share", quantity.say(paid, "USD"), "cost-share expected") end
 end
 
---- Sums one part of the cost over the acts; those done already apart, for they are certain.
-local function sum_of(key)
+--- Sums parts of the cost over the acts; those done already apart, for they are certain.
+local function sum_of(...)
     local planned, done = {}, {}
     for _, record in ipairs(run.acts) do
-        local part = counts(record) and record.cost_parts and record.cost_parts[key]
-        if part then table.insert(record.was and done or planned, part) end
+        for _, key in ipairs(counts(record) and record.cost_parts and { ... } or {}) do
+            local part = record.cost_parts[key]
+            if part then table.insert(record.was and done or planned, part) end
+        end
     end
     return #planned > 0 and quantity.sum(planned) or nil, #done > 0 and quantity.sum(done) or nil
 end
 
-local function plus(a, b) return a and b and a + b or a or b end
+--- The sum of what there is of them; nil when there is nothing.
+local function plus(...)
+    local sum
+    for i = 1, select("#", ...) do
+        local part = select(i, ...)
+        if part then sum = sum and sum + part or part end
+    end
+    return sum
+end
 
---- Hours of a crew's acts, as they are drawn.
-local function hours_of(crew)
+--- Hours of a crew's acts still to come, as they are drawn.
+function M.hours_of(crew)
     local terms = {}
     for _, record in ipairs(run.acts) do
         if record.state == "placed" and record.crew == crew and record.figures.hours then
@@ -74,31 +85,6 @@ local function hours_of(crew)
         end
     end
     return #terms > 0 and quantity.name(quantity.sum(terms), ("hours of crew %s"):format(crew.name)) or nil
-end
-
---- Days on which a crew comes: as the schedule has them, more when its work takes longer.
-local function visits_of(crew)
-    local days, hours = plan.visits(crew.index)
-    local work = days > 0 and hours > 0 and hours_of(crew)
-    if not work then return days > 0 and quantity.leaf(days, "h/h", ("days of crew %s, as scheduled"):format(crew.name)) or nil end
-    local each = quantity.leaf(hours / days, "h", ("hours of crew %s on a day, as scheduled"):format(crew.name))
-    return quantity.name(work / each, ("days of crew %s"):format(crew.name))
-end
-
---- What the way there takes of all crews: hours, money.
-local function travel()
-    local hours, money = {}, {}
-    for _, crew in ipairs(run.crews) do
-        local road = need("crew_hours").road(crew)
-        local visits = road and visits_of(crew)
-        if visits and road.hours then
-            local spent = quantity.name(quantity.say(visits * road.hours, "h"), ("travel hours of crew %s"):format(crew.name))
-            hours[#hours + 1] = spent
-            if crew.rate then money[#money + 1] = spent * crew.rate end
-        end
-        if visits and road.cost then money[#money + 1] = visits * road.cost end
-    end
-    return #hours > 0 and quantity.sum(hours) or nil, #money > 0 and quantity.sum(money) or nil
 end
 
 --- Puts a total of the plan where why, papers and data find it.
@@ -141,20 +127,36 @@ local function income_of(key)
     return #terms > 0 and quantity.sum(terms) or nil
 end
 
+local NO_ROAD = {}
+
+--- What the plan has cost so far, and what is still to come: where anything is done.
+local function settle_spent(spent, to_come)
+    if not spent then return end
+    put("spent", "spent so far", spent, "USD")
+    put("cost_left", "cost still to come", to_come, "USD")
+end
+
 --- Every line, the cost of all, what comes back, what is left to pay.
 function M.settle()
     local labor, labor_done = sum_of("labor")
-    local machine, machine_done = sum_of("machine")
+    local machine, machine_done = sum_of("machine", "moving")
     local materials, materials_done = sum_of("materials")
-    local hours, road = travel()
-    put("travel_hours", "total travel hours", hours, "h")
+    local contract, contract_done = sum_of("contract")
+    local stated, stated_done = sum_of("stated")
+    local road, road_done = NO_ROAD, NO_ROAD
+    if run.travels then road, road_done = need("travel").all() end
+    local nobody_foresees = contingency(plus(labor, machine, contract, road.money), materials)
+    put("travel_hours", "total travel hours", plus(road.hours, road_done.hours), "h")
     put("labor_cost", "total labor", plus(labor, labor_done), "USD")
     put("machine_cost", "total machines", plus(machine, machine_done), "USD")
     put("materials_cost", "total materials", plus(materials, materials_done), "USD")
-    put("stated_cost", "total of costs as stated", plus(sum_of("stated")), "USD")
-    put("travel_cost", "total travel", road, "USD")
-    put("contingency", "contingency", contingency(plus(plus(labor, machine), road), materials), "USD")
+    put("contract_cost", "total of work bought by the amount", plus(contract, contract_done), "USD")
+    put("stated_cost", "total of costs as stated", plus(stated, stated_done), "USD")
+    put("travel_cost", "total travel", plus(road.money, road_done.money), "USD")
+    put("contingency", "contingency", nobody_foresees, "USD")
     local cost = put("cost", "total cost", all_of(M.lines), "USD")
+    settle_spent(plus(labor_done, machine_done, materials_done, contract_done, stated_done, road_done.money),
+        plus(labor, machine, materials, contract, stated, road.money, nobody_foresees))
     for _, row in ipairs(M.income) do put(row[1], "total " .. row[2], income_of(row[1]), "USD") end
     local back = all_of(M.income)
     if cost and back then put("net_cost", "cost less what comes back", cost - back, "USD") end

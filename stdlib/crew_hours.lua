@@ -1,5 +1,6 @@
 --- Hours that a crew has: the same all year, or others in parts of the year and on certain
---- dates; and the days it does not work. What the keys of `crew` take, handed to the plan.
+--- dates; the days it does not work; how fast it is. What the keys of `crew` take, handed to
+--- the plan.
 local M = {}
 local calendar = need "calendar"
 local host = need "host"
@@ -7,6 +8,7 @@ local kinds = need "kinds"
 local objects = need "objects"
 local plan = need "plan"
 local quantity = need "quantity"
+local run = need "run"
 need "act_kinds"
 
 --- When a row holds: a window or a season, or dates; nil and words when it says neither.
@@ -29,7 +31,14 @@ end
 
 --- Hours alone, or a list of hours with the times that they are for; kept as a list whose
 --- `each` is what holds at other times.
-local function hours_kind(unit, example)
+-- @param most hours that one person has in it at all
+local function hours_kind(unit, example, most)
+    local function not_there(value)
+        local hours = quantity.number(value, unit)
+        if unit == "h" and hours == 0 then return "0 h, and days without work are told by `off`" end
+        if hours <= most then return nil end
+        return ("%s, and a %s has %d"):format(tostring(value), unit == "h" and "day" or "week", most)
+    end
     local function measure(value) return quantity.is(value) and quantity.fits(value, unit) and not quantity.below_zero(value) end
     local plain = unit == "h/wk" and "hours of work a week, such as 10 h/wk" or "hours of work a day, such as 6 h"
     local form = ("{ %s, { during = season \"dormant\", %s } }"):format(example, example)
@@ -37,10 +46,17 @@ local function hours_kind(unit, example)
     return {
         says = ("hours, such as %s, or a list of them with their times: %s"):format(example, form), unit = unit,
         take = function(value, spec, place, key)
-            if quantity.is(value) then return quantity.fits(value, unit) and value or nil, plain end
+            if quantity.is(value) and quantity.fits(value, unit) then
+                local got = not_there(value)
+                return not got and value or nil, plain, nil, got and "this is " .. got
+            end
+            if quantity.is(value) then return nil, plain end
             if type(value) ~= "table" or objects.record(value) then return nil, plain end
             local kept = {}
             for i, row in ipairs(value) do
+                local hours = quantity.is(row) and row or type(row) == "table" and row[1]
+                local got = quantity.is(hours) and measure(hours) and not_there(hours)
+                if got then return nil, listed, nil, ("number %d of the list is %s"):format(i, got) end
                 if quantity.is(row) and i == 1 then
                     if not measure(row) then return nil end
                     kept.each = row
@@ -64,8 +80,8 @@ local function hours_kind(unit, example)
         end,
     }
 end
-kinds.weekly_hours = hours_kind("h/wk", "10 h/wk")
-kinds.day_hours = hours_kind("h", "6 h")
+kinds.weekly_hours = hours_kind("h/wk", "10 h/wk", 168)
+kinds.day_hours = hours_kind("h", "6 h", 24)
 
 --- Days on which nobody comes: a window, a season, a date, or two dates.
 kinds.off_days = {
@@ -80,6 +96,19 @@ kinds.off_days = {
         local kept = { entry = entry }
         objects.show(kept, entry.window or value)
         return kept
+    end,
+}
+
+local LEAST, MOST = quantity.leaf(20, "percent"), quantity.leaf(150, "percent")
+
+--- A pace as a measure, or the word of a rate: "owner" for rate "pace, owner".
+kinds.crew_pace = {
+    says = "a percent of the usual pace, or the word of a rate: 70 percent, \"owner\", \"learning\"", unit = "percent",
+    take = function(value, _, place, key)
+        if type(value) == "string" then return value end
+        if not quantity.is(value) or not quantity.fits(value, "percent") then return nil end
+        need("schema").bounds(place, { key, least = LEAST, most = MOST }, value)
+        return value
     end,
 }
 
@@ -117,11 +146,21 @@ local function check_road(crew, longest)
         key == "travel" and "travel is of all of them together, there and back: two people half an hour each way are 2 h" or nil)
 end
 
+--- The rate of the longest day, else a fault at it.
+function M.longest_day(place)
+    local longest = need("rates").find("longest day", "h", place)
+    local hours = longest and quantity.number(longest.value, "h")
+    if not hours or (hours > 0 and hours <= 24) then return longest end
+    host.fault(run.rates:get("longest day").place, "value", "key-bounds", ("the longest day is %s, and a day has more than nothing "
+        .. "and no more than 24 h"):format(tostring(longest.value)), "value = 10 h")
+    return nil
+end
+
 --- Hands the hours of a crew that the plan knows to it, beside its week of other times.
 function M.put(crew)
     local values = crew.values
     local day = values.day_each
-    local longest = need("rates").find("longest day", "h", crew.place)
+    local longest = M.longest_day(crew.place)
     if day and (quantity.is(day) or day.each) then
         plan.crew_day(crew.index, M.usual(day, "h"))
     elseif longest then

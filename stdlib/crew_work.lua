@@ -5,13 +5,27 @@ local M = {}
 local acts = need "acts"
 local quantity = need "quantity"
 local rates = need "rates"
+local run = need "run"
 local skills = need "skills"
+
+--- The pace of a crew as a measure, the same one for all that it does; nil for the usual one.
+local function pace_of(crew)
+    local told = crew.values.pace
+    if crew.pace or not told then return crew.pace or nil end
+    if type(told) == "string" then
+        local name = "pace, " .. told
+        local entry = run.rates:find(name, crew.place, "pace") and rates.find(name, "percent", crew.place)
+        told = entry and entry.value
+    end
+    crew.pace = told and quantity.name(told, ("pace of crew %s"):format(crew.name)) or false
+    return crew.pace or nil
+end
 
 --- The slowest of those that may do it, and how many they are.
 local function slowest(list, key)
     local found
     for _, crew in ipairs(list) do
-        local pace = crew.values.pace and quantity.number(crew.values.pace, "percent") or 100
+        local pace = pace_of(crew) and quantity.number(crew.pace, "percent") or 100
         local partner = key == "saw" and crew.values.partner and 1 / (crew.values.people - 1) or 0
         local takes = (1 + partner) / pace
         if not found or takes > found.takes then found = { crew = crew, takes = takes } end
@@ -50,17 +64,17 @@ end
 --- Puts the pace and the partner of its crew into the hours of an act. Asked only where a
 --- crew of the plan has one (run.crews_differ).
 function M.apply(record)
-    if record.values.hours or record.operator_paid or need("order").days_of_nobody(record) then return end
+    if record.values.hours or record.operator_paid or record.by_days or need("order").days_of_nobody(record) then return end
     local hours = acts.get(record, "hours")
     if not hours then return end
     local skill = skills.asked(record)
     local crew, many = slowest(record.values.crew or skills.able(skill), skill)
-    if not crew or not (crew.values.pace or crew.values.partner) then return end
+    if not crew or not (pace_of(crew) or crew.values.partner) then return end
     local saw = skill == "saw" and saw_hours(record)
     hours = quantity.name(hours, ("hours of people used to the work, %s"):format(record.id))
-    if crew.values.pace then
+    if crew.pace then
         hours, saw = hours / crew.pace, saw and saw / crew.pace
-        tell(record, crew, many, ("at %s of the usual pace"):format(quantity.short(crew.values.pace)))
+        tell(record, crew, many, ("at %s of the usual pace"):format(quantity.short(crew.pace)))
     end
     if crew.values.partner and saw then hours = set_partner(record, crew, many, saw, hours) end
     acts.set(record, "hours", quantity.say(hours, "h"), "hours")

@@ -12,6 +12,19 @@ function M.job_words(act)
     return words
 end
 
+--- Why an act is not placed: the acts that stand in the reason by their ids as the papers call them, and the
+--- id behind it where the reader may want to ask on.
+function M.reason_words(act, with_ids)
+    local by_id = {}
+    for _, other in ipairs(run.acts) do by_id[other.id] = other end
+    return ((act.reason or act.state):gsub("`([^`]+)`( ?%(?)", function(id, behind)
+        local other = by_id[id]
+        if not other then return nil end
+        if with_ids then behind = behind == " (" and (" (%s, "):format(id) or (" (%s)%s"):format(id, behind) end
+        return ("\"%s\"%s"):format(M.job_words(other), behind)
+    end))
+end
+
 --- "87 in 100"; the draws are too few to tell of rare cases, and a chance below a bar is not
 --- rounded up to it.
 local function in_100(chance)
@@ -25,6 +38,24 @@ end
 local function by_when(goal)
     if goal.planned <= goal.not_before then return (" done by %s, and cannot be sooner"):format(tostring(goal.planned)) end
     return (" done by %s; it cannot be before %s"):format(tostring(goal.planned), tostring(goal.not_before))
+end
+
+--- How many acts could not be placed.
+function M.left_out()
+    local count = 0
+    for _, act in ipairs(run.acts) do
+        if act.state == "unplaced" then count = count + 1 end
+    end
+    return count
+end
+
+--- "2 jobs could not be placed, and are not counted", nil when all are: whoever reads that all is done should not
+--- have to look further down for what is not.
+local function left_out_words()
+    local count = M.left_out()
+    if count == 0 then return nil end
+    return ("%d job%s could not be placed, and %s not counted"):format(count, count == 1 and "" or "s",
+        count == 1 and "is" or "are")
 end
 
 --- Sentences on the finish of the whole, of the first year's work, and of each act marked first.
@@ -43,6 +74,8 @@ function M.finish_words()
                 by_when { planned = act.finish, not_before = held.soonest })
         end
     end
+    local left_out = left_out_words()
+    if left_out then list[#list + 1] = left_out .. ": see below." end
     return list
 end
 
@@ -129,6 +162,7 @@ local YEAR = 365.2425
 local function days_words(days)
     if days == 0 then return "" end
     if days >= 2 * YEAR then return (", by at least %.1f years"):format(math.floor(days / YEAR * 10) / 10) end
+    if days >= 14 and days % 7 == 0 then return (", by at least %d weeks"):format(days // 7) end
     return (", by at least %d day%s"):format(days, days == 1 and "" or "s")
 end
 
@@ -159,6 +193,12 @@ local function crew_words(act, held)
     if held.too_short then return ("what was left of its season was too short for it: it starts with the next, %s")
         :format(tostring(act.start)) end
     return nil
+end
+
+--- A notice that ended with the year, and lets nothing be done before it was filed anew.
+local function renewed_words(act, held)
+    return ("the notice \"%s\" runs out with the year: for %d it is filed from Jan 1 %d on, %d days ahead"):format(held.renewed,
+        act.start.year, act.start.year, held.lead)
 end
 
 local function days_closed(act, held)
@@ -193,9 +233,10 @@ local function link(act, held)
     local crew, busy = crew_words(act, held)
     if crew then put(crew) end
     if busy then return lines, busy end
+    if held.renewed then put(renewed_words(act, held)) end
     if held.opens then put(days_closed(act, held)) end
     -- Closed since before the plan began: what it waits for held it back no longer than that.
-    if not held.opens or held.closed or held.by == "stands in" then
+    if (not held.opens or held.closed or held.by == "stands in") and not (held.renewed and held.by == "notice") then
         local words
         words, behind = WAITS[held.by](act, held, held.act and run.acts[held.act])
         if words then put(words) end
@@ -255,6 +296,8 @@ function M.why_finish()
     end
     out[#out + 1] = wrap(("All is%s. Last of it, and what each waits for:"):format(by_when(goals.all)), "", "")
     put_chain(out, last, wrap)
+    local left_out = left_out_words()
+    if left_out then out[#out + 1] = "\n" .. wrap(left_out .. ".", "", "") end
     return lines_of(out)
 end
 
@@ -264,7 +307,7 @@ function M.why_start(id)
     for _, act in ipairs(run.acts) do
         if act.id == id then
             if act.state ~= "placed" and act.state ~= "done" then
-                return wrap(("%s is not placed: %s"):format(id, act.reason or act.state), "", "  ") .. "\n"
+                return wrap(("%s is not placed: %s"):format(id, M.reason_words(act, true)), "", "  ") .. "\n"
             end
             local out = {}
             out[1] = wrap("What holds it back, and what each waits for:", "", "")

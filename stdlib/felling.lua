@@ -249,7 +249,7 @@ function M.hours(record, acres, base)
     end
     local classes = {}
     for _, name in ipairs(names) do
-        local entry = rates.find(name, "trees/h", record.place)
+        local entry = rates.find(name, "trees/h", record.place, "by_diameter")
         for _, row in ipairs(entry and rates.rows(entry) or {}) do
             local class = { species = groups[name], from = row.from, below = row.below, rate = row.value,
                 words = M.class_words(names, name, row) }

@@ -78,6 +78,17 @@ function M.of(record)
     return quantity.say(ground, "ac")
 end
 
+--- Ground that is told by lengths must lie in its stand; a fault where it does not. A
+--- prescription tests its ground itself, and says so as a finding.
+-- @param what "the rows take"
+function M.check_room(record, area, what)
+    local whole = not record.on and not record.applied and record.stand and record.stand.area
+    if not whole or quantity.number(area, "ac") <= quantity.number(whole, "ac") * (1 + 1e-9) then return true end
+    acts.fault(record, "length", "ground-room", ("%s %s, and \"%s\" has %s"):format(what, quantity.short(area),
+        record.stand.name, quantity.short(whole)), "shorter or fewer; or name the ground that they stand on")
+    return false
+end
+
 --- Does the act reach over all of its stand's workable ground at once?
 function M.is_whole(record)
     local values = record.values

@@ -61,9 +61,10 @@ function M.hours(record, plants, how)
     return work.hours(plants, with, "planting and guarding") - work.hours(plants, alone, "planting")
 end
 
---- Hours of planting and guarding in one.
+--- Hours of planting and guarding in one. The rates of both together are of bare roots.
 function M.hours_with_planting(record, plants, how, planting)
-    local with = not own_rate(how, record.place) and rate(M.ways[how].with, record.place)
+    local in_one = record.values.stock == "bare-root" and not own_rate(how, record.place)
+    local with = in_one and rate(M.ways[how].with, record.place)
     if with then return work.hours(plants, with, "planting and guarding") end
     local alone = M.hours(record, plants, how)
     return alone and planting + alone

@@ -26,6 +26,16 @@ local function topic(word)
     return LISTS[word] and LISTS[word]()
 end
 
+--- The page on which a word is explained that has none of its own.
+local function explained(word)
+    for _, entry in ipairs(TOPICS) do
+        for _, other in ipairs(entry[3] or {}) do
+            if other == word then return { entry[2] } end
+        end
+    end
+    return nil
+end
+
 local function overview()
     local out = { "Spinney reads scripts (.rx): Lua 5.4 with measures, ranges and dates.", "" }
     for _, group in ipairs(prelude.groups) do
@@ -105,7 +115,9 @@ function LISTS.acts()
     for _, spec in ipairs(need("acts").keys) do text.key(spec, out) end
     out[#out + 1] = ""
     out[#out + 1] = "what is figured of every act, as far as it takes any:"
-    text.rows({ { "hours", "person-hours" }, { "labor_cost", "hours by the rate of its crew" },
+    text.rows({ { "hours", "person-hours; of what is done those it took" },
+        { "hours_planned", "of what is done, those that were planned" },
+        { "partner_hours", "of a safety partner, in them" }, { "labor_cost", "hours by the rate of its crew" },
         { "materials_cost, machine_cost", "what else it costs" }, { "cost", "all of these" } }, out)
     return out
 end
@@ -221,6 +233,7 @@ end
 local function unknown(word)
     local names = prelude.names()
     for _, name in ipairs(topics()) do names[#names + 1] = name end
+    for _, entry in ipairs(TOPICS) do table.move(entry[3] or {}, 1, #(entry[3] or {}), #names + 1, names) end
     for _, name in ipairs(host.book()) do names[#names + 1] = name end
     for _, name in ipairs(region_names()) do names[#names + 1] = name end
     for _, name in ipairs(need("help_words").names()) do names[#names + 1] = name end
@@ -242,7 +255,8 @@ function M.text(word)
         if word == "species" then species_lines(out) end
         if word == "stand" then need("help_words").stand(out) end
     else
-        out = topic(word) or need("help_words").page(word) or region(word) or prescription(word) or key(word) or unknown(word)
+        out = topic(word) or need("help_words").page(word) or region(word) or prescription(word) or key(word)
+            or explained(word) or unknown(word)
     end
     return out and table.concat(out, "\n") .. "\n"
 end

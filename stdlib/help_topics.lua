@@ -1,4 +1,5 @@
---- Help on matters that are no primitive: a list of word and page, in the order they are told.
+--- Help on matters that are no primitive: a list of word, page and
+--- what other words lead to it, in the order they are told.
 local M = {}
 
 for _, pages in ipairs({ "language", "ground", "work", "running" }) do

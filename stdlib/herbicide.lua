@@ -50,21 +50,56 @@ function M.asked.soil_active(record)
     return facts ~= nil and facts.soil_active == true
 end
 
---- Would both be counted against one label's maximum: same ground, ingredient and year?
+--- "triclopyr" of its ester and its amine: a label's maximum is one of the acid, whatever the
+--- product carries it in.
+local function acid(record) return record.values.ingredient:match("^%S+") end
+
+--- Would both be counted against one label's maximum: same ground, acid and year?
 local function same_year(record, other)
-    return other ~= record and other.kind == "treat" and other.stand == record.stand
-        and other.values.ingredient == record.values.ingredient and other.state ~= "not needed"
+    return other.kind == "treat" and other.stand == record.stand
+        and acid(other) == acid(record) and other.state ~= "not needed"
         and other.start ~= nil and record.start ~= nil and other.start.year == record.start.year
 end
 
---- All that goes on an acre of the stand in the calendar year of this act, of the same
---- ingredient, as if every treatment met on the same acre.
+--- What was put on before the plan, in the year in which it starts: the most that is told.
+local function used_before(record, other, most)
+    local values = run.property.values
+    local from = values.starts or values.walked
+    local used = record.start and from and record.start.year == from.year and other.values.used
+    return used and (not most or quantity.less(most, used)) and used or most
+end
+
+--- All that goes on an acre of the stand in the calendar year of this act, of the same acid, as
+--- if every treatment met on the same acre; and how many treatments that is.
 function M.asked.active_in_year(record)
-    local terms = { acts.get(record, "active_per_acre") }
+    local terms, used = { acts.get(record, "active_per_acre") }, used_before(record, record)
     for _, other in ipairs(run.acts) do
-        if same_year(record, other) then terms[#terms + 1] = acts.get(other, "active_per_acre") end
+        if other ~= record and same_year(record, other) then
+            terms[#terms + 1] = acts.get(other, "active_per_acre")
+            used = used_before(record, other, used)
+        end
     end
-    return #terms > 0 and quantity.sum(terms) or nil
+    if #terms == 0 then return nil end
+    if used then terms[#terms + 1] = used end
+    return quantity.sum(terms), #terms
+end
+
+--- The label's maximum that was entered, as active ingredient; nil when none was.
+local function told_max(record)
+    local told = record.values.yearly_max
+    if not told or quantity.fits(told, "lb/ac") then return told end
+    local holds = record.values.product_strength or record.strength
+    return holds and quantity.say(told * holds, "lb/ac")
+end
+
+--- The least of the maxima entered for treatments of that ground, acid and year.
+function M.asked.label_max(record)
+    local least = told_max(record)
+    for _, other in ipairs(run.acts) do
+        local told = other ~= record and same_year(record, other) and told_max(other)
+        if told and (not least or quantity.less(told, least)) then least = told end
+    end
+    return least
 end
 
 local function find(record, level, rule, message)

@@ -14,7 +14,7 @@ Registry.__index = Registry
 --- A registry for one kind of named thing.
 -- @param kind the word used in messages: "rate", "season", ...
 function M.registry(kind)
-    return setmetatable({ kind = kind, by_name = {}, names = {}, by_kind = {} }, Registry)
+    return setmetatable({ kind = kind, by_name = {}, names = {}, by_kind = {}, asked = {} }, Registry)
 end
 
 --- Adds a version; a second one of the same name in the same file is a fault.
@@ -47,8 +47,9 @@ function Registry:define(name, entry)
     end)
 end
 
---- The version that holds, or nil.
+--- The version that holds, or nil. That it was asked for is kept, found or not.
 function Registry:get(name)
+    self.asked[name] = true
     local versions = self.by_name[name]
     return versions and versions[#versions] or nil
 end

@@ -1,7 +1,8 @@
 --- Materials that acts may need, summed over the plan: the key of the figure in an act, what
 --- papers call it, the unit it is said in. A figure "KEY, NAME" is that part of the material
 --- which is of one kind ("seed, white clover"); where only the parts mean anything, as with
---- herbicide products, the row is `apart`.
+--- herbicide products, the row is `apart`; what a sale tells of each species stands with the sale,
+--- and the row is `whole`.
 local M = {}
 local host = need "host"
 local kinds = need "kinds"
@@ -10,7 +11,7 @@ local run = need "run"
 
 M.list = {
     { key = "trees_cut", words = "trees cut", unit = "trees" },
-    { key = "cords", words = "wood in what is felled", unit = "cord" },
+    { key = "cords", words = "wood in what is felled", unit = "cord", whole = true },
     { key = "plants", words = "plants to order", unit = "plants" },
     { key = "guards", words = "guards for plants", unit = "guards" },
     { key = "fence", words = "fence", unit = "ft" },
@@ -20,9 +21,9 @@ M.list = {
     { key = "product", words = "herbicide product", unit = "qt", apart = true },
     { key = "fuel", words = "fuel for saws and machines", unit = "gal" },
     { key = "bar_oil", words = "bar oil", unit = "gal" },
-    { key = "sawlogs", words = "sawlogs sold", unit = "board ft" },
-    { key = "pulpwood", words = "pulpwood sold beside them", unit = "cord" },
-    { key = "loads", words = "truckloads of wood sold", unit = nil },
+    { key = "sawlogs", words = "sawlogs sold", unit = "board ft", whole = true },
+    { key = "pulpwood", words = "pulpwood sold beside them", unit = "cord", whole = true },
+    { key = "loads", words = "truckloads of wood sold", unit = nil, whole = true },
 }
 
 --- The parts of materials that acts of the plan have: by key, their names in alphabetical
@@ -49,7 +50,7 @@ end
 function M.rows()
     local rows, by_key = {}, parts()
     for _, row in ipairs(M.list) do
-        local names = by_key[row.key] or {}
+        local names = not row.whole and by_key[row.key] or {}
         if not row.apart then
             rows[#rows + 1] = { key = row.key, words = row.words, unit = row.unit, inner = #names == 1 }
         end

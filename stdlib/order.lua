@@ -51,17 +51,19 @@ function M.link()
         if values.by then plan.latest(record.index, values.by) end
         if record.fallback_of then plan.fallback(record.fallback_of.index, record.index) end
         local days = M.days_of_nobody(record)
-        if days then
-            plan.nobody(record.index, days)
-        elseif values.crew then
+        if values.crew and not record.declared.before_others then
             for _, crew in ipairs(values.crew) do plan.able(record.index, crew.index) end
+            if days then plan.days(record.index, days) end
+        elseif days then
+            plan.nobody(record.index, days)
         else
             M.able_by_skill(record)
         end
     end
 end
 
---- Days of an act that takes no crew's hours (a sale, a visit), or nil.
+--- Days of an act that goes by days, not by hours (a sale, a visit), or nil. Where it names a crew, they
+--- are days on which that crew is there, else it takes nobody of the plan.
 function M.days_of_nobody(record)
     local declared = record.declared
     if declared.nobody then return declared.nobody(record) end

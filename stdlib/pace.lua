@@ -4,9 +4,6 @@ local M = {}
 local quantity = need "quantity"
 local rates = need "rates"
 
---- Slopes steeper than these slow the work: common practice, no source.
-local STEEP, STEEPEST = 20, 35
-
 --- The key of acts that snow slows.
 M.snow = { "snow", kind = "length", says = "settled snow that it is done in: 14 in; deep snow slows the work" }
 
@@ -15,10 +12,13 @@ local function find(name, words, place)
     return entry and { value = entry.value, words = words }
 end
 
-local function slope_words(stand)
-    local slope = stand.values.slope and quantity.number(stand.values.slope, "percent") or 0
-    if slope > STEEPEST then return "pace on a steep slope", "very steep ground" end
-    if slope > STEEP then return "pace on a slope", "steep ground" end
+--- The rate of the pace on ground so steep, and what to call it.
+local function slope_words(stand, place)
+    local slope = stand.values.slope
+    for _, row in ipairs(slope and { { "very steep ground", "pace on a steep slope" }, { "steep ground", "pace on a slope" } } or {}) do
+        local from = rates.find(row[1], "percent", place)
+        if from and quantity.less(from.value, slope) then return row[2], row[1] end
+    end
     return nil
 end
 
@@ -26,7 +26,7 @@ end
 local function of_ground(record, in_brush)
     local brush = in_brush and record.stand.values.brush == "heavy"
         and find("pace in heavy brush", "heavy brush", record.place)
-    local name, words = slope_words(record.stand)
+    local name, words = slope_words(record.stand, record.place)
     local slope = name and find(name, words, record.place)
     if brush and slope then return quantity.less(slope.value, brush.value) and slope or brush end
     return brush or slope or nil

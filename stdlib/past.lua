@@ -24,6 +24,8 @@ end
 local function close(record, entry)
     record.was = { from = entry.values.on, to = entry.values.on }
     record.was_hours = entry.values.hours
+    record.was_days = entry.values.days
+    record.was_cost = entry.values.cost
     record.was_by = entry.values.by
     record.was_says = entry.values.says
 end
@@ -37,6 +39,8 @@ local function split(record, entry, part, rest)
     close(done, entry)
     record.follows = record.follows or {}
     table.insert(record.follows, { record = done, least = 0 })
+    record.parts_done = record.parts_done or {}
+    table.insert(record.parts_done, done)
     table.insert(run.acts, done)
 end
 
@@ -56,6 +60,36 @@ local function apply(record, entry)
     elseif part > 0 then
         split(record, entry, part, left - part)
     end
+end
+
+--- What it really took, in place of what was planned, which stays beside it.
+function M.settle(record)
+    if record.was_hours then
+        local planned = acts.get(record, "hours")
+        if planned then acts.set(record, "hours_planned", planned, "hours as planned") end
+        acts.set(record, "hours", record.was_hours, "hours it took")
+    end
+    if record.was_cost then acts.set(record, "cost", record.was_cost, "what it cost") end
+end
+
+--- What is done may have taken longer than was planned, and so may the rest: worth a word from
+--- a tenth more or less.
+local WORTH_TELLING = 0.1
+
+--- Says of the rest of an act how long it takes at the pace of what is done.
+function M.tell_pace(record)
+    local took, planned, left = 0, 0, acts.get(record, "hours")
+    for _, done in ipairs(not record.was and left and record.parts_done or {}) do
+        local was = acts.get(done, "hours_planned")
+        if was then
+            took = took + quantity.number(acts.get(done, "hours"), "h")
+            planned = planned + quantity.number(was, "h")
+        end
+    end
+    if planned <= 0 or took <= 0 or math.abs(took / planned - 1) < WORTH_TELLING then return end
+    local function said(hours) return quantity.short(quantity.leaf(hours, "h")) end
+    table.insert(record.notes, ("What is done took %s where %s was planned: at that pace the rest comes to %s.")
+        :format(said(took), said(planned), said(quantity.number(left, "h") * took / planned)))
 end
 
 local YEARS_BEFORE = 2 -- from the walk back: what lies further back the walk has seen

@@ -89,11 +89,17 @@ local function in_rows(record)
     local length, in_row = feet(record, "length"), feet(record, "in_row")
     local between = values.between and feet(record, "between")
     if not length or not in_row or (values.between and not between) then return nil end
+    if quantity.less(length, in_row) then
+        acts.fault(record, "in_row", "plant-room", ("a row of %s has no room for two plants %s apart"):format(
+            quantity.short(length), quantity.short(in_row)), "a longer row; or count = 3, a number of plants")
+        return nil
+    end
     local rows = quantity.leaf(values.rows or 1, NUMBER, "rows")
     local plants = work.plants_in_rows(length, in_row, rows)
     acts.set(record, "length", divided(record, length), "length of each row")
     if between then
         local strip = quantity.say(length * between * rows, "ac")
+        if not ground.check_room(record, strip, "the rows take") then return nil end
         acts.set(record, "area", divided(record, strip), "ground of the rows")
         record.outline = { length = length, width = (rows - quantity.leaf(1, NUMBER, "one row less")) * between,
             margin = between }
@@ -122,7 +128,13 @@ local function spaced(record)
     area = acts.set(record, "area", quantity.say(area, "ac"), "ground planted")
     local side = quantity.say(area ^ 0.5, "ft")
     record.outline = { length = side, width = side, margin = between }
-    return work.plants_on_area(area, between, in_row, values.triangular)
+    local plants = work.plants_on_area(area, between, in_row, values.triangular)
+    if quantity.number(plants, "plants") < 1 then
+        acts.fault(record, "spacing", "plant-room", ("at %s by %s, %s has no room for one plant"):format(
+            quantity.short(between), quantity.short(in_row), quantity.short(area)), "a closer spacing; or count = 3, a number of plants")
+        return nil
+    end
+    return plants
 end
 
 --- The plants that go into the ground; nil when a fault was told.

@@ -6,20 +6,72 @@ local kinds = need "kinds"
 local quantity = need "quantity"
 local run = need "run"
 
---- A rate's entry whose values can be said in a unit, else a fault at the rate.
-function M.find(name, unit, place)
+local function tell(entry, id, words, ...)
+    if not entry.told then host.fault(entry.place, nil, id, words:format(...)) end
+    entry.told = true
+    return nil
+end
+
+local ROWS = { by_diameter = "diameter", by_density = "density" }
+
+--- "a rate in ac/h, or in h/ac": how much in an hour, or how long for one of them.
+local function turned_round(unit)
+    local amount = not unit:find("^gal/") and unit:match("^(.+)/h$")
+    return amount and "h/" .. amount or unit:match("^h/.+$") and unit:sub(3) .. "/h" or nil
+end
+
+--- Work is divided by these; of fuel a machine may take none.
+local function divides(name, unit)
+    return name:find("^pace[ ,]") ~= nil or (unit:find("/[hd]$") ~= nil and not unit:find("^gal/"))
+end
+
+--- A value in the unit that is used; told the other way round it is turned; nil and a fault
+--- where it is neither.
+local function usable(entry, value, unit)
+    local other = turned_round(unit)
+    local wrong_way = not quantity.fits(value, unit) and other and quantity.fits(value, other)
+    if not wrong_way and not quantity.fits(value, unit) then
+        return tell(entry, "rate-unit", "rate \"%s\" is used in %s; this is %s", entry.name,
+            other and unit .. " or " .. other or unit, kinds.describe(value))
+    end
+    if (wrong_way or divides(entry.name, unit)) and quantity.number(value, wrong_way and other or unit) <= 0 then
+        return tell(entry, "rate-zero", "rate \"%s\" is %s: work that goes by it would never end", entry.name,
+            tostring(value))
+    end
+    return wrong_way and quantity.name(quantity.say(1 / value, unit), entry.name .. ", turned round") or value
+end
+
+local function usable_rows(entry, rows, unit)
+    local kept = {}
+    for i, row in ipairs(rows) do
+        local value = usable(entry, row.value, unit)
+        if not value then return nil end
+        kept[i] = { upto = row.upto, unit = row.unit, value = value }
+    end
+    return kept
+end
+
+--- A rate in the unit that work goes by: `value`, and the rows that are asked for where it has
+--- them. A layer may tell it the other way round, h/ac for ac/h. Else a fault at the rate.
+-- @param by "by_diameter" or "by_density" where the work goes by it; without it, one value
+function M.find(name, unit, place, by)
     local entry = run.rates:find(name, place)
     if not entry then return nil end
-    local value = entry.value or (entry.by_diameter or entry.by_density)[1].value
-    if not quantity.fits(value, unit) then
-        if not entry.told then
-            host.fault(entry.place, nil, "rate-unit", ("rate \"%s\" is used in %s; this is %s"):format(name, unit,
-                kinds.describe(value)))
-        end
-        entry.told = true
-        return nil
+    entry.used = entry.used or {}
+    local key = unit .. (by or "")
+    if entry.used[key] then return entry.used[key] end
+    local value, rows = entry.value, by and entry[by]
+    if not value and not rows then
+        local other = entry.by_diameter and "by_diameter" or "by_density"
+        return tell(entry, "rate-rows", "rate \"%s\" is used %s; this goes by %s", name,
+            by and "by " .. ROWS[by] or "as one value", ROWS[other])
     end
-    return entry
+    local found = { name = name, layer = entry.layer, source = entry.source }
+    if value then found.value = usable(entry, value, unit) end
+    if rows then found[by] = usable_rows(entry, rows, unit) end
+    if (value and not found.value) or (rows and not found[by]) then return nil end
+    entry.used[key] = found
+    return found
 end
 
 local LAYERS = { ["built-in"] = 1, region = 2, state = 3, pack = 4, property = 5, plan = 6 }

@@ -10,7 +10,8 @@ local run = need "run"
 --- Completes a declaration whose things live in a registry.
 -- @param declared `kind`, `keys`, `says`, and `entry(place, name, values)` which gives the
 --   table to keep (or nil when it told a fault); `as_given` where checking changes no value,
---   so that what is built in, of which nothing is wrong, need not be checked at each start
+--   so that what is built in, of which nothing is wrong, need not be checked at each start;
+--   `answer(entry, key)` for what a script may ask of it that is no key, or nil
 -- @param registry one of run's
 function M.declare(declared, registry)
     declared.named = "must"
@@ -20,7 +21,7 @@ function M.declare(declared, registry)
         if key == "name" then return record.name end
         local entry = registry:find(record.name, record.place)
         if not entry then host.raise_faults() end
-        if not schema.key(declared, key) then return nil end
+        if not schema.key(declared, key) then return declared.answer and declared.answer(entry, key) end
         return objects.open(entry[key])
     end
     function class.call(record, given)

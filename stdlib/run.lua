@@ -24,6 +24,8 @@ M.notices = layers.registry("notice")
 M.current = nil         -- the application whose steps are running
 M.settled = false
 M.draws = false         -- an act has a shape of its own
+M.machines = false      -- an act has a hired machine
+M.travels = false       -- something is said of a crew's way there
 M.layouts = {}          -- what was laid out: { act, stand, seed, out, openings, shuns }
 M.looked_at = false     -- openings and trails of a stand were looked at on the map
 

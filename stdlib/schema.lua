@@ -55,8 +55,11 @@ end
 --- share is no more than the whole.
 local function plain_bounds(place, spec, kind, value)
     local wrong
-    if kind == kinds.share and quantity.number(value, "percent") > 100 then
-        wrong = "which is more than all of it"
+    local _, most = nil, 0
+    if kind == kinds.share then _, most = quantity.ends(value, "percent") end
+    if most > 100 + 1e-9 then
+        wrong = quantity.number(value, "percent") > 100 and "which is more than all of it"
+            or ("and its high end is %g percent, more than all of it"):format(most)
     elseif kind ~= kinds.angle and quantity.below_zero(value) then
         wrong = "which is below zero"
     end

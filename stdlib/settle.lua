@@ -72,19 +72,22 @@ local function settle_quantities()
             takeoff(record)
         end
         if run.crews_differ then need("crew_work").apply(record) end
-        if record.was_hours then
-            acts.set(record, "hours", record.was_hours, "hours it took")
-        elseif record.values.hours then
+        if record.values.hours then
             acts.set(record, "hours", acts.portion(record, record.values.hours), "hours as stated")
         end
         if record.values.cost then
             acts.set(record, "cost", acts.portion(record, record.values.cost), "cost as stated")
         end
+        if record.was then need("past").settle(record) end
+    end
+    for _, record in ipairs(run.acts) do
+        if record.parts_done then need("past").tell_pace(record) end
     end
 end
 
 --- What an act costs hangs on who does it, which the schedule decides.
 local function settle_costs()
+    if run.machines then need("machines").settle() end
     for _, record in ipairs(run.acts) do
         local before = #record.figure_names
         acts.cost_of_hours(record)
@@ -115,22 +118,34 @@ local function test_suits()
 end
 
 --- Total of a figure over the acts that are planned (a fallback counts only when it is done).
-local function total(key, words, unit)
+-- @param done nil: of all; true: of what is done; false: of what is still to come
+local function sum_of(key, done)
     local terms = {}
     for _, record in ipairs(run.acts) do
-        local figure = record.figures[key]
+        local figure = (done == nil or done == (record.was ~= nil)) and record.figures[key]
         -- Alder and brush are cut by the acre: their stems are no trees to be counted.
         if key == "trees_cut" and record.values.how == "brush" then figure = nil end
         if figure and record.state ~= "not needed" and record.state ~= "unplaced" then
             terms[#terms + 1] = figure.value
         end
     end
-    return #terms > 0 and costs.put(key, words, quantity.sum(terms), unit) or nil
+    return #terms > 0 and quantity.sum(terms) or nil
+end
+
+local function total(key, words, unit) costs.put(key, words, sum_of(key), unit) end
+
+--- What was worked so far, and what is left: where anything is done.
+local function settle_hours()
+    total("hours", "total hours", "h")
+    local done = sum_of("hours", true)
+    if not done then return end
+    costs.put("hours_done", "hours of what is done", done, "h")
+    costs.put("hours_left", "hours still to come", sum_of("hours", false), "h")
 end
 
 local function settle_totals()
     run.totals, run.total_names = {}, {}
-    total("hours", "total hours", "h")
+    settle_hours()
     costs.settle()
     for _, row in ipairs(need("materials").rows()) do total(row.key, "total " .. row.words, row.unit) end
 end
@@ -157,7 +172,8 @@ local function finish_script()
             local near = host.suggest(name, run.input_names)
             host.fault(nil, nil, "set-unknown",
                 ("--set names \"%s\", and the plan declares no such input"):format(name),
-                near and ("did you mean \"%s\"?"):format(near) or "inputs are declared with `input`")
+                near and ("did you mean \"%s\"?"):format(near) or #run.input_names == 0 and "inputs are declared with `input`"
+                    or "it declares: " .. table.concat(run.input_names, ", "))
         end
     end
 end
@@ -202,6 +218,7 @@ function M.run(mode)
     if not need("ledger").check(run.stands) then return end
     settle_costs()
     settle_totals()
+    need("unasked").judge()
     if run.property.values.map then need("way_in").judge() end
     if run.traverses then need("vocabulary/traverse").tell() end
     rules.speak()

@@ -35,10 +35,6 @@ function M.meant(name)
     return near and ("did you mean %s?"):format(near) or "known are " .. table.concat(list, ", ")
 end
 
---- Stems that a quart of mix treats: common practice, no source.
-local QUART = { low = 75, likely = 112.5, high = 150,
-    source = "stumps of 2 to 3 in that a quart of mix treats, 75 to 150: common practice, no source" }
-
 --- Stumps or stems, in all or for each acre; a count of trees is one stump each.
 kinds.stump_number = {
     says = "a number of stems, such as 60 stems or 200 stems/ac",
@@ -74,6 +70,15 @@ kinds.boom = {
         if quantity.number(covered, "ac/h") <= 0 then return nil, nil, nil, "it covers no ground" end
         boom.gallons = quantity.name(quantity.say(boom.flow / quantity.name(covered, "ground covered"), "gal/ac"), "boom")
         return boom
+    end,
+}
+
+--- The most that a label allows on an acre in a year, as active ingredient or as product.
+kinds.label_max = {
+    says = "pounds of active ingredient or an amount of product for an acre, such as 8 lb/ac or 2 qt/ac", unit = "lb/ac",
+    take = function(value)
+        if not quantity.is(value) then return nil end
+        return (quantity.fits(value, "lb/ac") or quantity.fits(value, "qt/ac")) and value or nil
     end,
 }
 
@@ -154,9 +159,8 @@ end
 local function per_stump(record)
     if record.values.per_stump then return record.values.per_stump end
     if record.values.method ~= "stump" then return nil end
-    local many = quantity.range(QUART.low, QUART.likely, QUART.high, "stems/qt", "stumps a quart treats, " .. record.id,
-        QUART.source)
-    return quantity.say(quantity.leaf(1, "h/h", "one quart") / many, "fl oz/stem")
+    local many = rates.find("stumps for a quart", "stems/qt", record.place)
+    return many and quantity.say(1 / many.value, "fl oz/stem")
 end
 
 --- The product's share of the mix: told, or the usual one of that ingredient and method.

@@ -3,6 +3,8 @@
 ---     price "stumpage, aspen" { value = 20 to 30 USD/cord, source = "bids opened in March" }
 ---     price "stumpage, red oak sawlogs" { value = 300 USD/mbf, source = "a mill's list" }
 ---     price "stumpage, pulpwood" { value = 15 USD/cord, source = "a mill's list" }
+--- What is said of a species comes before what is said of a product, the narrower group before
+--- the wider.
 local M = {}
 local acts = need "acts"
 local felling = need "felling"
@@ -34,21 +36,33 @@ local function usable(entry, product)
     return nil
 end
 
---- The price of a product of a species, where a layer has one: of the species, of a group of it,
---- of the product as such.
--- @param product "sawlogs", "pulpwood" or nil: all wood
-local function price_of(species, product)
-    local tail = product and " " .. product or ""
+--- The entry of the species itself, else of the narrowest group that it is among.
+-- @param tail "" or the product after a blank
+local function of_species(species, tail)
     local exact = run.prices:get("stumpage, " .. species .. tail)
-    if exact then return usable(exact, product) end
+    if exact then return exact end
+    local best, breadth
     for _, name in ipairs(run.prices:list()) do
         local word = name:match("^stumpage, (.+)" .. tail .. "$")
         if word and forest.species_known(word) and forest.species_among(word, species) then
-            return usable(run.prices:get(name), product)
+            local wide = forest.species_breadth(word)
+            if not best or wide < breadth then best, breadth = run.prices:get(name), wide end
         end
     end
-    local any = run.prices:get(product and "stumpage, " .. product or "stumpage")
-    return any and usable(any, product)
+    return best
+end
+
+--- The price of a product of a species, and whether it is one of all its wood: what is said of
+--- the product of the species, of all wood of the species, of the product, of all wood.
+local function price_of(species, product)
+    local of_product = of_species(species, " " .. product)
+    if of_product then return usable(of_product, product), false end
+    local of_wood = of_species(species, "")
+    if of_wood then return usable(of_wood), true end
+    local any = run.prices:get("stumpage, " .. product)
+    if any then return usable(any, product), false end
+    any = run.prices:get("stumpage")
+    return any and usable(any), true
 end
 
 --- What one product of a species brings, or nil.
@@ -64,14 +78,16 @@ local function has(record, species, product)
     return quantity.number(wood, "cord/ac") > 0
 end
 
---- Adds what a species brings to `terms`, and what of it has no price to `without`.
-local function add(record, acres, species, terms, without)
-    local sawlogs, pulpwood, all = price_of(species, "sawlogs"), price_of(species, "pulpwood"), price_of(species)
-    if not sawlogs and not pulpwood then
-        if all then terms[#terms + 1] = brings(record, acres, species, nil, all) else without[#without + 1] = species end
-        return
+--- What a species brings, a term for each price; what of it has no price goes into `without`.
+local function terms_of(record, acres, species, without)
+    local sawlogs, all_saw = price_of(species, "sawlogs")
+    local pulpwood, all_pulp = price_of(species, "pulpwood")
+    if all_saw and all_pulp then
+        if not sawlogs then without[#without + 1] = species end
+        return sawlogs and { brings(record, acres, species, nil, sawlogs) } or {}
     end
-    for _, row in ipairs({ { "sawlogs", sawlogs or all }, { "pulpwood", pulpwood or all } }) do
+    local terms = {}
+    for _, row in ipairs({ { "sawlogs", sawlogs }, { "pulpwood", pulpwood } }) do
         if has(record, species, row[1]) then
             if row[2] then
                 terms[#terms + 1] = brings(record, acres, species, row[1], row[2])
@@ -80,16 +96,23 @@ local function add(record, acres, species, terms, without)
             end
         end
     end
+    return terms
 end
 
---- Sets the figure "stumpage" of a sale, and notes what has no price.
+--- Sets the figure "stumpage" of a sale, and that of each species in it, and notes what has
+--- no price.
 function M.set(record, acres)
-    local terms, without = {}, {}
+    local all, without = {}, {}
     for _, species in ipairs(record.taken:species()) do
-        if has(record, species) then add(record, acres, species, terms, without) end
+        local terms = has(record, species) and terms_of(record, acres, species, without) or {}
+        if #terms > 0 then
+            local sum = #terms == 1 and terms[1] or quantity.sum(terms)
+            all[#all + 1] = acts.set(record, "stumpage, " .. species, sum, ("%s sold"):format(species))
+            record.figures["stumpage, " .. species].inner = true
+        end
     end
-    if #terms == 0 then return end
-    acts.set(record, "stumpage", quantity.sum(terms), "stumpage, at the prices told")
+    if #all == 0 then return end
+    acts.set(record, "stumpage", quantity.sum(all), "stumpage, at the prices told")
     if #without > 0 then
         table.insert(record.notes, ("No price is told for %s; it is not counted in."):format(table.concat(without, ", ")))
     end

@@ -102,11 +102,12 @@ local function question(name)
     return function() return host.evaluate("what is asked", name, "the question") end
 end
 
---- What holds the plan's finish back, or an act's start: "finish", "bench-aspen/fell.start".
+--- What holds the plan's finish back, or an act's start: "finish", "bench-aspen/fell.start"; how
+--- sure its days are: "bench-aspen/fell.chance", "bench-aspen/fell.float".
 local function dates(name)
     if name == "finish" then return need("dates").why_finish() end
     local id = name:match("^(.*)%.start$") or name:match("^(.*)%.finish$")
-    return id and need("dates").why_start(id) or nil
+    return id and need("dates").why_start(id) or need("why_risk").text(name)
 end
 
 --- The quantity of that name, or nil when a fault was told. The name may be the one that an
@@ -118,7 +119,9 @@ function M.find(name)
         names[#names + 1] = one.name
     end
     if #run.acts > 0 then names[#names + 1] = "finish" end
-    for _, act in ipairs(run.acts) do names[#names + 1] = act.id .. ".start" end
+    for _, act in ipairs(run.acts) do
+        for _, word in ipairs({ "start", "chance", "float" }) do names[#names + 1] = ("%s.%s"):format(act.id, word) end
+    end
     local seen = {}
     for _, one in ipairs(names) do seen[one] = true end
     for _, stand in ipairs(run.stands) do

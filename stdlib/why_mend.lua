@@ -31,9 +31,15 @@ local function figures_of(owner, names)
 end
 
 local function add_one(owner, names)
-    local list = figures_of(owner, names)
-    for i, figure in ipairs(list) do list[i] = "." .. figure end
-    return #list > 0 and ("add one of its figures to the name: %s"):format(listed(list)) or nil
+    local list, dates = {}, ""
+    for _, figure in ipairs(figures_of(owner, names)) do
+        if figure == "start" then
+            dates = "; or .start, for what holds it back"
+        else
+            list[#list + 1] = "." .. figure
+        end
+    end
+    return #list > 0 and ("add one of its figures to the name: %s%s"):format(listed(list), dates) or nil
 end
 
 --- The figure nearest to what was typed; of an answer with something behind it ("acres_of.cut")

@@ -61,6 +61,9 @@ stand "Bench aspen" { area = 6 ac, tree_length = 60 ft,
   tally = "baf 10\nplot 1: bigtooth aspen 7 8 9 9; red oak 14\nplot 2: bigtooth aspen 8 9 10 11" }
 stand "Alder run" { area = 4 ac, ground = "wet", species = { ["speckled alder"] = 100 percent } }
 stand "Old pasture" { area = 5 ac, access = "truck" }
+stand "Oak ridge" { area = 8 ac, tree_length = 70 ft, diameter = 8 to 16 in, crowding = "crowded",
+  species = { ["red oak"] = 60 percent, ["red maple"] = 30 percent,
+    ["quaking aspen"] = 10 percent } }
 crew "helpers" { people = 2, hours_each = 20 h/wk,
   skills = { "saw", "applicator", "machine", "planting", "fire" } }
 ]]
@@ -110,9 +113,38 @@ local function example_of(page)
     return table.concat(lines, "\n") .. "\n"
 end
 
+--- Scripts further down a page, each below a heading, set in by two blanks: what begins with
+--- a word of the language or with `local`.
+local function examples_below(page, is_word)
+    local list, lines = {}, nil
+    for line in (page .. "end\n"):gmatch("([^\n]*)\n") do
+        local inner = line:match("^  (.*)$")
+        if lines and inner then
+            lines[#lines + 1] = inner
+        elseif lines then
+            local first = (lines[1] or ""):match("^(%l+) [\"{%l]")
+            if first == "local" or is_word[first] then
+                list[#list + 1] = table.concat(lines, "\n") .. "\n"
+            end
+            lines = nil
+        end
+        if line:find("^%l.*:$") then lines = {} end
+    end
+    return list
+end
+
 local overview, wrong = help()
 report("help", wrong or look(overview))
-local words = {}
+local words, is_word = {}, {}
+for word in overview:gmatch("\n  (%l+)  ") do is_word[word] = true end
+local function try_examples_below(word, page)
+    local list = examples_below(page, is_word)
+    for i, example in ipairs(list) do
+        report(("example %d below on help %s"):format(i, word), run_example("", example))
+    end
+    return #list
+end
+local below = 0
 for word in overview:gmatch("\n  (%l+)  ") do
     words[#words + 1] = word
     local page, trouble = help(word)
@@ -121,7 +153,9 @@ for word in overview:gmatch("\n  (%l+)  ") do
     if not trouble and #example < 10 then trouble = "there is no example" end
     report("help " .. word, trouble)
     report("the example of help " .. word, run_example(word, example))
+    below = below + try_examples_below(word, page)
 end
+report("examples below the first", below < 3 and ("only %d"):format(below) or nil)
 local primitives = #words
 for word in (overview:match("prescription, or\n(.*)$") or ""):gmatch("%l+") do
     words[#words + 1] = word
@@ -156,9 +190,14 @@ report("the handbook and the answers of stands", (in_handbook < 20 or of_stands 
 for _, listing in ipairs { "regions", "prescriptions" } do
     for word in help(listing):gmatch("\n  (%l[%l%-/]*)") do words[#words + 1] = word end
 end
+--- Pages on matters that are said in scripts: each has an example.
+local SAID = { costs = true, dates = true, entries = true, labor = true, schedule = true }
 for i = primitives + 1, #words do
     local page, trouble = help(words[i])
     report("help " .. words[i], trouble or look(page))
+    if not trouble and try_examples_below(words[i], page) == 0 and SAID[words[i]] then
+        report("help " .. words[i], "there is no example")
+    end
 end
 
 --- Keys of the plan as JSON, those of quantities left out.
@@ -212,6 +251,10 @@ report("a region's rule without a plan", (function()
     local page, complaints, status = shell.run(".", "spinney why rule 'oak wilt'")
     local mend = complaints:find('spinney why rule "oak wilt" PLAN.rx', 1, true)
     return (page ~= "" or status ~= 2 or not mend) and page .. complaints or nil
+end)())
+report("a word that another page explains", (function()
+    local page, trouble = help("float")
+    return trouble or page ~= help("schedule") and page or nil
 end)())
 report("a word that is none", (function()
     local page, complaints, status = shell.run(".", "spinney help opning")

@@ -3,8 +3,9 @@
 ---     lua5.4 tests/rules.lua FOLDER_OF_SPINNEY [PART_OF_A_NAME]
 --- Rows are in tests/rules/*.lua: the layer and the name, a plan that makes it speak, one
 --- that does not, and where the words matter, a part of what it says. A rule or notice of
---- stdlib without a row fails. tests/published/seasons.lua and water.lua hold plans with what
---- a publication says of them; the figures beside them are tests/published.lua's.
+--- stdlib without a row fails, and so does a rate, price or season without a source.
+--- tests/published/seasons.lua and water.lua hold plans with what a publication says of them;
+--- the figures beside them are tests/published.lua's.
 package.path = (arg[0]:match("^(.*/)") or "") .. "?.lua"
 
 local shell = require "runner.shell"
@@ -71,11 +72,17 @@ local function ask(text)
     return found, nil, notices
 end
 
+--- The files of the built-in layers.
+local function layer_files()
+    local files = shell.files("stdlib/base", "*.rx")
+    for _, path in ipairs(shell.files("stdlib/regions", "*.rx")) do files[#files + 1] = path end
+    return files
+end
+
 --- Every rule and notice of the built-in layers: { layer, kind, name, level }.
 local function declared()
     local list = {}
-    local files = shell.files("stdlib/base", "*.rx")
-    for _, path in ipairs(shell.files("stdlib/regions", "*.rx")) do files[#files + 1] = path end
+    local files = layer_files()
     for _, path in ipairs(files) do
         local layer = path:match("^stdlib/regions/(.*)%.rx$") or "base"
         for kind, name, body in shell.read(path):gmatch("%f[^\n\0](%l+) (%b\"\") (%b{})") do
@@ -164,6 +171,23 @@ local function run_rows()
     if #entries == 0 then report("stdlib", "no rules were found") end
 end
 
+--- Each rate, price, season, rule and notice that is built in says where it is from.
+local function run_sources()
+    local layered = { rate = true, price = true, season = true, rule = true, notice = true }
+    local count = 0
+    for _, path in ipairs(layer_files()) do
+        for kind, name, body in shell.read(path):gmatch("%f[^\n\0](%l+) (%b\"\") (%b{})") do
+            if layered[kind] then
+                count = count + 1
+                if not body:find("source = ", 1, true) then
+                    report(kind .. " " .. name, "it has no source in " .. path)
+                end
+            end
+        end
+    end
+    report("sources", count < 150 and ("only %d were found"):format(count) or nil)
+end
+
 --- A published check: `speaks` and `silent` are lists of names, the former with a level and
 --- words where they matter: { "oak wilt", "stop", "84 ft" }; `file` names a notice and a day.
 local function run_published(row)
@@ -186,6 +210,7 @@ local function run_published(row)
 end
 
 run_rows()
+if is_wanted("sources") then run_sources() end
 for _, name in ipairs { "seasons", "water" } do
     for _, row in ipairs(dofile("tests/published/" .. name .. ".lua")) do run_published(row) end
 end

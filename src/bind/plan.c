@@ -294,7 +294,7 @@ static int l_link(lua_State *L)
     return 0;
 }
 
-/* able(act, crew); unable(act, skill or nil); nobody(act, days) */
+/* able(act, crew); unable(act, skill or nil); nobody(act, days); days(act, days) of a crew */
 static int l_able(lua_State *L)
 {
     struct plan *plan = plan_of(L);
@@ -317,6 +317,12 @@ static int l_nobody(lua_State *L)
     struct plan_act *act = plan_act_at(L, 1);
     act->nobody = true;
     act->span_days = (int)luaL_optinteger(L, 2, 1);
+    return 0;
+}
+
+static int l_days(lua_State *L)
+{
+    plan_act_at(L, 1)->span_days = (int)luaL_checkinteger(L, 2);
     return 0;
 }
 
@@ -394,6 +400,7 @@ int plan_room(lua_State *L)
         { "able", l_able },
         { "unable", l_unable },
         { "nobody", l_nobody },
+        { "days", l_days },
         { "along", l_along },
         { "fixed", l_fixed },
         { "earliest", l_earliest },

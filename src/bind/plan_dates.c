@@ -62,7 +62,8 @@ static int l_goals(lua_State *L)
 }
 
 /* held(act): what keeps it from starting sooner: by, act, least, notice, lead, from,
- * opens, closed, crew_away, busy, too_short, beside, alone, soonest; nil when it is not placed. */
+ * opens, closed, crew_away, renewed, busy, too_short, beside, alone, soonest; nil when it is
+ * not placed. */
 static int l_held(lua_State *L)
 {
     static const char *const by[] = { "nothing", "date",     "earliest", "notice",
@@ -72,7 +73,7 @@ static int l_held(lua_State *L)
     const struct schedule_hold *held = &act->held;
     if (act->state != ACT_PLACED)
         return 0;
-    lua_createtable(L, 0, 12);
+    lua_createtable(L, 0, 13);
     set_text(L, "by", by[held->by]);
     set_date(L, "from", held->from);
     set_date(L, "alone", held->alone);
@@ -85,6 +86,12 @@ static int l_held(lua_State *L)
     if (held->by == SCHEDULE_HELD_NOTICE) {
         const struct act_notice *notice = &plan->acts[held->job].notices[held->notice];
         set_text(L, "notice", notice->name);
+        set_number(L, "lead", notice->lead_days);
+    }
+    if (held->renewed != SCHEDULE_NONE) {
+        const struct act_notice *notice =
+            &plan->acts[held->renewed_job].notices[held->renewed];
+        set_text(L, "renewed", notice->name);
         set_number(L, "lead", notice->lead_days);
     }
     if (held->by == SCHEDULE_HELD_AFTER)

@@ -300,10 +300,30 @@ static bool say_statement(const struct syntax *s)
     return true;
 }
 
+/* { end = Jan 24 2027 }: one of Lua's own words as a key. */
+static bool say_keyword_as_key(const struct syntax *s)
+{
+    if (s->at == 0 || s->at_end || !index_is_kind(&s->t, s->at, TOKEN_KEYWORD) ||
+        !index_is_sign(&s->t, s->at + 1, '='))
+        return false;
+    if (!index_is_sign(&s->t, s->at - 1, '{') && !index_is_sign(&s->t, s->at - 1, ',') &&
+        !index_is_sign(&s->t, s->at - 1, ';'))
+        return false;
+    enum keyword word = s->t.list[s->at].keyword;
+    fault_set(s->out, "syntax", token_span(s, s->at),
+              "`%s` is a word of Lua's own: no key is called so", s->near);
+    fault_hint(s->out, word == KEYWORD_END || word == KEYWORD_UNTIL
+                           ? "a last day is `to` of a crew, `by` of an act"
+                           : "`spinney help WORD` lists the keys of a word");
+    return true;
+}
+
 static bool say_unexpected(const struct syntax *s)
 {
     if (strncmp(s->words, "unexpected symbol", 17) != 0)
         return false;
+    if (say_keyword_as_key(s))
+        return true;
     if (s->at > 0 && s->at <= s->t.count && index_is_sign(&s->t, s->at - 1, '%')) {
         fault_set(
             s->out, "syntax", token_span(s, s->at - 1),

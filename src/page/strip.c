@@ -148,8 +148,9 @@ static void put_head(struct panel p, int start, struct buf *out)
     for (int i = 0; i < p.months; i++) {
         int month = (p.month + i - 1) % 12 + 1, year = p.year + (p.month + i - 1) / 12;
         int at = (first_week(year, month) - p.start) / 7;
-        /* December is too short for its year beside that of January. */
-        bool squeezed = i == 0 && month == 12;
+        /* A December of four weeks is too short for its year beside that of January. */
+        bool squeezed = i == 0 && month == 12 && p.months > 1 &&
+                        (first_week(year, 13) - p.start) / 7 < 5;
         if ((i > 0 && month != 1) || squeezed || year > DATE_LAST_YEAR)
             continue;
         buf_fill(out, ' ', (size_t)(at - used));

@@ -216,6 +216,9 @@ struct schedule_hold {
     bool was_open;        /* and had been open after the plan's start, until `closed` */
     struct date closed;
     bool crew_away;       /* the crew is not at work from then to the start */
+    /* A notice of `renewed_job` that ran out with the year, and for the days before the
+     * start had to be filed anew: its index there, or SCHEDULE_NONE. */
+    size_t renewed_job, renewed;
     size_t busy;          /* the job its crew does first, or SCHEDULE_NONE */
     bool too_short;       /* what was left of the season was too short for it */
     size_t beside;        /* a job that shares the crew with it and draws it out */

@@ -246,23 +246,23 @@ static bool each_would_do(struct clash *c)
 
 /* ---- in words ---- */
 
-static void clash_words(struct clash *c, size_t kept, struct buf *out)
+static void clash_words(struct clash *c, struct buf *out)
 {
     bool several = c->s->next[c->g->first] != SCHEDULE_NONE;
     size_t told = 0;
+    buf_puts(out, each_would_do(c) ? "; it would fit without any one of these: "
+                                   : "; these clash, and more stands against it: ");
     for (size_t i = 0; i < c->count; i++) {
         const struct point *p = &c->points[i];
         if (!p->kept)
             continue;
-        buf_puts(out, told == 0 ? "; " : told + 1 == kept ? " and " : "; ");
+        if (told > 0)
+            buf_puts(out, "; ");
         if (several && p->kind < POINT_IN_ONE)
             buf_printf(out, "`%s`: ", c->s->task->jobs[p->job].name);
         point_words(c->s, p, out);
         told++;
     }
-    buf_puts(out, " clash");
-    buf_puts(out, each_would_do(c) ? ": without any one of them it fits"
-                                   : ", and more stands against it");
 }
 
 static bool clash_tell(struct clash *c)
@@ -288,7 +288,7 @@ static bool clash_tell(struct clash *c)
     struct buf words;
     buf_init(&words);
     buf_puts(&words, reason);
-    clash_words(c, kept, &words);
+    clash_words(c, &words);
     bool fine = true;
     enum schedule_why why = s->told[c->g->first].r.why;
     for (size_t job = c->g->first; job != SCHEDULE_NONE; job = s->next[job])

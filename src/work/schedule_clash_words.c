@@ -11,18 +11,13 @@ static void crews_words(const struct solver *s, struct buf *out)
     }
 }
 
-static void days_words(int days, struct buf *out)
-{
-    buf_printf(out, "%d day%s", days, days == 1 ? "" : "s");
-}
-
 static void after_words(const struct solver *s, const struct point *p, struct buf *out)
 {
     struct schedule_after after;
     job_after(s->task, p->job, p->index, &after);
     if (p->kind == POINT_WITHIN) {
         buf_puts(out, "within ");
-        days_words(after.most, out);
+        span_words(after.most, out);
         buf_putc(out, ' ');
     }
     buf_printf(out, "after `%s` (done ", s->task->jobs[after.job].name);
@@ -30,7 +25,7 @@ static void after_words(const struct solver *s, const struct point *p, struct bu
     buf_putc(out, ')');
     if (p->kind == POINT_AFTER && after.least > 0) {
         buf_puts(out, " by at least ");
-        days_words(after.least, out);
+        span_words(after.least, out);
     }
 }
 
@@ -41,11 +36,7 @@ void point_words(const struct solver *s, const struct point *p, struct buf *out)
     case POINT_WINDOW: window_words(j, out); break;
     case POINT_LIMIT: buf_puts(out, j->limits[p->index].words); break;
     case POINT_GROUND: condition_words(&s->task->conditions[j->condition], out); break;
-    case POINT_NOTICE:
-        buf_printf(out, "%s (", j->notices[p->index].words);
-        days_words(j->notices[p->index].lead, out);
-        buf_puts(out, " ahead)");
-        break;
+    case POINT_NOTICE: notice_words(&j->notices[p->index], out); break;
     case POINT_AFTER:
     case POINT_WITHIN: after_words(s, p, out); break;
     case POINT_EARLIEST:
@@ -63,7 +54,7 @@ void point_words(const struct solver *s, const struct point *p, struct buf *out)
     case POINT_AWAY:
         buf_puts(out, "the days that ");
         crews_words(s, out);
-        buf_puts(out, s->able_count == 1 ? " is at work" : " are at work");
+        buf_puts(out, s->able_count == 1 ? " does not come" : " do not come");
         break;
     case POINT_BUSY:
         buf_puts(out, "the other work of ");

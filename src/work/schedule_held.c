@@ -144,6 +144,60 @@ static void find_crew(struct solver *s, const struct group *g, int day,
     h->too_short = season_end(open, first) < g->start;
 }
 
+/* Puts into s->keep the days open to a group were no notice filed anew each year; false
+ * when none is. */
+static bool open_without_renewal(struct solver *s, const struct group *g)
+{
+    bool renewed = false;
+    dayset_empty(&s->keep);
+    dayset_add(&s->keep, solver_date(s, s->begin), solver_date(s, s->days - 1));
+    for (size_t job = g->first; job != SCHEDULE_NONE; job = s->next[job]) {
+        const struct schedule_job *j = &s->task->jobs[job];
+        for (size_t i = 0; i < j->notice_count; i++)
+            renewed |= j->notices[i].expires_with_year && j->notices[i].lead > 0;
+        job_open_days(s, j, &s->scratch, &s->shared);
+        dayset_and(&s->keep, &s->scratch);
+    }
+    return renewed;
+}
+
+/* The notice that closes a day. */
+static void find_renewed(struct solver *s, const struct group *g, int day,
+                         struct schedule_hold *h)
+{
+    for (size_t job = g->first; job != SCHEDULE_NONE; job = s->next[job]) {
+        const struct schedule_job *j = &s->task->jobs[job];
+        for (size_t i = 0; i < j->notice_count; i++) {
+            dayset_empty(&s->scratch);
+            dayset_add(&s->scratch, solver_date(s, s->begin), solver_date(s, s->days - 1));
+            notice_close_days(s, &j->notices[i], &s->scratch);
+            if (dayset_has(&s->scratch, day))
+                continue;
+            h->renewed_job = job;
+            h->renewed = i;
+            return;
+        }
+    }
+}
+
+/* The last days before the start on which it could have been done: did only a notice that
+ * has to be filed anew stand against them? */
+static void find_renewal(struct solver *s, const struct group *g, int from,
+                         struct schedule_hold *h)
+{
+    if (!open_without_renewal(s, g))
+        return;
+    const struct dayset *there =
+        g->crew == SCHEDULE_NONE ? &s->keep : &s->crews[g->crew].open;
+    int day = g->start - 1;
+    while (day >= from && !(dayset_has(&s->keep, day) && dayset_has(there, day)))
+        day--;
+    if (day < from || dayset_has(group_open(s, g), day))
+        return;
+    find_renewed(s, g, day, h);
+    h->crew_away = h->waits_for_open = false; /* neither is what it waits for last */
+}
+
 /* When it would be finished if its crew had nothing else to do from its start on. */
 static void find_beside(struct solver *s, const struct group *g, const struct idle *idle,
                         struct schedule_hold *h)
@@ -167,14 +221,21 @@ static void find_beside(struct solver *s, const struct group *g, const struct id
     h->alone = solver_date(s, finish);
 }
 
+static struct schedule_hold held_by_date(void)
+{
+    return (struct schedule_hold){ .by = SCHEDULE_HELD_DATE,
+                                   .job = SCHEDULE_NONE,
+                                   .notice = SCHEDULE_NONE,
+                                   .renewed_job = SCHEDULE_NONE,
+                                   .renewed = SCHEDULE_NONE,
+                                   .busy = SCHEDULE_NONE,
+                                   .beside = SCHEDULE_NONE };
+}
+
 static struct schedule_hold hold_of(struct solver *s, const struct group *g,
                                     const struct idle *idle)
 {
-    struct schedule_hold h = { .by = SCHEDULE_HELD_DATE,
-                               .job = SCHEDULE_NONE,
-                               .notice = SCHEDULE_NONE,
-                               .busy = SCHEDULE_NONE,
-                               .beside = SCHEDULE_NONE };
+    struct schedule_hold h = held_by_date();
     h.from = h.opens = solver_date(s, g->start);
     h.alone = solver_date(s, g->finish);
     if (g->fixed)
@@ -193,6 +254,7 @@ static struct schedule_hold hold_of(struct solver *s, const struct group *g,
     }
     if (first < g->start)
         find_crew(s, g, first, &h);
+    find_renewal(s, g, from, &h);
     find_beside(s, g, idle, &h);
     return h;
 }
@@ -204,11 +266,7 @@ bool held_find(struct solver *s, struct fault *f)
     bool fine = (idle.days && idle.weeks) || fault_no_memory(f);
     for (size_t k = 0; fine && k < s->group_count; k++) {
         const struct group *g = &s->groups[k];
-        struct schedule_hold h = { .by = SCHEDULE_HELD_DATE,
-                                   .job = SCHEDULE_NONE,
-                                   .notice = SCHEDULE_NONE,
-                                   .busy = SCHEDULE_NONE,
-                                   .beside = SCHEDULE_NONE };
+        struct schedule_hold h = held_by_date();
         if (g->placed)
             h = hold_of(s, g, &idle);
         for (size_t job = g->first; job != SCHEDULE_NONE; job = s->next[job]) {

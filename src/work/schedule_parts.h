@@ -232,6 +232,8 @@ void job_told_clear(struct job_told *told);
 
 enum other_is { OTHER_UNPLACED, OTHER_NOT_NEEDED, OTHER_STOOD_IN_FOR };
 /* schedule_reason.c. They fill why and reason of every job of the group. */
+/* "12 days", "3 weeks", "4.4 years": whole weeks as such, years from two on, cut to tenths. */
+void span_words(int days, struct buf *out);
 bool reason_set(struct solver *s, size_t job, enum schedule_why why, struct buf *words);
 bool reason_no_crew(struct solver *s, const struct group *g);
 bool reason_lag(struct solver *s, const struct wish *w, int first);
@@ -244,6 +246,7 @@ void reason_no_crew_words(const struct solver *s, const struct group *g, struct 
 bool clashes_find(struct solver *s, struct fault *f);
 /* schedule_windows.c: words on which windows never meet. */
 void window_words(const struct schedule_job *j, struct buf *out);
+void notice_words(const struct schedule_notice *n, struct buf *out);
 void condition_words(const struct schedule_condition *c, struct buf *out);
 bool reason_windows_words(struct solver *s, const struct group *g, struct buf *out);
 /* schedule_fixed.c: what stands against the date that the plan states. */

@@ -1,5 +1,6 @@
 #include "work/schedule_parts.h"
 
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -116,14 +117,25 @@ bool reason_no_crew(struct solver *s, const struct group *g)
     return reason_group(s, g, SCHEDULE_NO_CREW, &words);
 }
 
+void span_words(int days, struct buf *out)
+{
+    if (days >= 2 * 365.2425)
+        buf_printf(out, "%d.%d years", (int)(days / 365.2425), (int)(days / 36.52425) % 10);
+    else if (days >= 14 && days % 7 == 0)
+        buf_printf(out, "%d weeks", days / 7);
+    else
+        buf_printf(out, "%d day%s", days, days == 1 ? "" : "s");
+}
+
 bool reason_lag(struct solver *s, const struct wish *w, int first)
 {
     if (s->quiet)
         return unsaid(s, w->group, SCHEDULE_LAG);
     struct buf words;
     buf_init(&words);
-    buf_printf(&words, "it must start within %d day%s after `%s` (finished ", w->lag_most,
-               w->lag_most == 1 ? "" : "s", name_of(s, w->lag_after));
+    buf_puts(&words, "it must start within ");
+    span_words(w->lag_most, &words);
+    buf_printf(&words, " after `%s` (finished ", name_of(s, w->lag_after));
     date_print(s->told[w->lag_after].r.finish, DATE_PAPER, &words);
     buf_puts(&words, "), and the first day it could is ");
     date_print(solver_date(s, first), DATE_PAPER, &words);
@@ -160,10 +172,22 @@ static double free_hours(struct solver *s, const struct wish *w,
 
 static void hours_print(struct buf *out, double hours)
 {
-    /* Down to tenths, so that "20 h of the 20 h" is never said of 19.96. */
-    double tenths = (double)(long long)(hours * 10 + 1e-6) / 10;
-    num_trade(out, tenths);
+    num_trade(out, hours);
     buf_puts(out, " h");
+}
+
+/* Free hours, down to tenths. */
+static double free_told(double there)
+{
+    return floor(there * 10 + 1e-6) / 10;
+}
+
+/* The hours it takes, to the nearest tenth, but never so that "20 h of the 20 h" is said
+ * of 19.96: then up. */
+static double taken_told(double taken, double there)
+{
+    double near = round(taken * 10) / 10;
+    return near > free_told(there) ? near : ceil(taken * 10 - 1e-6) / 10;
 }
 
 static void until_print(const struct solver *s, const struct wish *w, struct buf *out)
@@ -196,15 +220,15 @@ static bool reason_hours(struct solver *s, const struct wish *w)
             buf_puts(&words, "is not at work on any day it could be done");
         } else if (g->hours > 0 && g->one_week && total >= g->hours) {
             buf_puts(&words, "never has more than ");
-            hours_print(&words, most);
+            hours_print(&words, free_told(most));
             buf_puts(&words, " free in a week, and it takes ");
-            hours_print(&words, g->hours);
+            hours_print(&words, taken_told(g->hours, most));
             buf_puts(&words, " in one");
         } else if (g->hours > 0) {
             buf_puts(&words, "has ");
-            hours_print(&words, total);
+            hours_print(&words, free_told(total));
             buf_puts(&words, " free of the ");
-            hours_print(&words, g->hours);
+            hours_print(&words, taken_told(g->hours, total));
             buf_puts(&words, " it takes, on the days it could be done");
         } else {
             buf_printf(&words,

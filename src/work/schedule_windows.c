@@ -106,6 +106,17 @@ void condition_words(const struct schedule_condition *c, struct buf *out)
     buf_putc(out, ')');
 }
 
+void notice_words(const struct schedule_notice *n, struct buf *out)
+{
+    const char *days = n->lead == 1 ? "day" : "days";
+    if (n->expires_after > 0 && n->expires_after < n->lead)
+        buf_printf(out, "%s (expires %d days after filing, and is filed %d %s ahead)",
+                   n->words, n->expires_after, n->lead, days);
+    else
+        buf_printf(out, "%s (%s%d %s ahead)", n->words,
+                   n->expires_with_year ? "filed anew each year, " : "", n->lead, days);
+}
+
 static void item_words(const struct solver *s, const struct item *item, struct buf *out)
 {
     const struct schedule_job *j = item->job;
@@ -113,16 +124,7 @@ static void item_words(const struct solver *s, const struct item *item, struct b
     case WINDOW: window_words(j, out); break;
     case LIMIT: buf_puts(out, j->limits[item->index].words); break;
     case CONDITION: condition_words(&s->task->conditions[j->condition], out); break;
-    case NOTICE: {
-        const struct schedule_notice *n = &j->notices[item->index];
-        if (n->expires_after > 0 && n->expires_after < n->lead)
-            buf_printf(out,
-                       "%s (expires %d days after filing, and is filed %d days ahead)",
-                       n->words, n->expires_after, n->lead);
-        else
-            buf_printf(out, "%s (filed each year, %d days ahead)", n->words, n->lead);
-        break;
-    }
+    case NOTICE: notice_words(&j->notices[item->index], out); break;
     }
 }
 

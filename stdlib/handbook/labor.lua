@@ -8,14 +8,10 @@ local work = need "work"
 local TRADE = "common practice, no source; the rates are this plan's (spinney help rate)"
 
 local above_nothing = need("words").above_nothing
+local by_name = need "vocabulary/rate"
 
 --- A bare ratio as a measure.
 local function ratio(value) return type(value) == "number" and quantity.leaf(value, "h/h", "cleanup for each hour of felling") or value end
-
-local function rate_of(entry)
-    local rows = entry.by_diameter or entry.by_density
-    return entry.value or rows[1].value
-end
 
 --- Hours of an amount by a rate, told or by its name.
 local function hours(values, place)
@@ -23,8 +19,12 @@ local function hours(values, place)
     if not quantity.is(rate) then
         local entry = run.rates:find(rate.name, place, "rate")
         if not entry then host.raise_faults() end
-        local at = need("vocabulary/rate").at
-        rate = values.diameter and at(entry, quantity.number(values.diameter, "in")) or rate_of(entry)
+        local value, missing = by_name.pick(entry, values.diameter, values.density)
+        if missing then
+            host.raise(place, "rate", "job-diameter", ("rate \"%s\" goes by %s, and none is told"):format(entry.name, missing),
+                by_name.told[missing])
+        end
+        rate = value
     end
     if values.pace then
         above_nothing(values, { "pace" }, place)
@@ -58,6 +58,7 @@ return {
       keys = { { "amount", kind = "amount", needed = true, says = "how much there is to do", example = "300 ft" },
           { "rate", kind = "work_rate", needed = true, says = "a measure, or a rate by name: \"flagging\"", example = "0.015 h/ft" },
           { "diameter", kind = "diameter", says = "of the trees, for a rate that goes by diameter" },
+          { "density", kind = "rate_density", says = "of trees or brush, for a rate that goes by it: 4000 stems/ac" },
           { "pace", kind = "quantity", unit = "percent", says = "of the usual pace: 70 percent on a slope" } },
       gives = "hours", source = TRADE, example = "handbook.hours { amount = 300 ft, rate = 0.015 h/ft }", call = hours },
     { name = "hand_cutting", says = "felling and cleanup by hand",

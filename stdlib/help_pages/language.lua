@@ -70,7 +70,20 @@ dates
     window * window, window - window          both, one but not the other
     window(day, day), day:in_year(2027)       of computed days
 
-  In papers dates stand as in scripts; in data as 2026-10-14.]] },
+  season "dormant" answers as its window does; season "dormant".window is that
+  window. The `during` of an act takes a window, a season, or a list of these:
+  any of them. Days of one year alone are said by two dates: in the `off` of a
+  crew and the `hunting` of a property { from = Nov 20 2026, to = Nov 28 2026 },
+  in an act by `not_before` and `by`. A plan begins on the day after the walk,
+  or property { starts = Dec 1 2026 }.
+  Both ends of a window are open days. In papers dates stand as in scripts; in
+  data as 2026-10-14.
+
+for example:
+  local quiet = season "dormant".window - (Nov 15 to Nov 30)
+  local weeks = season "dormant":weeks(Jan 10 2027, Jun 30 2027)
+  cut "fell" { stand = "Bench aspen", species = "aspen", during = quiet,
+    not_before = quiet:next(Nov 20 2026), by = Feb 28 2028 }]], { "date", "window", "windows", "day" } },
     { "parts", [[
 parts
   What is meant of a stand, when it is not the whole of it.

@@ -1,5 +1,24 @@
---- Help on running Spinney: questions, exit status, files, layers, data: word, page.
+--- Help on running Spinney: runs, questions, exit status, files, layers, data: word, page, other
+--- words that lead to it.
 return {
+    { "run", [[
+run
+  spinney run PLAN.rx makes a plan and prints it: stops first, then what is
+  there, what to do, when, what it takes and costs, cautions and notes.
+
+    spinney run PLAN.rx -o DIR           writes it to files (spinney help files)
+    spinney run PLAN.rx --json           prints it as data (spinney help data)
+    spinney run PLAN.rx --set people=3   with another value of an input of the
+                                         plan (spinney help input); with several
+                                         by a --set each
+    spinney run PLAN.rx --pack DIR       with your own rates, rules and
+                                         prescriptions (spinney help packs)
+    spinney check PLAN.rx                its warnings alone, a line each
+    spinney why PLAN.rx NAME             where a number comes from, or what
+                                         holds an act back (spinney help why)
+
+  --set and --pack may be said to check and why as well. Without a clock and
+  without chance: the same inputs give the same bytes, on any day.]], { "check", "set", "options" } },
     { "why", [[
 why
   spinney why PLAN.rx NAME shows where a number comes from: the quantity, how
@@ -23,6 +42,9 @@ why
                                           back: acts, windows and crews, from
                                           the last act backwards
     bench-aspen/fell.start                what holds this act back
+    bench-aspen/fell.chance               how sure it is that it keeps its
+                                          season; .float, how much later it may
+                                          be
 
   A question stands in a name's place: what a line of a script would give, with
   a plan or, for the handbook, without one.
@@ -117,7 +139,14 @@ files
   script is wrong or the disk is full, the old ones stay as they were. A file
   that the plan was read from is never written over; a link in DIR is replaced,
   and the file it leads to left alone. The exit status is that of a run
-  without -o.]] },
+  without -o.
+
+  What does a change change? Write two folders and compare the files, by eye or
+  by any program that compares texts; the same inputs give the same bytes:
+
+    spinney run PLAN.rx -o now
+    spinney run PLAN.rx -o then --set "hours=14 h/wk"]],
+        { "calendar", "ics", "csv", "spreadsheet", "compare" } },
     { "layers", [[
 layers
   built-in, region, state under the region, pack, property, plan: a rate,
@@ -236,11 +265,16 @@ data
     planned                     the day by which all of these are done
     not_before                  the day before which they cannot be, whatever
                                 the order
-  totals                        quantities by name: hours, travel_hours, cost
-                                and its lines labor_cost, machine_cost,
-                                materials_cost, stated_cost, travel_cost,
-                                contingency; cost_share, stumpage, net_cost;
-                                materials
+  totals                        quantities by name: hours, hours_done and
+                                hours_left, travel_hours, cost, spent and
+                                cost_left; the lines of cost: labor_cost,
+                                machine_cost, materials_cost, contract_cost,
+                                stated_cost, travel_cost, contingency;
+                                cost_share, stumpage, net_cost;
+                                materials, each where there is any: trees_cut,
+                                cords, plants, guards, fence, posts, seed, mix,
+                                product, fuel, bar_oil, sawlogs, pulpwood,
+                                loads; "plants, white spruce" is a part of them
   warnings[]
     level                       stop, caution, note
     rule, act, stand            names; act is an id

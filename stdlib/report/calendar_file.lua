@@ -124,7 +124,7 @@ local function add_filing(list, filing)
     local first = notice.from and notice.from > plan.starts() and notice.from or plan.starts()
     local lines = { ("Last day to file: %s to %s, for %s."):format(notice.name, notice.to,
         timetable.acts_words(filing.acts)) }
-    if notice.from and notice.from < notice.by and notice.from > plan.starts() then
+    if notice.from and notice.from > plan.starts() then
         lines[#lines + 1] = ("Not before %s: it would no longer hold."):format(tostring(notice.from))
     end
     if more.says then lines[#lines + 1] = sentence(more.says) end
@@ -132,7 +132,8 @@ local function add_filing(list, filing)
     if more.source then lines[#lines + 1] = ("Source: %s."):format(more.source) end
     list[#list + 1] = { key = key(filing.acts[1], "filing", notice.name, notice.to, tostring(filing.number)),
         from = notice.by, to = notice.by,
-        summary = ("File by today%s: %s to %s"):format(notice.again and ", again" or "", notice.name, notice.to), description = table.concat(lines, "\n"),
+        summary = ("To file%s: %s to %s"):format(notice.again and " again" or "", notice.name, notice.to),
+        description = table.concat(lines, "\n"),
         location = run.property.name, categories = { "filing" },
         alarms = alarm(notice.by, first) }
 end

@@ -30,18 +30,42 @@ local function programs()
     return #parts > 0 and (" (%s)"):format(table.concat(parts, "; ")) or ""
 end
 
+--- Crews whose hours nobody is paid for: an owner's own time is work all the same.
+local function unpaid(d)
+    local parts = {}
+    for _, crew in ipairs(run.crews) do
+        local hours = not crew.rate and costs.hours_of(crew)
+        if hours then
+            parts[#parts + 1] = #parts > 0 and ", " or ""
+            parts[#parts + 1] = hours
+            parts[#parts + 1] = " of crew " .. crew.name
+        end
+    end
+    if #parts == 0 then return end
+    table.insert(parts, 1, "Work that is not in the cost, for no rate is told: ")
+    parts[#parts + 1] = "."
+    d:paragraph(parts)
+end
+
 function M.write(d)
     local totals = run.totals
     d:heading(2, "What it costs")
     write_lines(d, costs.lines)
     if totals.cost then d:definition("In all", { totals.cost }) end
+    if totals.spent then
+        d:definition("Spent so far", { totals.spent })
+        if totals.cost_left then d:definition("Still to come", { totals.cost_left }) end
+    end
     if totals.travel_hours then
         d:paragraph { "On the road, beside the hours of work: ", totals.travel_hours, "." }
     end
+    if totals.cost then unpaid(d) end
     if write_lines(d, costs.income) > 0 then
         if totals.net_cost then
             local gain = quantity.below_zero(totals.net_cost)
-            d:definition(gain and "Left over" or "Left to pay", { gain and -totals.net_cost or totals.net_cost })
+            -- What is spent already is not left to pay.
+            local words = gain and "Left over" or totals.spent and "Cost less what comes back" or "Left to pay"
+            d:definition(words, { gain and -totals.net_cost or totals.net_cost })
         end
         if totals.cost_share then
             d:paragraph { ("What comes back is expected, not promised%s."):format(programs()) }

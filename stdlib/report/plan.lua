@@ -23,9 +23,17 @@ local function head(d)
     end
     if values.goals then d:definition("goals", { table.concat(values.goals, ", ") }) end
     if run.totals.hours then d:definition("work", { run.totals.hours }) end
+    if run.totals.hours_done then
+        d:definition("done", { run.totals.hours_done, run.totals.hours_left and ", still to come " or "", run.totals.hours_left or "" })
+    end
     if run.totals.cost then d:definition("cost", { run.totals.cost }) end
     local unpriced = need("materials").all_unpriced()
     if #unpriced > 0 then d:definition("without", { table.concat(unpriced, "; "), ", which no price is told for" }) end
+    local left_out = dates.left_out()
+    if left_out > 0 and (run.totals.hours or run.totals.cost) then
+        d:definition("left out", { ("%d job%s that could not be placed: no part of work and cost"):format(left_out,
+            left_out == 1 and "" or "s") })
+    end
     if values.budget and run.totals.cost then
         local chance = quantity.chance(run.totals.cost, values.budget)
         d:definition("budget", { values.budget, (" (the chance that the plan costs more: %d in 100)")
@@ -113,7 +121,7 @@ local function dates_of(act)
 end
 
 local function act_lines(d, act)
-    local line = { { strong = act.title } }
+    local line = { { strong = capital(act.title) } }
     if act.entries and act.entries > 1 then
         line[#line + 1] = (" (entry %d of %d)"):format(act.entry, act.entries)
     elseif act.year and act.values.in_year and #act.values.in_year > 1 then
@@ -123,7 +131,9 @@ local function act_lines(d, act)
         line[#line + 1] = ": " -- that it is done stands in its title
         line[#line + 1] = act.finish
     elseif act.state == "not needed" then
-        line[#line + 1] = ": only if the other cannot be done"
+        local other = act.fallback_of
+        line[#line + 1] = other and (": only if this cannot be done: %s"):format(dates.job_words(other))
+            or ": " .. dates.reason_words(act)
     elseif act.state == "unplaced" then
         line[#line + 1] = ": could not be placed"
     elseif act.start and not act.declared.before_others then
@@ -141,14 +151,18 @@ local function act_lines(d, act)
         end
     end
     for _, pair in ipairs(figures) do d:definition(pair[1], { pair[2] }) end
+    if act.fallback_of and act.state == "placed" then
+        d:definition("In place of", { dates.job_words(act.fallback_of), ", which could not be placed" })
+    end
     for _, words in ipairs(act.notes) do d:definition("How", { words }) end
     if act.condition then
-        d:definition("Only when", { act.condition, act.usable and act.usable < 1 and
+        d:definition("Only when", { act.condition, act.state == "placed" and act.usable and act.usable < 1 and
             (" (about %d of 100 open days are fit)"):format(math.floor(act.usable * 100 + 0.5)) or "" })
     end
     if act.was_says then d:definition("Done", { act.was_says }) end
     if act.values.says then d:definition("Note", { act.values.says }) end
     if act.taken then need("report/residual").write(d, act) end
+    if act.kind == "sale" then need("report/sale").write(d, act) end
 end
 
 --- Cautions of these acts, a sentence each; those told before are only counted.
@@ -212,16 +226,31 @@ local function strip_words(act)
     return act.stand and ("%s: %s"):format(act.stand.name, words) or words
 end
 
+--- "By Dec 1 2026: "; where it would run out if it were filed sooner, the days between which it is filed.
+local function filing_days(notice)
+    local again = notice.again and ", again" or ""
+    local from, by = notice.from, tostring(notice.by)
+    if not from or from <= plan.starts() then return ("By %s%s: "):format(by, again) end
+    if from == notice.by then return ("On %s%s: "):format(by, again) end
+    return ("From %s to %s%s: "):format(tostring(from), by, again)
+end
+
 local function notices(d)
     local timetable = need "report/timetable"
     local filings = timetable.filings()
     if #filings == 0 then return end
     d:heading(2, "Whom to tell first")
+    local told = {} -- what a notice says stands beside its first filing
     for _, filing in ipairs(filings) do
         local notice, more = filing.notice, filing.more
-        d:item { { strong = ("By %s%s: "):format(tostring(notice.by), notice.again and ", again" or "") }, ("%s to %s, for %s."):format(notice.name, notice.to,
-            timetable.acts_words(filing.acts)), more.says and " " .. capital(more.says) .. "." or "",
-            more.source and (" (%s)"):format(more.source) or "" }
+        local line = { { strong = filing_days(notice) }, ("%s to %s, for %s."):format(notice.name, notice.to,
+            timetable.acts_words(filing.acts)) }
+        if not told[more] then
+            line[3] = more.says and " " .. sentence(more.says) or ""
+            line[4] = more.source and (" (%s)"):format(more.source) or ""
+        end
+        told[more] = true
+        d:item(line)
     end
 end
 
@@ -231,6 +260,15 @@ local CHANCE_WORDS = {
     sure = "No job comes into a later season even when all of them take long: each keeps its own with a chance of over 90 in 100.",
     drawn = "Chance: that the job is done in the season it is planned for, by the ranges of the hours.",
 }
+
+--- ". Done in its place: Alder run: brush piles, Nov 1 2026 to Nov 9 2026"
+local function stand_in_words(act)
+    local other = act.values.otherwise
+    if not other or other.fallback_of ~= act or other.state ~= "placed" then return "" end
+    local words = { (". Done in its place: %s, "):format(dates.job_words(other)) }
+    for _, part in ipairs(dates_of(other)) do words[#words + 1] = tostring(part) end
+    return table.concat(words)
+end
 
 local function calendar_pages(d)
     d:heading(2, "When")
@@ -252,7 +290,11 @@ local function calendar_pages(d)
     local columns = { { "when", wrap = true }, { "what", wrap = true }, { "who", wrap = true },
         { "hours", align = "number" }, { "float", align = "right" } }
     if sure == "drawn" then columns[6] = { "in 100", align = "right" } end
-    d:table { columns = columns, rows = rows }
+    if #rows > 0 then
+        d:table { columns = columns, rows = rows }
+    else
+        d:paragraph { "Nothing could be placed." }
+    end
     if #rows > 0 then d:paragraph { FLOAT_WORDS, sure and " " .. CHANCE_WORDS[sure] or "" } end
     if #strip > 0 then d:strip { rows = strip } end
     local unplaced = {}
@@ -262,7 +304,8 @@ local function calendar_pages(d)
     if #unplaced > 0 then
         d:heading(2, "What could not be placed")
         for _, act in ipairs(unplaced) do
-            d:item { { strong = dates.job_words(act) .. " (" .. act.id .. "): " }, act.reason or "" }
+            d:item { { strong = dates.job_words(act) .. " (" .. act.id .. "): " }, dates.reason_words(act),
+                stand_in_words(act) }
         end
     end
 end

@@ -12,22 +12,38 @@ local function capital(text) return (text:gsub("^%l", string.upper)) end
 local function hours_words(hours) return page.fixed(hours, 1) end
 local function monday_of(date) return calendar.add_days(date, 1 - date.weekday) end
 
---- What takes no crew's hours, on its first day: visits, a logger's work, orders; and the last days to file.
+--- Has it days only, no hours of a crew: a visit, a logger's work, an order?
+local function by_the_day(act) return act.state == "placed" and not (act.crew and act.figures.hours) end
+
+--- "Nov 2": the year stands above.
+local function day_words(date) return (tostring(date):gsub(" %d+$", "")) end
+
+--- What goes by days, in each week that it touches; and the last days to file.
 local function put_days(weeks)
-    local function put(date, words)
+    local function put(date, words, crew)
         local monday = monday_of(date)
         local key = tostring(monday)
         weeks[key] = weeks[key] or { monday = monday, rows = {}, days = {} }
-        table.insert(weeks[key].days, { date = date, words = words })
+        table.insert(weeks[key].days, { date = date, words = words, crew = crew })
+    end
+    local function put_stretch(act, from, to)
+        local words = dates.job_words(act)
+        if from ~= to then words = ("%s, until %s"):format(words, day_words(to)) end
+        put(from, ("%s: %s"):format(day_words(from), words), act.crew)
+        local monday = calendar.add_days(monday_of(from), 7)
+        while monday <= to do
+            put(monday, words, act.crew)
+            monday = calendar.add_days(monday, 7)
+        end
     end
     for _, filing in ipairs(timetable.filings()) do
-        put(filing.notice.by, ("last day to file%s: %s to %s, for %s"):format(
+        put(filing.notice.by, ("%s: last day to file%s: %s to %s, for %s"):format(day_words(filing.notice.by),
             filing.notice.again and " again" or "", filing.notice.name, filing.notice.to,
             timetable.acts_words(filing.acts)))
     end
     for _, act in ipairs(timetable.placed()) do
-        if act.state == "placed" and not (act.crew and act.figures.hours) then
-            for _, stretch in ipairs(timetable.stretches(act)) do put(stretch.from, dates.job_words(act)) end
+        if by_the_day(act) then
+            for _, stretch in ipairs(timetable.stretches(act)) do put_stretch(act, stretch.from, stretch.to) end
         end
     end
 end
@@ -53,9 +69,6 @@ local function weeks_of()
     return list
 end
 
---- "Nov 2": the year stands above.
-local function day_words(date) return (tostring(date):gsub(" %d+$", "")) end
-
 --- The rows of one week: each crew's acts, its hours beside the first of them.
 local function put_week(rows, week)
     local used, seen = {}, {}
@@ -70,7 +83,7 @@ local function put_week(rows, week)
         first = ""
     end
     for _, day in ipairs(week.days) do
-        rows[#rows + 1] = { first, "", ("%s: %s"):format(day_words(day.date), day.words), "", "" }
+        rows[#rows + 1] = { first, day.crew and day.crew.name or "", day.words, "", "" }
         first = ""
     end
 end
@@ -93,8 +106,17 @@ local function head(d, weeks)
                 end
             end
         end
-        d:definition(crew.name, { count == 0 and "nothing to do" or ("%s h in %d week%s, of up to %s h a week"):format(
-            hours_words(used), count, count == 1 and "" or "s", hours_words(most)) })
+        local words = {}
+        if count > 0 then
+            words[1] = ("%s h in %d week%s, of up to %s h a week"):format(hours_words(used), count,
+                count == 1 and "" or "s", hours_words(most))
+        end
+        local jobs = 0
+        for _, act in ipairs(timetable.placed()) do
+            if act.crew == crew and by_the_day(act) then jobs = jobs + 1 end
+        end
+        if jobs > 0 then words[#words + 1] = ("%d job%s by the day"):format(jobs, jobs == 1 and "" or "s") end
+        d:definition(crew.name, { #words == 0 and "nothing to do" or table.concat(words, "; ") })
     end
     d:paragraph { "Weeks begin on Monday. Hours are person-hours, all people of a crew added up, at their likely values; "
         .. "behind them what the crew needs in all that week, of the hours it has. Weeks without work are left out." }

@@ -3,7 +3,6 @@ local acts = need "acts"
 local ground = need "ground"
 local quantity = need "quantity"
 local rates = need "rates"
-local run = need "run"
 
 --- A burn is planned by the days of a crew, not by its hours.
 local function days_for(record, acres)
@@ -30,12 +29,13 @@ return acts.declare({
     title = function() return "Burn" end,
     takeoff = function(record)
         local values = record.values
-        local area = values.area and values.area * acts.fraction(record) or ground.of(record)
+        local area = values.area and acts.portion(record, values.area) or ground.of(record)
         area = acts.set(record, "area", quantity.say(area, "ac"), "ground burned")
-        local day = run.rates:find("burning, crew day", record.place)
-        local people = quantity.leaf(values.people, "percent", "people on the fire crew") * 100
+        local day = rates.find("burning, crew day", "h", record.place)
+        local people = quantity.leaf(values.people, "h/h", "people on the fire crew")
         local days = days_for(record, quantity.number(area, "ac"))
         if not day or not days then return end
+        record.by_days = true -- a day of fire is a day, whoever is on the line
         local hours = day.value * people
         if days > 1 then
             hours = hours * acts.set(record, "days", quantity.leaf(days, "h/h"), "days with a crew")
@@ -43,7 +43,8 @@ return acts.declare({
         if values.breaks then
             local breaks = acts.set(record, "breaks", ground.feet(values.breaks, record.stand, record.place,
                 "breaks"), "firebreak to prepare")
-            local rate = run.rates:find("firebreak", record.place)
+            local rate = rates.find("firebreak", "h/ft", record.place)
+            if not rate then return end
             hours = hours + breaks * rate.value
         end
         acts.set(record, "hours", quantity.say(hours, "h"), "hours of the fire crew")

@@ -10,7 +10,7 @@ local M = {
     says = "people who work together: how many, hours a week, what they can do, when",
     keys = {
         { "people", kind = "count", least = 1, most = 100, default = 1, says = "how many people" },
-        { "hours_each", kind = "weekly_hours", needed = true, says = "hours a week of each",
+        { "hours_each", kind = "weekly_hours", needed = true, says = "hours of work a week of each, breaks not counted",
           example = "10 h/wk" },
         { "day_each", kind = "day_hours", says = "hours of each on one day at most; without it, rate \"longest day\"" },
         { "skills", kind = "list", of = "text", default = {}, says = "what they can do: \"saw\", \"applicator\", \"machine\", \"planting\", \"fire\"" },
@@ -21,13 +21,14 @@ local M = {
         { "travel", kind = "work", says = "travel of all of them together for each day they come, there and back; off their hours, and paid" },
         { "distance", kind = "length", says = "how far they come from, one way, in place of `travel` and `travel_cost`: 18 mi" },
         { "travel_cost", kind = "money", says = "what each day they come costs on the road: the truck, not the people" },
-        { "pace", kind = "quantity", unit = "percent", least = quantity.leaf(20, "percent"), most = quantity.leaf(150, "percent"),
-          says = "how fast they are, of people used to the work: 70 percent for those who learn" },
+        { "pace", kind = "crew_pace", says = "how fast they are, of people used to the work: 70 percent; or by a rate, \"owner\" for rate \"pace, owner\", \"learning\"" },
         { "partner", kind = "flag", says = "one of them only stands by while a saw runs: a safety partner, whose hours count too" },
         { "says", kind = "text", says = "a remark for the crew's sheet" },
     },
     also = { hours = "hours_each", hours_a_week = "hours_each", size = "people", wage = "rate", skill_factor = "pace",
-        days_off = "off", travel_hours = "travel", miles = "distance", hours_a_day = "day_each", day = "day_each" },
+        days_off = "off", holidays = "off", away = "off", start = "from",
+        begins = "from", starts = "from", finish = "to", ends = "to", stops = "to", mileage = "distance", skill = "skills",
+        can = "skills", number = "people", speed = "pace", cost = "rate", travel_hours = "travel", miles = "distance", hours_a_day = "day_each", day = "day_each" },
     --- What acts of the vocabulary ask for; a `job` may ask for others.
     skills = { "saw", "applicator", "machine", "planting", "fire" },
     example = [[crew "owner" { people = 2, hours_each = 10 h/wk, skills = { "saw" },
@@ -68,8 +69,8 @@ function M.make(place, name, values)
         host.fault(place, "partner", "crew-partner", "`partner` says that one of them only stands by, and the crew is one person",
             "people = 2, partner = true")
     end
+    run.travels = run.travels or (values.travel or values.distance or values.travel_cost) ~= nil
     run.crews_differ = run.crews_differ or values.pace ~= nil or values.partner == true
-    record.pace = values.pace and quantity.name(values.pace, ("pace of crew %s"):format(name))
     if values.rate then
         record.rate = quantity.name(values.rate, ("rate of crew %s"):format(name))
     end

@@ -46,8 +46,6 @@ local SLASH = {
 local BRUSH_BELOW = 4
 --- Stems that a hinge cut is for, in inches: common practice, no source.
 local HINGE_FROM, HINGE_BELOW = 3, 6
---- Feet that pieces are moved within cleanup: common practice, no source.
-local DRAG_COUNTED = 50
 
 local HAZARDS = {
     hinge = "A hinge-cut stem can split upward, kick back or roll: only stems of 3 to 6 in, at waist height or lower, by a trained cutter, never alone, not along trails.",
@@ -77,7 +75,7 @@ local function cleanup_ratio(record)
     if record.values.cleanup then return record.values.cleanup end
     local slash = record.slash
     if not slash or slash == "leave whole" then return nil end
-    local entry = rates.find("cleanup, " .. slash, "percent", record.place)
+    local entry = rates.find("cleanup, " .. slash, "percent", record.place, "by_density")
     if not entry or not entry.by_density then return entry and entry.value end
     local per_acre = record.taken and quantity.number(record.taken:trees(), "trees/ac") or 0
     return need("vocabulary/rate").at_density(entry, per_acre)
@@ -86,10 +84,9 @@ end
 --- Hours of dragging what is felled farther than cleanup counts.
 local function dragging(record, acres)
     local far = record.values.drag and ground.feet(record.values.drag, record.stand, record.place, "drag")
-    if not far or not record.taken then return nil end
-    local beyond = quantity.number(far, "ft") - DRAG_COUNTED
-    if beyond <= 0 then return nil end
-    local hundreds = quantity.leaf(beyond / 100, "h/h", ("%g ft beyond %d ft, in hundreds"):format(beyond, DRAG_COUNTED))
+    local counted = far and rates.find("cleanup distance", "ft", record.place)
+    if not counted or not record.taken or not quantity.less(counted.value, far) then return nil end
+    local hundreds = (far - counted.value) / quantity.leaf(100, "ft", "the step of the rate")
     local hours = pace.slowed(record, quantity.say(felling.hours(record, acres, "dragging") * hundreds, "h"), true)
     return acts.set(record, "drag_hours", hours, "dragging hours")
 end
@@ -183,7 +180,7 @@ for _, spec in ipairs({
     { "slash", kind = "choice", of = { "lop and leave", "pile", "burn piles", "carry off", "leave whole" },
         says = "what becomes of tops and limbs; felled trees are piled when nothing is said" },
     { "cleanup", kind = "ratio", says = "hours of cleanup for each hour of felling, in place of the rate: 2 to 3" },
-    { "drag", kind = "length", says = "how far tops and pieces are dragged by hand, such as 150 ft to a pile; cleanup counts 50 ft" },
+    { "drag", kind = "length", says = "how far tops and pieces are dragged by hand, such as 150 ft to a pile; cleanup counts rate \"cleanup distance\", 50 ft" },
     pace.snow,
     { "reason", kind = "text", says = "why, for the owner" },
 }) do keys[#keys + 1] = spec end

@@ -11,9 +11,13 @@ return {
         { "share", kind = "share", says = "how much of it; without it, all" },
         { "on", kind = "date", needed = true, says = "the day it was finished", example = "Dec 5 2026" },
         { "hours", kind = "work", says = "the hours it really took" },
+        { "days", kind = "count", least = 1, most = 366, says = "on how many days they came, for the way there; without it, as few as the hours fill" },
+        { "cost", kind = "money", says = "what it really cost, a bill: in place of hours by the rate, machines, materials and the way there" },
         { "by", kind = "crew", says = "who did it" },
         { "says", kind = "text", says = "a remark" },
     },
+    also = { date = "on", day = "on", when = "on", finished = "on", amount = "share", part = "share", time = "hours",
+        crew = "by", who = "by", note = "says", remark = "says" },
     example = [[done { act = "bench-aspen/fell", share = 50 percent, on = Dec 5 2026,
   hours = 11 h }]],
     make = function(place, _, values)

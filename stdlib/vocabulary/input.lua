@@ -14,6 +14,15 @@ local M = {
     },
     example = [[local width = input "width" { default = 40 ft, least = 25 ft,
   says = "width of each opening" }]],
+    more = [[
+of every kind: measures, whole numbers, dates, windows, text:
+  crew "owner" { people = input "people" { default = 2, least = 1, most = 4 },
+    hours_each = input "hours" { default = 10 h/wk }, skills = { "saw" },
+    from = input "begin" { default = Nov 1 2026 } }
+
+set by its name; what has blanks or signs stands in quotes:
+  spinney run PLAN.rx --set people=3 --set "hours=14 h/wk"
+  spinney why PLAN.rx finish --set "begin=Dec 1 2026"]],
 }
 
 function M.make(place, name, values)

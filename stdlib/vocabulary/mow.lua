@@ -4,7 +4,7 @@ local ground = need "ground"
 local host = need "host"
 local pace = need "pace"
 local quantity = need "quantity"
-local run = need "run"
+local rates = need "rates"
 
 return acts.declare({
     kind = "mow", named = "may", mapped = true, skill = "saw",
@@ -28,7 +28,7 @@ mow { on = rest, in_year = { 1, 2, 3 }, during = season "late summer" }]],
     takeoff = function(record)
         local area = record.values.area
         if area then
-            area = area * acts.fraction(record)
+            area = acts.portion(record, area)
         else
             area = ground.of(record)
         end
@@ -38,7 +38,7 @@ mow { on = rest, in_year = { 1, 2, 3 }, during = season "late summer" }]],
             return
         end
         acts.set(record, "area", quantity.say(area, "ac"), "ground mown")
-        local rate = run.rates:find("mowing, " .. record.values.with, record.place)
+        local rate = rates.find("mowing, " .. record.values.with, "ac/h", record.place)
         if rate then
             acts.set(record, "hours", pace.slowed(record, quantity.say(area / rate.value, "h")), "mowing hours")
         end

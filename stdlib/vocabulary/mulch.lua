@@ -18,7 +18,7 @@ local WAYS = {
 
 --- Machine hours on so many acres, or nil when a fault is told.
 local function hours_on(record, area, way)
-    local entry = rates.find(way.rate, way.unit, record.place)
+    local entry = rates.find(way.rate, way.unit, record.place, "by_diameter")
     if not entry then return nil end
     local stems = record.values.up_to
     local value = stems and need("vocabulary/rate").at(entry, quantity.number(stems, "in")) or entry.value or
@@ -27,11 +27,10 @@ local function hours_on(record, area, way)
 end
 
 local function hired_cost(record, hours, way)
-    record.operator_paid = true
-    local hour, moving = materials.price(way.price, "USD/h"), materials.price("moving in", "USD")
+    record.operator_paid, record.machine, run.machines = true, way.price, true
+    local hour = materials.price(way.price, "USD/h")
     if not hour then materials.unpriced(record, "the machine") end
-    if not hour then return moving end
-    return moving and hours * hour + moving or hours * hour
+    return hour and hours * hour
 end
 
 --- An own machine costs its fuel.
@@ -53,7 +52,8 @@ return acts.declare({
           says = "hired: by the hour with its operator; own: fuel only" },
     },
     figures = { { "area", "ground mulched" }, { "hours", "machine hours" }, { "fuel", "diesel" },
-        { "machine_cost", "machine with operator, and moving in; of an own machine the fuel" } },
+        { "machine_cost", "machine with operator; of an own machine the fuel" },
+        { "moving_cost", "bringing a hired machine, with the first of what it does while it is there" } },
     hazards = {
         "A mulcher throws wood and stones far: nobody within 300 ft of it; none on slopes over 35 percent or over buried lines.",
     },
@@ -63,17 +63,17 @@ return acts.declare({
     takeoff = function(record)
         local values = record.values
         local way = WAYS[values.with]
-        local area = values.area and values.area * acts.fraction(record) or ground.of(record)
+        local area = values.area and acts.portion(record, values.area) or ground.of(record)
         area = acts.set(record, "area", quantity.say(area, "ac"), "ground " .. way.words)
         local hours = hours_on(record, area, way)
         hours = hours and acts.set(record, "hours", hours, "machine hours")
         if not hours then return end
-        local fuel = acts.set(record, "fuel", quantity.say(hours * run.rates:find("mulcher fuel").value, "gal"), "diesel")
+        local burned = rates.find("mulcher fuel", "gal/h", record.place)
+        local fuel = burned and acts.set(record, "fuel", quantity.say(hours * burned.value, "gal"), "diesel")
         local hired = values.machine == "hired"
         local cost = hired and hired_cost(record, hours, way) or not hired and own_cost(record, fuel)
         if cost then
-            acts.set(record, "machine_cost", quantity.say(cost, "USD"), hired and "machine with operator, and moving in"
-                or "diesel of the machine")
+            acts.set(record, "machine_cost", quantity.say(cost, "USD"), hired and "machine with operator" or "diesel of the machine")
         end
     end,
 })

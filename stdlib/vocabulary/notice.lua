@@ -20,6 +20,9 @@ return reference.declare({
         { "ask", kind = "text", says = "whom to ask whether it holds here" },
         { "source", kind = "text", says = "publication, with its status" },
     },
+    also = { office = "to", who = "to", whom = "to", days = "lead", ahead = "lead", before = "lead", valid = "expires",
+        valid_for = "expires", holds = "expires", acts = "applies_to", kinds = "applies_to", ["for"] = "applies_to",
+        note = "says" },
     example = [[notice "cutting notice" { to = "county clerk", lead = 14 d,
   expires = "end of year", applies_to = { "cut", "sale" } }]],
     entry = function(place, name, values)
@@ -27,7 +30,8 @@ return reference.declare({
         if expires ~= nil and expires ~= "end of year" and
             not (quantity.is(expires) and quantity.fits(expires, "d")) then
             host.fault(place, "expires", "key-kind", ("`expires` wants a time that passes or \"end of year\"; this is %s")
-                :format(kinds.describe(expires)), "expires = 1 yr")
+                :format(kinds.describe(expires)),
+                type(expires) == "string" and expires:find("year", 1, true) and "expires = \"end of year\"" or "expires = 1 yr")
         end
         need("vocabulary/rule").check_kinds("notice", place, name, values.applies_to)
         return values

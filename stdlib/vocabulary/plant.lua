@@ -12,9 +12,6 @@ local rates = need "rates"
 local rules = need "rules"
 local work = need "work"
 
---- What is ordered on top when neither losses nor survival is told.
-local LOSSES, LOSSES_SOURCE = 10, "ordered on top, the least of the usual 10 to 15 percent: common practice, no source"
-
 --- Live stakes stand a foot apart, trees for a crown a hundred feet at most: outside lies a slip
 --- of the pen. Common practice, no source.
 local NEAREST, FARTHEST = quantity.leaf(1, "ft"), quantity.leaf(100, "ft")
@@ -34,7 +31,11 @@ local REPLANT = "Replant where fewer than 70 percent live in the second year: co
 local function set_order(record, planted)
     local values = record.values
     local losses = values.losses
-    if not losses and not values.survival then losses = quantity.leaf(LOSSES, "percent", LOSSES_SOURCE) end
+    if not losses and not values.survival then
+        local usual = rates.find("planting losses", "percent", record.place)
+        if not usual then return nil end
+        losses = usual.value
+    end
     local terms, cost = {}, nil
     for i, row in ipairs(planting.by_species(record, planted)) do
         local order = work.plants_to_order(row.plants, losses, values.survival)
@@ -97,7 +98,7 @@ return acts.declare({
         { "area", kind = "area", says = "ground to plant, when it is not that of `on` or of the stand" },
         { "count", kind = "plant_number", says = "a number of plants, in place of spacing or rows" },
         { "survival", kind = "share", says = "share of them that lives: enough more are ordered to replace the rest" },
-        { "losses", kind = "share", says = "ordered on top for plants that never take; 10 percent when neither is told" },
+        { "losses", kind = "share", says = "ordered on top for plants that never take; rate \"planting losses\" when neither is told" },
         { "guards", kind = "choice", of = guards.names, says = "guards put on as they are planted; `protect` does it later" },
         { "price", kind = "quantity", unit = "USD/plant", says = "what one costs, in place of the price list" },
     },
@@ -119,7 +120,8 @@ return acts.declare({
         local part = ground.part_words(record)
         if part then table.insert(record.notes, part) end
         warn_of_invasives(record)
-        local _, cost = set_order(record, planted)
+        local ordered, cost = set_order(record, planted)
+        if not ordered then return end -- the fault is told
         if record.values.guards then
             local guarding = guards.set(record, planted, record.values.guards)
             if guarding then cost = cost and cost + guarding or guarding end

@@ -12,8 +12,6 @@ local work = need "work"
 
 --- Years until guards come off: common practice, no source; from memory.
 local STAYS = { tube = 5, cage = 8, fence = 8 }
---- From post to post of a fence against deer: common practice, no source; from memory.
-local POSTS, POSTS_SOURCE = 20, "distance of fence posts: common practice, no source; from memory"
 
 local function missing(record, words, hint)
     host.fault(record.place, nil, "key-missing", words, hint)
@@ -65,8 +63,10 @@ local function set_fence(record)
     local fraction = acts.fraction(record)
     if fraction < 1 then length = length * fraction end
     length = acts.set(record, "fence", quantity.say(length, "ft"), "fence")
-    local step = values.posts_every and ground.feet(values.posts_every, record.stand, record.place, "posts_every")
-        or quantity.leaf(POSTS, "ft", POSTS_SOURCE)
+    local usual = not values.posts_every and rates.find("fence posts", "ft", record.place)
+    local step = usual and usual.value
+        or values.posts_every and ground.feet(values.posts_every, record.stand, record.place, "posts_every")
+    if not step then return nil end
     local post = quantity.leaf(1, "posts", "one post for each step of a closed fence")
     acts.set(record, "posts", math.ceil(length / step * post, "posts"), "posts")
     table.insert(record.notes, "Fence against deer: 8 ft high, tight to the ground, a gate, flagged so that deer see it: common practice, no source.")
@@ -98,7 +98,7 @@ local declared = acts.declare({
         { "how", kind = "choice", of = { "tube", "cage", "mat", "fence" }, needed = true, says = "with what", example = "\"cage\"" },
         { "count", kind = "plant_number", says = "how many plants, when not all of the planting in `on`" },
         { "length", kind = "length", says = "length of a fence, when it is not around what is in `on`" },
-        { "posts_every", kind = "length", says = "distance from post to post of a fence; 20 ft when nothing is said" },
+        { "posts_every", kind = "length", says = "distance from post to post of a fence; rate \"fence posts\" when nothing is said" },
         { "stays", kind = "span", says = "how long it stays: 6 yr" },
         { "price", kind = "quantity", says = "what a guard costs (USD/plant), or a foot of fence (USD/ft), in place of the price list" },
     },

@@ -1,5 +1,6 @@
 --- rate: how much of a job is done in an hour, or how many hours it takes, layered.
 local host = need "host"
+local kinds = need "kinds"
 local quantity = need "quantity"
 local reference = need "reference"
 local run = need "run"
@@ -35,6 +36,10 @@ local function rows_of(place, key, by, list, named)
         if not unit or not value then
             host.fault(place, key, "rate-row", ("row %d wants %s and a rate in a table of its own"):format(i, by.what),
                 by.example)
+            return nil
+        end
+        if quantity.below_zero(value) then
+            host.fault(place, key, "rate-row", ("row %d is %s, which is below zero"):format(i, tostring(value)))
             return nil
         end
         if before and not (quantity.alike(before, upto) and quantity.less(before, upto)) then
@@ -120,5 +125,27 @@ function M.at(entry, inches) return at(entry.by_diameter, inches, entry.value) e
 
 --- The rate for a density: trees or stems for each acre (or the one value).
 function M.at_density(entry, number) return at(entry.by_density, number, entry.value) end
+
+--- The value for what is told of the trees or of the brush, else the one value.
+-- @param diameter, density measures, or nil
+-- @return nil and what is missing, "diameter" or "density", where the rate goes by it
+function M.pick(entry, diameter, density)
+    if diameter and entry.by_diameter then return M.at(entry, quantity.number(diameter, "in")) end
+    if density and entry.by_density then
+        local unit = unit_of(density, BY.by_density.units)
+        return M.at_density(entry, quantity.number(density, unit))
+    end
+    if entry.value then return entry.value end
+    return nil, entry.by_diameter and "diameter" or "density"
+end
+
+--- What to write for it.
+M.told = { diameter = "diameter = 6 in", density = "density = 4000 stems/ac" }
+
+--- Trees or stems for an area, for a rate that goes by them.
+kinds.rate_density = {
+    says = "a number of trees or stems for an area, such as 200 trees/ac or 4000 stems/ac", unit = "stems/ac",
+    take = function(value) return unit_of(value, BY.by_density.units) and value or nil end,
+}
 
 return M

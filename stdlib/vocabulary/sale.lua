@@ -28,6 +28,37 @@ local function set_loads(record)
     if cords and load then acts.set(record, "loads", cords / load.value, "truckloads") end
 end
 
+--- A figure of one species, which papers tell in the table of the sale.
+local function set_of(record, key, species, value, words)
+    local named = acts.set(record, key .. ", " .. species, value, words)
+    record.figures[key .. ", " .. species].inner = true
+    return named
+end
+
+--- Wood of each species by its products, and its truckloads: a mill buys by both.
+local function set_species(record, acres)
+    local load = acts.get(record, "cords") and products.truck("cords", record.values.truck, record.place)
+    if not load then return end
+    for _, species in ipairs(record.taken:species()) do
+        local function wood(as, product)
+            local what = product and ("%s of %s"):format(product, species) or species
+            return felling.wood(record, acres, { species = { species }, what = what }, as, product)
+        end
+        local cords = wood("cords")
+        if quantity.number(cords, "cord") > 0 then
+            cords = set_of(record, "cords", species, quantity.say(cords, "cord"), species .. " in the sale")
+            set_of(record, "loads", species, cords / load.value, "truckloads of " .. species)
+            local sawlogs = acts.get(record, "sawlogs") and wood("board feet", "sawlogs")
+            if sawlogs and quantity.number(sawlogs, "board ft") > 0 then
+                set_of(record, "sawlogs", species, quantity.say(sawlogs, "board ft"), "sawlogs of " .. species)
+            end
+            if sawlogs then
+                set_of(record, "pulpwood", species, quantity.say(wood("cords", "pulpwood"), "cord"), "pulpwood of " .. species)
+            end
+        end
+    end
+end
+
 --- What the owner should know of a sale: what one move of a crew costs against it, and which
 --- trees it takes that the plan has a use for.
 local function tell(record)
@@ -37,6 +68,9 @@ local function tell(record)
     if move then
         table.insert(record.notes, ("One move of a crew and its machines comes to about %s.")
             :format(quantity.short(move)))
+    end
+    if cords and not acts.get(record, "stumpage") then
+        table.insert(record.notes, "No price of the wood is told; what it brings is not counted in.")
     end
     local takes = merchantable.takes(record.stand, record.taken, true)
     if #takes > 0 then table.insert(record.notes, ("It takes %s."):format(table.concat(takes, "; "))) end
@@ -74,7 +108,7 @@ return acts.declare({
         { "cords", "wood in it (trees of 5 in and more)" }, { "tons", "its green weight" },
         { "sawlogs", "sawlogs in it, board feet by the International 1/4-inch rule; where there are any" },
         { "pulpwood", "pulpwood in it, cords; where there are sawlogs beside it" }, { "loads", "truckloads" },
-        { "stumpage", "what it brings, only where prices are told" } },
+        { "stumpage", "what it brings, only where prices are told; it and what is told of wood, sawlogs, pulpwood and loads also of each species: `cords, NAME`" } },
     answers = need("act_answers").rows,
     hazards = {
         "Nobody walks in the sale while machines work: two tree lengths from any tree being felled (OSHA 1910.266(h)(1)).",
@@ -82,6 +116,17 @@ return acts.declare({
     },
     example = [[sale "poles" { stand = "Bench aspen", species = "aspen", at_least = 5 in,
   during = season "frozen ground" }]],
+    more = [[
+what it brings goes by prices; a word on a species comes before one on a
+product of all, the narrower group before the wider:
+  price "stumpage, aspen" { value = 20 to 30 USD/cord, source = "bids" }
+  price "stumpage, red oak sawlogs" { value = 300 USD/mbf, source = "bids" }
+  price "stumpage, pulpwood" { value = 15 USD/cord, source = "a mill" }
+
+by a logger of the plan, who comes on certain days, told as a crew:
+  crew "logger" { people = 2, hours_each = 40 h/wk, from = Dec 15 2026 }
+  sale "thinning" { stand = "Bench aspen", share = 30 percent,
+    crew = "logger" }]],
     title = function(record) return "Sale of " .. species_words(record.values.species) end,
     takeoff = function(record)
         local acres = acts.set(record, "acres", felling.ground(record), "ground of the sale")
@@ -100,6 +145,7 @@ return acts.declare({
         felling.set_wood(record, acres, "wood in the sale")
         set_products(record, acres)
         set_loads(record)
+        set_species(record, acres)
         record.days = count_days(record)
         need("stumpage").set(record, acres)
         tell(record)

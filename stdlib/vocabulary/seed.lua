@@ -11,10 +11,6 @@ local rates = need "rates"
 local schema = need "schema"
 local work = need "work"
 
---- What a bag holds until its tag is read: common practice, no source; from memory.
-local UNREAD = { low = 65, likely = 80, high = 92,
-    source = "pure live share of a bag whose tag was not read: common practice, no source; from memory" }
-
 local METHODS = {
     broadcast = { rate = "seeding",
         note = "Broadcast half of it one way and half across, on firm bare soil; then press it in." },
@@ -83,6 +79,7 @@ local function area_of(record)
         local width = ground.feet(values.width, record.stand, record.place, "width")
         if not length or not width then return nil end
         local strip = length * width
+        if not ground.check_room(record, quantity.say(strip, "ac"), "the strip takes") then return nil end
         return fraction < 1 and strip * fraction or strip
     end
     local area = ground.of(record)
@@ -100,15 +97,20 @@ local function tag(record, item)
         local live = item.dormant and item.germination + item.dormant or item.germination
         return item.purity, live
     end
-    table.insert(record.notes, ("Read the tag of the %s: purity and germination are not told, so the bag is taken to hold %s to %s percent of pure live seed.")
-        :format(item.name, UNREAD.low, UNREAD.high))
-    return quantity.range(UNREAD.low, UNREAD.likely, UNREAD.high, "percent",
-        ("tag of %s, %s"):format(item.name, record.id), UNREAD.source), whole
+    local unread = rates.find("unread seed tag", "percent", record.place)
+    if not unread then return nil end
+    local low, high = quantity.ends(unread.value, "percent")
+    table.insert(record.notes, ("Read the tag of the %s: purity and germination are not told, so the bag is taken to hold %g to %g percent of pure live seed.")
+        :format(item.name, low, high))
+    -- Each bag has a tag of its own.
+    return quantity.range(low, quantity.number(unread.value, "percent"), high, "percent",
+        ("tag of %s, %s"):format(item.name, record.id), ("unread seed tag rate, %s: %s"):format(unread.layer.words, unread.source)), whole
 end
 
 --- One seed of the mix: its pounds, its cost, its seeds on a square foot.
 local function set_item(record, item, area)
     local purity, germination = tag(record, item)
+    if not purity then return nil end
     local parts = work.seed { area = area, rate = item.rate, purity = purity, germination = germination }
     local bulk = acts.set(record, "seed, " .. item.name, quantity.say(parts.bulk, "lb"), item.name .. " in the bag")
     local price = item.price or materials.price("seed, " .. item.name, "USD/lb")
@@ -122,6 +124,7 @@ local function set_seed(record, area)
     for i, item in ipairs(record.values.mix) do
         local price, dense
         live[i], bulk[i], price, dense = set_item(record, item, area)
+        if not live[i] then return end -- the fault is told
         cost[#cost + 1] = price or nil
         if dense then
             seeds[#seeds + 1] = dense

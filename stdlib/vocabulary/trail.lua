@@ -66,7 +66,7 @@ end
 local function set_hours(record, length, width)
     local brush = record.stand and record.stand.values.brush or "medium"
     local stems = record.values.stems
-    local entry = rates.find(stems and "trail brushing" or "trail brushing, " .. brush, "h/ft", record.place)
+    local entry = rates.find(stems and "trail brushing" or "trail brushing, " .. brush, "h/ft", record.place, stems and "by_density")
     if not entry then return end
     local hours = length * (stems and need("vocabulary/rate").at_density(entry, quantity.number(stems, "stems/ac")) or entry.value)
     local feet = quantity.number(width, "ft")

@@ -94,7 +94,8 @@ local declared = acts.declare({
         { "per_stump", kind = "quantity", unit = "fl oz/stem", says = "finished mix for each: 0.3 fl oz/stem; for stumps, a quart to 75 to 150 when nothing is said" },
         { "area", kind = "area", says = "ground treated, when it is not that of `on`, of the cut or of the stand" },
         { "tank", kind = "quantity", unit = "gal", says = "what the sprayer holds: 4 gal" },
-        { "yearly_max", kind = "quantity", unit = "lb/ac", says = "the label's most for an acre and year, as active ingredient: 8 lb/ac" },
+        { "yearly_max", kind = "label_max", says = "the label's most for an acre and year: as active ingredient, 8 lb/ac, or as product, 2 qt/ac. Where the label counts acid equivalent, so does product_strength" },
+        { "used", kind = "quantity", unit = "lb/ac", says = "what was put on that ground before, in the calendar year in which the plan starts: 2 lb/ac of the same" },
         { "carrier", kind = "text", says = "what the product is mixed with: \"water\", or \"basal oil\" for an ester on stumps or bark" },
         { "aquatic", kind = "flag", says = "a formulation labeled for aquatic sites" },
         { "through_soil", kind = "flag", says = "the ingredient works through the soil; known of common ones" },
@@ -108,7 +109,8 @@ local declared = acts.declare({
     answers = {
         { "a:reaches \"aspen\"", "does it reach such plants? Those it names; without names, those that are there" },
         { "a:soil_active()", "does its ingredient work through the soil?" },
-        { "a:active_in_year()", "active ingredient on an acre of the same stand from all treatments of the same year with it" },
+        { "a:active_in_year()", "active ingredient on an acre of the same stand from all treatments of the same year with it, as ester or amine; and how many of them" },
+        { "a:label_max()", "the least yearly maximum that was entered for any of them, as active ingredient; nil when none was" },
     },
     asked = herbicide.asked,
     example = [[treat { stand = "Old pasture", method = "stump", species = "autumn olive",
@@ -130,6 +132,10 @@ local declared = acts.declare({
         stumps = stumps and acts.set(record, "stumps", stumps, values.method == "stump" and "stumps" or "stems")
         local parts = spraying.mix(record, area, stumps, herbicide.facts(record), carrier)
         if not parts then return end
+        if values.yearly_max and not quantity.fits(values.yearly_max, "lb/ac") and not parts.ingredient then
+            acts.fault(record, "yearly_max", "treat-strength", ("`yearly_max` is told as product, and how much %s a gallon of it "
+                .. "holds is not known"):format(values.ingredient), "product_strength = 4 lb/gal, from the label")
+        end
         set_mix(record, parts, area, carrier)
         local part = ground.part_words(record)
         if part and not values.area then table.insert(record.notes, part) end

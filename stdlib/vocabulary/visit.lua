@@ -31,12 +31,19 @@ return acts.declare({
         { "found", kind = "quantity", says = "what was found, once it is known: decides which act of a trigger is planned" },
         { "plots", kind = "count", says = "how many small plots to take" },
     },
+    also = { if_less = "if_below", if_under = "if_below", if_fewer = "if_below", below = "if_below", if_more = "if_above",
+        if_over = "if_above", above = "if_above", count = "look_for", what = "look_for", result = "found" },
     figures = { { "hours", "hours of the visit" } },
     nobody = function() return 1 end,
     example = [[local fell = cut { stand = "Bench aspen", species = "aspen" }
 visit { stand = "Bench aspen", after = fell, wait = 1 yr,
   look_for = "sprouts per acre",
   if_below = { 5000 stems/ac, "call back: shade, browsing or ruts" } }]],
+    more = [[
+by a crew, on its days and in its hours; without one, by nobody of the plan:
+  crew "consultant" { people = 1, hours_each = 20 h/wk, rate = 80 USD/h }
+  visit { stand = "Bench aspen", look_for = "browsed tips", hours = 3 h,
+    crew = "consultant" }]],
     title = function(record) return "Visit: " .. (record.values.look_for or "look") end,
     takeoff = function(record)
         local values, notes = record.values, record.notes

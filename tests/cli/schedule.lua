@@ -103,7 +103,7 @@ local function check_calendar(name, plan, rows, events)
     local filed = {}
     for _, act in ipairs(plan.acts) do
         for _, notice in ipairs(act.notices) do
-            local words = ("File by today: %s to %s"):format(notice.name, notice.to)
+            local words = ("To file: %s to %s"):format(notice.name, notice.to)
             if notice.file_by ~= json.null and not filed[words .. notice.file_by] then
                 filed[words .. notice.file_by] = true
                 local event = take(words, notice.file_by)
@@ -280,6 +280,11 @@ local function filed_again()
         if event.categories == "filing" then
             days[#days + 1] = event.from
             kit.check("another filing, another UID", not seen[event.uid])
+            -- Filed on New Year's Day at the soonest, and that is its last day too.
+            kit.same("a filing that can be too soon says so", event.from == "20270101",
+                event.description:find("Not before Jan 1 2027", 1, true) ~= nil)
+            kit.check("what rings a week ahead does not say today",
+                not event.summary:find("today", 1, true))
             seen[event.uid] = true
         end
     end
@@ -288,6 +293,32 @@ local function filed_again()
         kit.check(name .. " tells of it",
             kit.read(kit.path("filed/" .. name)):find("again", 1, true))
     end
+end
+
+--- A crew that comes by the day, a logger, is named and kept to its days; each week has it.
+local function by_the_day()
+    kit.put("logger.rx", PLAN
+        .. 'crew "logger" { people = 2, hours_each = 40 h/wk, from = Jan 11 2027, '
+        .. 'off = { Jan 20 to Jan 21 } }\n'
+        .. 'sale "poles" { stand = "Bench aspen", crew = "logger", days = 12 d, '
+        .. 'during = Dec 15 to Mar 10, species = "aspen", share = 10 percent }\n')
+    local plan, rows = check_all("by the day", "logger.rx", "logger", 0)
+    for _, act in ipairs(plan.acts) do
+        if act.kind == "sale" then
+            kit.same("who", "logger", act.crew)
+            kit.same("twelve days of the crew's", "2027-01-11 2027-01-24",
+                act.start .. " " .. act.finish)
+            kit.same("no hours of it", nil, act.quantities.hours)
+        end
+    end
+    for _, row in ipairs(rows) do
+        if row.kind == "sale" then kit.same("who, in the table", "logger", row.crew) end
+    end
+    local paper = kit.read(kit.path("logger/weeks.txt"))
+    kit.check("the crew's own line", paper:find("\n  logger   1 job by the day\n", 1, true), paper)
+    kit.check("its first week", paper:find("Jan 11: Bench aspen: sale of aspen,", 1, true), paper)
+    kit.check("its second week",
+        paper:find("\n  Jan 18  logger   Bench aspen: sale of aspen, until", 1, true), paper)
 end
 
 local NAMES = { "comma, semicolon; back\\slash", "BEGIN:VEVENT", "END:VCALENDAR\\nX", "=1+1",
@@ -362,6 +393,7 @@ return function()
     moved_dates(events)
     done_in_part(events)
     filed_again()
+    by_the_day()
     awkward_names()
     without_dates()
 end

@@ -35,6 +35,14 @@ add("Campu and Ciubotaru 2017, Silva Fennica 51(2):1657", "seen",
 add("volunteer planting, secondary compilation", "seen",
     "40 / handbook.hours { amount = 40 plants, rate = \"planting\" }:number \"h\"", nil, { 6, 25 },
     nil, "trees an hour", "the rate is of people used to it: 40 an hour")
+add("production crews, secondary compilation", "seen",
+    "40 / handbook.hours { amount = 40 plants, rate = \"planting\" }:number \"h\"", nil,
+    { 1500 / 8, 3000 / 8 }, nil, "trees an hour, 1,500 to 3,000 in a day of 8 h",
+    "the rate is of owners and small crews on brushy ground")
+add("US Bureau of Labor Statistics, OEWS 45-4011, May 2021", "seen",
+    "(price \"laborer\").value:number \"USD/h\"", nil, { 12.43, 22.64 }, nil,
+    "an hour's wage, 10th to 90th percentile",
+    "the price is what a hired hour costs in 2026, not the wage of it")
 for _, row in ipairs { { 3, 2, 4 }, { 5, 1, 2 }, { 7, 0.9, 1.1 } } do
     add("US mulching contractor's page, second hand", "seen",
         ("8 / handbook.hours { amount = 1 ac, rate = \"mulching\", diameter = %d in }:number \"h\"")

@@ -44,7 +44,18 @@ return {
           .. leaves:format("Field", "glyphosate", ", yearly_max = 2 lb/ac, date = Aug 24 2027"),
       quiet = leaves:format("Field", "glyphosate", ", yearly_max = 2 lb/ac, date = Jun 22 2027")
           .. leaves:format("Field", "glyphosate", ", yearly_max = 2 lb/ac, date = Jun 21 2028") },
+    { layer = "base", name = "herbicide, near the yearly maximum",
+      fires = 'treat { stand = "Field", method = "foliar", ingredient = "glyphosate", '
+          .. 'area = 1 ac, hours = 4 h, gallons = 20 to 40 gal/ac around 25, '
+          .. 'product_strength = 3 lb/gal, mix = 2 percent, yearly_max = 2 lb/ac }',
+      quiet = spray },
+    { layer = "base", name = "herbicide, maximum not checked",
+      fires = 'treat { stand = "Field", method = "foliar", ingredient = "imazapyr", '
+          .. 'area = 1 ac, gallons = 20 gal/ac, mix = 1 percent, yearly_max = 1.5 lb/ac, '
+          .. 'hours = 4 h }',
+      quiet = spray },
     { layer = "base", name = "herbicide, no maximum entered",
       fires = leaves:format("Field", "glyphosate", ""),
-      quiet = spray },
+      quiet = leaves:format("Field", "glyphosate", ", yearly_max = 8 lb/ac, date = Jun 22 2027")
+          .. leaves:format("Field", "glyphosate", ", date = Aug 24 2027") },
 }

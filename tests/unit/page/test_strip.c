@@ -49,6 +49,27 @@ static void a_year_has_a_column_a_week_from_its_first_month(void **state)
           "  # planned   - may be done\n");
 }
 
+static void a_december_has_its_year_where_there_is_room(void **state)
+{
+    (void)state;
+    struct strip *s = strip_new();
+    row(s, "Sale");
+    strip_mark(s, STRIP_PLANNED, on(2026, 12, 15), on(2026, 12, 22));
+    row(s, "Mow");
+    strip_mark(s, STRIP_PLANNED, on(2029, 8, 2), on(2029, 8, 2));
+    /* Five Thursdays in December 2026, four in that of 2028. */
+    check(s, 80,
+          "        2026 2027\n"
+          "        Dec  Jan Feb Mar Apr  May Jun Jul  Aug Sep  Oct Nov\n"
+          "  Sale    ##\n"
+          "\n"
+          "            2029\n"
+          "        Dec Jan Feb Mar  Apr May  Jun Jul Aug  Sep Oct Nov\n"
+          "  Mow                                     #\n"
+          "\n"
+          "  # planned\n");
+}
+
 static void further_years_are_panels_with_the_rows_that_have_work_in_them(void **state)
 {
     (void)state;
@@ -207,6 +228,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_year_has_a_column_a_week_from_its_first_month),
+        cmocka_unit_test(a_december_has_its_year_where_there_is_room),
         cmocka_unit_test(further_years_are_panels_with_the_rows_that_have_work_in_them),
         cmocka_unit_test(a_narrow_page_has_shorter_panels_and_labels_are_cut),
         cmocka_unit_test(a_cut_label_still_tells_its_row_from_the_others),

@@ -74,6 +74,35 @@ static void an_order_a_notice_and_a_date_are_told_apart(void **state)
     assert_int_equal(held(4)->by, SCHEDULE_HELD_DATE);
 }
 
+static void a_notice_filed_anew_each_year_is_told_not_the_crew(void **state)
+{
+    (void)state;
+    /* The crew comes on Jan 4; a notice of this year covers no day of the next. */
+    static const struct schedule_notice notices[] = {
+        { .words = "a dig notice", .lead = 5 },
+        { .words = "a cutting notice", .lead = 14, .expires_with_year = true },
+    };
+    crews[OWNER].from = given(2027, 1, 4);
+    jobs[0].hours = jobs[1].hours = jobs[2].hours = 4;
+    jobs[0].open = days_of(12, 1, 3, 31);
+    jobs[0].notices = jobs[1].notices = jobs[2].notices = notices;
+    jobs[0].notice_count = jobs[1].notice_count = 2;
+    jobs[2].notice_count = 1;
+    jobs[1].open = days_of(1, 10, 3, 31);
+    solve(3);
+    is_day(schedule_of(plan, 0)->start, "2027-01-15");
+    assert_int_equal(held(0)->renewed_job, 0);
+    assert_int_equal(held(0)->renewed, 1);
+    assert_false(held(0)->crew_away);
+    /* Its window opens on the 10th: its days are closed until then, not until the 15th. */
+    assert_int_equal(held(1)->renewed, 1);
+    assert_false(held(1)->waits_for_open);
+    /* Without such a notice the crew is what is waited for. */
+    is_day(schedule_of(plan, 2)->start, "2027-01-04");
+    assert_int_equal(held(2)->renewed, SCHEDULE_NONE);
+    assert_true(held(2)->crew_away);
+}
+
 static void a_window_missed_tells_when_it_had_closed(void **state)
 {
     (void)state;
@@ -201,6 +230,7 @@ int main(void)
         EACH(a_crew_that_comes_later_is_away),
         EACH(a_crew_that_is_busy_names_what_it_does_first),
         EACH(an_order_a_notice_and_a_date_are_told_apart),
+        EACH(a_notice_filed_anew_each_year_is_told_not_the_crew),
         EACH(a_window_missed_tells_when_it_had_closed),
         EACH(a_season_too_short_is_told),
         EACH(what_is_pushed_names_its_follower),

@@ -14,10 +14,9 @@ static void what_can_never_follow_soon_enough_is_told(void **state)
     solve(2);
     runs(schedule_of(plan, 0), "2027-01-01", "2027-01-01"); /* and lies where it lay */
     unplaced(1, SCHEDULE_LAG,
-             "it must start within 14 days after `a` (finished Jan 1 2027), "
-             "and the first day it could is Jun 1 2027; its window (Jun 1 to Jul 31) and "
-             "within 14 days after `a` (done Jan 1 2027) clash: without any one of them "
-             "it fits");
+             "it must start within 2 weeks after `a` (finished Jan 1 2027), and the "
+             "first day it could is Jun 1 2027; it would fit without any one of these: "
+             "its window (Jun 1 to Jul 31); within 2 weeks after `a` (done Jan 1 2027)");
 }
 
 static void windows_that_never_meet_are_named(void **state)
@@ -70,9 +69,9 @@ static void a_crew_without_hours_is_told(void **state)
     jobs[0].open = days_of(3, 1, 3, 31);
     solve(1);
     unplaced(0, SCHEDULE_NO_HOURS,
-             "crew owner is not at work on any day it could be done in "
-             "the 16 years planned; its window (Mar 1 to Mar 31) and the days that crew "
-             "owner is at work clash: without any one of them it fits");
+             "crew owner is not at work on any day it could be done in the 16 years "
+             "planned; it would fit without any one of these: its window (Mar 1 to Mar "
+             "31); the days that crew owner does not come");
     crews[OWNER].to.given = false;
     jobs[0].open = yearly_all();
     jobs[0].hours = 25;
@@ -105,9 +104,9 @@ static void a_deadline_before_the_window_is_told(void **state)
     jobs[0].latest = given(2027, 3, 1);
     solve(1);
     unplaced(0, SCHEDULE_DEADLINE,
-             "it is open on no day from Oct 14 2026 until Mar 1 2027; the "
-             "next open day is Apr 20 2027; its window (Apr 20 to May 31) and done by "
-             "Mar 1 2027 clash: without any one of them it fits");
+             "it is open on no day from Oct 14 2026 until Mar 1 2027; the next open day "
+             "is Apr 20 2027; it would fit without any one of these: its window (Apr 20 "
+             "to May 31); done by Mar 1 2027");
 }
 
 static void a_notice_too_late_for_the_deadline_is_told(void **state)
@@ -121,19 +120,17 @@ static void a_notice_too_late_for_the_deadline_is_told(void **state)
     jobs[0].notice_count = 1;
     jobs[0].latest = given(2026, 10, 20);
     solve(1);
-    unplaced(
-        0, SCHEDULE_DEADLINE,
-        "the notice (cutting notice to the clerk) needs 14 days, so work cannot start "
-        "before Oct 28 2026, and it is to be finished by Oct 20 2026; cutting notice "
-        "to the clerk (14 days ahead) and done by Oct 20 2026 clash, and more stands "
-        "against it");
+    unplaced(0, SCHEDULE_DEADLINE,
+             "the notice (cutting notice to the clerk) needs 14 days, so work cannot "
+             "start before Oct 28 2026, and it is to be finished by Oct 20 2026; these "
+             "clash, and more stands against it: cutting notice to the clerk (14 days "
+             "ahead); done by Oct 20 2026");
     jobs[0].earliest = given(2026, 11, 2); /* now it is not the notice */
     solve(1);
-    unplaced(
-        0, SCHEDULE_DEADLINE,
-        "it cannot start before Nov 2 2026, and it is to be finished by Oct 20 2026; "
-        "cutting notice to the clerk (14 days ahead) and done by Oct 20 2026 clash, "
-        "and more stands against it");
+    unplaced(0, SCHEDULE_DEADLINE,
+             "it cannot start before Nov 2 2026, and it is to be finished by Oct 20 "
+             "2026; these clash, and more stands against it: cutting notice to the clerk "
+             "(14 days ahead); done by Oct 20 2026");
 }
 
 static void what_starts_past_the_years_planned_is_told(void **state)
