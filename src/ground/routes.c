@@ -17,8 +17,13 @@
 static bool check_ways(const struct routes_ask *ask, struct routes *r, struct fault *f)
 {
     size_t openings = ask->net.opening_count;
-    if (!ways_find(&r->net, openings, false, &r->ways, f) ||
-        !ways_find(&r->net, openings, true, &r->ways_apart, f))
+    struct one_ground ground;
+    if (!ways_ground(&r->net, &ground, f))
+        return false;
+    bool ok = ways_find(&r->net, &ground, openings, false, &r->ways, f) &&
+              ways_find(&r->net, &ground, openings, true, &r->ways_apart, f);
+    one_ground_free(&ground);
+    if (!ok)
         return false;
     const struct ways *w = ask->apart ? &r->ways_apart : &r->ways;
     for (size_t i = 0; i < openings; i++)

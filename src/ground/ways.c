@@ -5,7 +5,6 @@
 #include "base/fault.h"
 #include "base/grow.h"
 #include "ground/max_flow.h"
-#include "ground/one_ground.h"
 
 enum { ANY = 1 << 20 }; /* routes that may share a link to an outlet */
 
@@ -129,8 +128,7 @@ static bool tidy_cuts(struct ways *w, struct fault *f)
     return true;
 }
 
-static bool find_ground(const struct trail_net *net, struct one_ground *g,
-                        struct fault *f)
+bool ways_ground(const struct trail_net *net, struct one_ground *g, struct fault *f)
 {
     struct one_line *lines = calloc(net->stretch_count + 1, sizeof *lines);
     if (!lines)
@@ -144,23 +142,20 @@ static bool find_ground(const struct trail_net *net, struct one_ground *g,
     return ok;
 }
 
-bool ways_find(const struct trail_net *net, size_t opening_count, bool apart,
-               struct ways *out, struct fault *f)
+bool ways_find(const struct trail_net *net, struct one_ground *ground,
+               size_t opening_count, bool apart, struct ways *out, struct fault *f)
 {
     size_t places = (apart ? 2 : 1) * net->node_count;
-    struct one_ground ground;
-    *out = (struct ways){ .opening_count = opening_count };
-    if (!find_ground(net, &ground, f))
-        return false;
     struct model m = {
-        net, NULL, ground.used, apart, places, places + net->outlet_count
+        net, NULL, ground->used, apart, places, places + net->outlet_count
     };
+    *out = (struct ways){ .opening_count = opening_count };
+    one_ground_start(ground);
     out->openings = calloc(opening_count + 1, sizeof *out->openings);
     bool ok = out->openings ? try_choice(&m, out, true, f) : fault_no_memory(f);
-    while (ok && one_ground_next(&ground))
+    while (ok && one_ground_next(ground))
         ok = try_choice(&m, out, false, f);
-    ok = ok && (ground.first_count == 0 || tidy_cuts(out, f));
-    one_ground_free(&ground);
+    ok = ok && (ground->first_count == 0 || tidy_cuts(out, f));
     if (!ok)
         ways_free(out);
     return ok;

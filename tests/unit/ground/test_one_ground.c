@@ -163,7 +163,10 @@ static size_t ways_out(double gap)
     struct trail_net net;
     struct ways w;
     assert_true(trail_net_build(&ask, &net, &fault));
-    assert_true(ways_find(&net, 1, false, &w, &fault));
+    struct one_ground ground;
+    assert_true(ways_ground(&net, &ground, &fault));
+    assert_true(ways_find(&net, &ground, 1, false, &w, &fault));
+    one_ground_free(&ground);
     size_t routes = w.openings[0].routes;
     assert_int_equal(w.openings[0].count, routes);
     ways_free(&w);
