@@ -1,4 +1,4 @@
-/* need "maps": opens maps and frames, and gives their features as shapes (bind/shape.h). */
+/* need "maps": opens maps (and frames: maps_frame.c), and gives their features as shapes (bind/shape.h). */
 #include "bind/maps.h"
 
 #include <lauxlib.h>
@@ -17,89 +17,9 @@
 #include "lang/raise.h"
 #include "lang/watchdog.h"
 
-static const char MAP[] = "map", FRAME[] = "frame";
+static const char MAP[] = "map";
 
 enum { TICKS_A_POINT = 200 };
-
-/* ---- frames ---- */
-
-static struct frame *frame_at(lua_State *L, int index)
-{
-    struct frame **frame = luaL_checkudata(L, index, FRAME);
-    if (!*frame)
-        luaL_error(L, "this frame is gone");
-    return *frame;
-}
-
-static int frame_gc(lua_State *L)
-{
-    struct frame **frame = luaL_checkudata(L, 1, FRAME);
-    frame_free(*frame);
-    *frame = NULL;
-    return 0;
-}
-
-/* frame(lon, lat): the frame round that middle. */
-static int l_frame(lua_State *L)
-{
-    struct fault f = { 0 };
-    struct position middle = { luaL_checknumber(L, 1), luaL_checknumber(L, 2) };
-    struct frame **frame = lua_newuserdatauv(L, sizeof(struct frame *), 0);
-    *frame = NULL;
-    luaL_setmetatable(L, FRAME);
-    *frame = frame_new(middle, &f);
-    if (!*frame)
-        fault_raise(L, &f);
-    return 1;
-}
-
-/* frame:point(lon, lat): x, y in feet */
-static int l_point(lua_State *L)
-{
-    struct position at = { luaL_checknumber(L, 2), luaL_checknumber(L, 3) };
-    struct point p = frame_point(frame_at(L, 1), at);
-    lua_pushnumber(L, p.x);
-    lua_pushnumber(L, p.y);
-    return 2;
-}
-
-/* frame:place(x, y): lon, lat in degrees */
-static int l_place(lua_State *L)
-{
-    struct point at = { luaL_checknumber(L, 2), luaL_checknumber(L, 3) };
-    struct position p = frame_place(frame_at(L, 1), at);
-    lua_pushnumber(L, p.lon);
-    lua_pushnumber(L, p.lat);
-    return 2;
-}
-
-/* frame:middle(): lon, lat */
-static int l_middle(lua_State *L)
-{
-    struct position p = frame_middle(frame_at(L, 1));
-    lua_pushnumber(L, p.lon);
-    lua_pushnumber(L, p.lat);
-    return 2;
-}
-
-/* frame:area(shape), frame:length(shape): on the ellipsoid, ft2 and ft. */
-static int l_area(lua_State *L)
-{
-    lua_pushnumber(L, frame_area(frame_at(L, 1), shape_at_index(L, 2)));
-    return 1;
-}
-
-static int l_length(lua_State *L)
-{
-    lua_pushnumber(L, frame_length(frame_at(L, 1), shape_at_index(L, 2)));
-    return 1;
-}
-
-/* frame:handout(format, contents): maps_handout.c */
-static int l_handout(lua_State *L)
-{
-    return frame_handout(L, frame_at(L, 1));
-}
 
 /* ---- maps ---- */
 
@@ -294,7 +214,7 @@ static int l_shape(lua_State *L)
     struct clean_done done = { 0 };
     const struct map *map = map_at(L, 1);
     const struct map_feature *feature = feature_at(L, &index);
-    const struct frame *frame = frame_at(L, 3);
+    const struct frame *frame = maps_frame_at(L, 3);
     struct clean_ask ask = clean_ask_plain(NULL);
     bool as_area = false;
     if (lua_type(L, 4) == LUA_TTABLE) {
@@ -324,39 +244,19 @@ static int l_shape(lua_State *L)
 
 /* ---- the room ---- */
 
-static void open_class(lua_State *L, const char *name, const luaL_Reg *methods,
-                       lua_CFunction gc)
-{
-    luaL_newmetatable(L, name);
-    lua_newtable(L);
-    luaL_setfuncs(L, methods, 0);
-    lua_setfield(L, -2, "__index");
-    lua_pushcfunction(L, gc);
-    lua_setfield(L, -2, "__gc");
-    lua_pushboolean(L, 0);
-    lua_setfield(L, -2, "__metatable");
-    lua_pop(L, 1);
-}
-
 int luaopen_maps(lua_State *L)
 {
-    static const luaL_Reg frame_methods[] = {
-        { "point", l_point },   { "place", l_place }, { "middle", l_middle },
-        { "area", l_area },     { "length", l_length }, { "handout", l_handout },
-        { NULL, NULL },
-    };
     static const luaL_Reg map_methods[] = {
         { "count", l_count },     { "middle", l_map_middle }, { "about", l_about },
         { "feature", l_feature }, { "shape", l_shape },       { NULL, NULL },
     };
     static const luaL_Reg functions[] = {
         { "read", l_read },
-        { "frame", l_frame },
         { NULL, NULL },
     };
-    open_class(L, FRAME, frame_methods, frame_gc);
-    open_class(L, MAP, map_methods, map_gc);
+    maps_class(L, MAP, map_methods, map_gc);
     maps_overlay(L);
     luaL_newlib(L, functions);
+    maps_frames(L);
     return 1;
 }
