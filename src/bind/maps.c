@@ -1,4 +1,5 @@
-/* need "maps": opens maps (and frames: maps_frame.c), and gives their features as shapes (bind/shape.h). */
+/* need "maps": opens maps (and frames: maps_frame.c), and gives their features as shapes
+ * (bind/shape.h). */
 #include "bind/maps.h"
 
 #include <lauxlib.h>
