@@ -14,9 +14,9 @@
 #include "forest/limit.h"
 #include "lang/command.h"
 #include "lang/host.h"
-#include "lang/limits.h"
 #include "lang/papers.h"
 #include "lang/settings.h"
+#include "lang/watchdog.h"
 
 enum { EXIT_FINE = 0, EXIT_STOP = 1, EXIT_SCRIPT = 2, EXIT_LINE = 64 };
 
@@ -28,6 +28,7 @@ static const char USAGE[] =
     "       spinney why PLAN.rx NAME        where a number comes from\n"
     "       spinney why [PLAN.rx] QUESTION  what a line of a script would give, and why\n"
     "       spinney why rule NAME [PLAN.rx] which layer's rule holds\n"
+    "       spinney map FILE...             what is in a map, and how a script names it\n"
     "       spinney limit BAF [DIAMETER] [SLOPE]  how far a tree may stand and be in\n"
     "       spinney help [WORD]\n"
     "       spinney --version\n"
@@ -251,6 +252,36 @@ static int help(const struct command *c)
     return answer(c, NULL, host_help, c->count == 2 ? c->words[1] : NULL);
 }
 
+/* What could be told is told beside what is broken. */
+static int map_one(const struct command *c, const char *path, bool first, bool last)
+{
+    struct host *host = open_host(c);
+    if (!host)
+        return EXIT_SCRIPT;
+    struct buf out;
+    buf_init(&out);
+    if (!first)
+        buf_putc(&out, '\n');
+    size_t before = out.length;
+    bool ok = host_map(host, path, &out);
+    bool written = put_all(host, false, out.length > before, &out);
+    buf_clear(&out);
+    close_host(host, last);
+    return ok && written ? EXIT_FINE : EXIT_SCRIPT;
+}
+
+static int map(const struct command *c)
+{
+    if (c->count < 2)
+        return wrong("map wants the files to look into");
+    int worst = EXIT_FINE;
+    for (size_t i = 1; i < c->count; i++) {
+        int status = map_one(c, c->words[i], i == 1, i + 1 == c->count);
+        worst = status > worst ? status : worst;
+    }
+    return worst;
+}
+
 /* A tree at the edge of a prism's reach: needs no script. */
 static int limit(const struct command *c)
 {
@@ -273,6 +304,7 @@ static const struct {
               { "check", VERB_CHECK },
               { "why", VERB_WHY },
               { "help", VERB_HELP },
+              { "map", VERB_MAP },
               { "limit", VERB_LIMIT } };
 enum { VERBS = sizeof verbs / sizeof verbs[0] };
 
@@ -319,25 +351,13 @@ static int obey(const struct command *c)
     case VERB_CHECK: return check(c);
     case VERB_WHY: return why(c);
     case VERB_HELP: return help(c);
+    case VERB_MAP: return map(c);
     case VERB_LIMIT: return limit(c);
     }
     return no_verb(word);
 }
 
-/* The last line, whatever hangs: the limits of scripts end sooner, but they are looked at
- * between two instructions of Lua, and one instruction can take for ever. */
-enum { SECONDS_MOST = 90 };
-
-static void out_of_time(int number)
-{
-    static const char words[] =
-        "spinney: stopped: the script has used up its time on the processor\n"
-        "    try: look for a loop that never ends, or for tables that call themselves\n";
-    (void)number;
-    if (write(STDERR_FILENO, words, sizeof words - 1) < 0)
-        _exit(EXIT_SCRIPT);
-    _exit(EXIT_SCRIPT);
-}
+enum { SECONDS_MOST = 90 }; /* of processor time */
 
 int main(int count, char **words)
 {
@@ -348,8 +368,7 @@ int main(int count, char **words)
     const char *typed = getenv("SPINNEY_PATH");
     char *path = typed ? strdup(typed) : NULL;
     c.words = calloc((size_t)count + 1, sizeof *c.words);
-    limits_process(SECONDS_MOST);
-    signal(SIGXCPU, out_of_time);
+    watchdog_start(SECONDS_MOST, EXIT_SCRIPT);
     signal(SIGXFSZ, SIG_IGN); /* a file that may not grow is told as a full disk is */
     c.settings.colour =
         isatty(STDOUT_FILENO) && !(getenv("NO_COLOR") && *getenv("NO_COLOR"));

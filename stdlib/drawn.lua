@@ -202,14 +202,14 @@ end
 function M.each(record)
     local shape = record.shape or record.afloat
     local count = M.count(record)
-    local area = M.with_doubt(map.acres(shape, "area of the openings"), record.doubt)
+    local area = M.with_doubt(map.acres(shape, "area of the openings", record.why_laid_out), record.doubt)
     return count == 1 and area or area / quantity.leaf(count, NUMBER, "how many there are")
 end
 
 --- The length of a trail that is drawn, all of it, wherever it runs; and its ground.
 function M.trail(record)
     local line = record.line or record.afloat
-    local length = map.feet(line, "length of the trail")
+    local length = map.feet(line, "length of the trail", record.why_laid_out)
     local told = record.values.length
     if told and quantity.fits(told, "ft") then M.warn_apart(record, "length", told, length, "ft") end
     local area = record.shape and M.with_doubt(map.acres(record.shape), record.doubt)

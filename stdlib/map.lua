@@ -155,7 +155,7 @@ function M.take(value, form, place, key)
     if type(value) ~= "table" or objects.record(value) then return one_shape(value, form, place, key) end
     local list, words, afloat = {}, {}, false
     for i, one in ipairs(value) do
-        local shape, floats = one_shape(one, form or (list[1] and list[1]:kind()), place, key)
+        local shape, floats = one_shape(one, form or (list[1] and list[1]:kind()), place, { key, i })
         if not shape then return nil end
         list[i], words[i] = shape, shape:words()
         afloat = afloat or floats
@@ -172,14 +172,15 @@ end
 
 --- A shape's area, as a quantity that says where it is from.
 -- @param words its name for `why`; nil: it has none
-function M.acres(shape, words)
-    local leaf = quantity.leaf(shape:area() / FT2_PER_AC, "ac", shape:words())
+-- @param source where it is from; nil: the shape's words
+function M.acres(shape, words, source)
+    local leaf = quantity.leaf(shape:area() / FT2_PER_AC, "ac", source or shape:words())
     return words and quantity.name(leaf, words) or leaf
 end
 
 --- A shape's length, likewise.
-function M.feet(shape, words)
-    local leaf = quantity.leaf(shape:length(), "ft", shape:words())
+function M.feet(shape, words, source)
+    local leaf = quantity.leaf(shape:length(), "ft", source or shape:words())
     return words and quantity.name(leaf, words) or leaf
 end
 

@@ -18,35 +18,43 @@ kinds.map_files = {
     says = "a map's file, such as \"farm.geojson\", or a list of files",
     take = function(value, _, place, key)
         local list = {}
-        local function add(one)
-            if type(one) == "string" then one = { file = one } end
+        local function add(one, at)
+            if type(one) == "string" then
+                list[#list + 1] = { file = one, at = at }
+                return true
+            end
             if type(one) ~= "table" or objects.record(one) then
                 return nil, nil, nil, "there is " .. kinds.describe(one) .. " in it"
             end
             if type(one.file) ~= "string" then
                 return nil, nil, "{ file = \"lots.shp\", field = \"LABEL\" }", "a table in it names no `file`"
             end
-            local kept = need("schema").check(place, M.file_keys(key), one)
+            local kept = need("schema").check(place, M.file_keys(at), one)
+            kept.at = { at, "file" }
             list[#list + 1] = kept
             return true
         end
         if type(value) == "string" or (type(value) == "table" and value.file) then
-            if not add(value) then return nil end
+            if not add(value, key) then return nil end
             return list
         end
         if type(value) ~= "table" or objects.record(value) then return nil end
         if #value == 0 then return nil, nil, nil, "the table names no file" end
-        for _, one in ipairs(value) do
-            local ok, says, hint, got = add(one)
-            if not ok then return nil, says, hint, got end
+        for i, one in ipairs(value) do
+            local ok, _, hint, got = add(one, { key, i })
+            if not ok then
+                host.fault(place, { key, i }, "key-kind", ("`map` wants files; %s"):format(got), hint)
+                return nil, kinds.REPORTED
+            end
         end
         return list
     end,
 }
 
 --- What can be said of one file.
-function M.file_keys(key)
-    return { kind = "map", at = key, keys = {
+-- @param at where it stands: the property's key, or an entry of the list there
+function M.file_keys(at)
+    return { kind = "map", at = at, keys = {
         { "file", kind = "text", needed = true, says = "its name" },
         { "field", kind = "text", says = "the attribute that names its features; without it `name`" },
         { "kind_field", kind = "text", says = "the attribute that says what they are; without it `kind` or `type`" },
@@ -106,15 +114,15 @@ local function note_names(file)
 end
 
 --- What the map says of itself that its reader should know.
-local function tell_about(place, file, about)
+local function tell_about(place, at, file, about)
     local nowhere = about.without_shape
     if nowhere > 0 then
-        host.warning(place, "map", "map-nowhere", ("%d feature%s of map %s %s no place, and %s left out"):format(
+        host.warning(place, at, "map-nowhere", ("%d feature%s of map %s %s no place, and %s left out"):format(
             nowhere, nowhere == 1 and "" or "s", file, nowhere == 1 and "has" or "have",
             nowhere == 1 and "is" or "are"))
     end
     if about.unsaid then
-        host.warning(place, "map", "map-datum", ("map %s does not say what its coordinates are; they are taken as degrees of WGS84")
+        host.warning(place, at, "map-datum", ("map %s does not say what its coordinates are; they are taken as degrees of WGS84")
             :format(file), file:find("%.shp$") and "copy the file that ends in .prj too" or nil)
     end
 end
@@ -127,7 +135,7 @@ function M.open(place, list)
     local maps = need "maps"
     local west, south, east, north = math.huge, math.huge, -math.huge, -math.huge
     for _, file in ipairs(list) do
-        local map = host.placed(place, "map", maps.read, file.file, file)
+        local map = host.placed(place, file.at, maps.read, file.file, file)
         if not map then
             M.broken()
         else
@@ -137,7 +145,7 @@ function M.open(place, list)
             local opened = { map = map, name = file.file }
             files[#files + 1] = opened
             note_names(opened)
-            tell_about(place, file.file, map:about())
+            tell_about(place, file.at, file.file, map:about())
         end
     end
     if #files > 0 then frame = host.placed(place, "map", maps.frame, (west + east) / 2, (south + north) / 2) end
@@ -220,6 +228,16 @@ local function list_form(form)
     return #list > 0 and ("%ss in it: %s"):format(form, some_of(list)) or nil
 end
 
+--- The name of a key that may lie in others, and be an entry of a list.
+local function key_word(key)
+    if type(key) ~= "table" then return type(key) == "string" and key or nil end
+    for i = #key, 1, -1 do
+        local word = key_word(key[i])
+        if word then return word end
+    end
+    return nil
+end
+
 --- Do the two differ by their capitals alone?
 local function is_case(near, name) return near and near:lower() == name:lower() end
 
@@ -228,7 +246,7 @@ function M.find(name, form, place, key)
     if not named[name] and is_broken then return nil end
     if not M.is_there() then
         host.fault(place, key, "map-missing", ("`%s` names \"%s\", and the property has no map before it"):format(
-            type(key) == "table" and key[#key] or key, name), "property \"...\" { map = \"farm.geojson\", ... } at the head of the plan")
+            key_word(key), name), "property \"...\" { map = \"farm.geojson\", ... } at the head of the plan")
         return nil
     end
     if not named[name] then

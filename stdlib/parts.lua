@@ -4,39 +4,16 @@
 -- The table is checked when it is said (act_kinds.lua) and becomes a shape when the script
 -- has ended, for what it names may be described further down.
 local M = {}
+local drawn = need "parts_drawn"
 local host = need "host"
 local kinds = need "kinds"
+local landmarks = need "landmarks"
 local objects = need "objects"
 local quantity = need "quantity"
 local run = need "run"
 
-local SIDES = { "north", "east", "south", "west" }
 --- Less than this of a stand is nothing, and what lacks less is all of it.
 local NOTHING = 1e-6
---- Feet of a line carried on through a stand, or of its loops, that are not worth a word.
-local LEAST_TOLD = 1
---- Of a traverse, what may lie outside its stand unsaid: common practice, no source.
-local MOST_OUTSIDE = 0.02
-
-local function is_landmark(value)
-    return type(value) == "string" or objects.record(value, "feature") or objects.record(value, "stand")
-        or objects.record(value, "traverse")
-end
-
---- What a part lies beside: a feature, a stand, a name of the map, or several of them.
-kinds.landmark = {
-    says = "a feature, a kind of feature, a stand, a name in the map, or a list of these",
-    take = function(value)
-        if is_landmark(value) then return { value } end
-        if type(value) ~= "table" or objects.record(value) or #value == 0 then return nil end
-        local list = {}
-        for i, one in ipairs(value) do
-            if not is_landmark(one) then return nil, nil, nil, "there is " .. kinds.describe(one) .. " in it" end
-            list[i] = one
-        end
-        return list
-    end,
-}
 
 M.keys = {
     { "north_of", kind = "landmark", says = "on the north side of it: of a line, an area or a point", example = "\"two-track\"" },
@@ -100,25 +77,7 @@ function M.take(value, place, key)
     return part
 end
 
--- What is named ---------------------------------------------------------------------------------
-
-local function with_article(name)
-    return name:find("^%l") and not name:find("^the ") and "the " .. name or name
-end
-
-local function name_of(value)
-    if type(value) == "string" then return with_article(value) end
-    local record = objects.record(value)
-    return record.class.kind == "traverse" and "the traverse" or with_article(record.name)
-end
-
-local function names_of(list)
-    local words = {}
-    for i, one in ipairs(list) do words[i] = name_of(one) end
-    if #words == 1 then return words[1] end
-    return table.concat(words, ", ", 1, #words - 1) .. " and " .. words[#words]
-end
-
+-- In words ------------------------------------------------------------------------------------
 local function length_words(length)
     local words = tostring(length)
     return words == "1 tree_length" and "one tree length" or (words:gsub("tree_length", "tree length"))
@@ -128,229 +87,23 @@ end
 function M.words(part)
     if part.said then return part.said end
     local list = {}
-    for _, side in ipairs(SIDES) do
+    for _, side in ipairs(drawn.SIDES) do
         local of = part[side .. "_of"]
-        if of then list[#list + 1] = ("%s of %s"):format(side, names_of(of)) end
+        if of then list[#list + 1] = ("%s of %s"):format(side, landmarks.names(of)) end
     end
-    if part.within then list[#list + 1] = ("within %s of %s"):format(length_words(part.within), names_of(part.of)) end
+    if part.within then list[#list + 1] = ("within %s of %s"):format(length_words(part.within), landmarks.names(part.of)) end
     if part.beyond then
-        list[#list + 1] = ("more than %s from %s"):format(length_words(part.beyond), names_of(part.of))
+        list[#list + 1] = ("more than %s from %s"):format(length_words(part.beyond), landmarks.names(part.of))
     end
     if type(part.map) == "string" then
-        list[#list + 1] = "in " .. with_article(part.map)
+        list[#list + 1] = "in " .. landmarks.with_article(part.map)
     elseif part.map then
-        list[#list + 1] = "in " .. names_of(objects.record(part.map) and { part.map } or part.map)
+        list[#list + 1] = "in " .. landmarks.names(objects.record(part.map) and { part.map } or part.map)
     end
     return table.concat(list, " and ")
 end
 
---- A place it has none of, told with the mend.
-local function no_place(record, what, place, key)
-    host.fault(place, key, "part-no-place", ("%s \"%s\" has no place"):format(what, record.name),
-        ("%s \"%s\" { map = ... }, its name in the property's map"):format(what, record.name))
-    return nil
-end
-
---- All features of a kind that have a place: their shapes; nil when it is no kind.
-local function of_kind(word)
-    local list
-    for _, feature in ipairs(run.features) do
-        if feature.kind_of == word then
-            list = list or {}
-            if feature.shape then list[#list + 1] = feature.shape end
-        end
-    end
-    return list
-end
-
---- The record that a name or an object means, and what it is; nil for a name of the map.
-local function record_of(value)
-    local record = objects.record(value)
-    if record then return record, record.class.kind end
-    for _, feature in ipairs(run.features) do
-        if feature.name == value then return feature, "feature" end
-    end
-    for _, stand in ipairs(run.stands) do
-        if stand.name == value then return stand, "stand" end
-    end
-    return nil
-end
-
-local function unknown(name, place, key)
-    local names = {}
-    for _, list in ipairs({ run.features, run.stands, need("map_files").features() }) do
-        for _, one in ipairs(list) do names[#names + 1] = one.name end
-    end
-    local near = host.suggest(name, names)
-    host.fault(place, key, "landmark-unknown", ("there is no feature, no stand and nothing in the map called \"%s\"")
-        :format(name), near and ("did you mean \"%s\"?"):format(near) or "feature \"" .. name .. "\" { kind = ..., map = ... }")
-    return nil
-end
-
---- The shapes of one landmark, a list; nil when a fault was told.
-local function shapes_of(value, place, key)
-    local record, kind = record_of(value)
-    if record then
-        if record.is_broken then return nil end -- which was told
-        if kind == "traverse" and record.floats then
-            host.fault(place, key, "traverse-afloat", "this traverse starts at no known corner, and has no place",
-                "start its calls with from \"NW corner\"")
-            return nil
-        end
-        if not record.shape then return no_place(record, kind, place, key) end
-        return { record.shape }
-    end
-    local list = of_kind(value)
-    if list then
-        if #list > 0 then return list end
-        host.fault(place, key, "part-no-place", ("no feature of kind \"%s\" has a place"):format(value),
-            "feature \"...\" { map = ... }, its name in the property's map")
-        return nil
-    end
-    local map = need "map"
-    for _, one in ipairs(need("map_files").features()) do
-        if one.name == value then
-            local shape = map.take(value, nil, place, key)
-            return shape and { shape }
-        end
-    end
-    return unknown(value, place, key)
-end
-
-local function all_shapes(list, place, key)
-    local all = {}
-    for _, value in ipairs(list) do
-        local shapes = shapes_of(value, place, key)
-        if not shapes then return nil end
-        local record = objects.record(value)
-        local name = record and (record.class.kind == "traverse" and "the traverse" or record.name) or value
-        for _, shape in ipairs(shapes) do
-            all[#all + 1] = { shape = shape, name = name == "the traverse" and name or ("\"%s\""):format(name) }
-        end
-    end
-    return all
-end
-
 -- Its shape -------------------------------------------------------------------------------------
-
---- Points and areas one at a time; of an area its rims without the holes.
-local function single(shape)
-    if shape:kind() == "line" then return { shape } end
-    local list = {}
-    for _, part in ipairs(shape:parts()) do
-        if shape:kind() == "area" then
-            if not part.hole then list[#list + 1] = need("shapes").make("area", { part }, shape:words()) end
-        else
-            for i = 1, #part, 2 do
-                list[#list + 1] = need("shapes").make("point", { { part[i], part[i + 1] } }, shape:words())
-            end
-        end
-    end
-    return list
-end
-
-local function feet_words(ft) return quantity.short(quantity.leaf(ft, "ft")) end
-
---- Tells where a line was mended so that it parts the stand.
-local function tell_line(stand, name, carried, loops, place, key)
-    local through = carried:is_empty() and 0 or carried:intersection(stand.shape):length()
-    if through > LEAST_TOLD then
-        host.warning(place, key, "part-carried", ("%s does not reach right across stand \"%s\": carried straight on for %s")
-            :format(name, stand.name, feet_words(through)))
-    end
-    if loops > LEAST_TOLD then
-        host.warning(place, key, "part-loops", ("%s crosses its own way: its loops of %s are left out"):format(name,
-            feet_words(loops)))
-    end
-end
-
---- What of `shape` lies on that side of all of the landmarks.
-local function on_side(stand, shape, side, list, place, key)
-    local landmarks = all_shapes(list, place, key)
-    if not landmarks then return nil end
-    for _, one in ipairs(landmarks) do
-        for _, of in ipairs(single(one.shape)) do
-            local area, carried, loops = host.placed(place, key, need("sides").of, of, side, stand.shape, one.name,
-                ("%s of %s"):format(side, of:words()))
-            if not area then return nil end
-            if of:kind() == "line" then tell_line(stand, one.name, carried, loops, place, key) end
-            shape = host.placed(place, key, shape.intersection, shape, area)
-            if not shape then return nil end
-        end
-    end
-    return shape
-end
-
---- The lengths that are told, in feet: { within, beyond }, quantities.
-local function lengths_of(stand, part, place)
-    local feet, ground = {}, need "ground"
-    for _, key in ipairs({ "within", "beyond" }) do
-        if part[key] then
-            feet[key] = ground.feet(part[key], stand, place, { "part", key })
-            if not feet[key] then return nil end
-        end
-    end
-    return feet
-end
-
---- What of `shape` lies near enough to, or far enough from, the landmarks.
-local function at_distance(shape, part, feet, place)
-    local landmarks = all_shapes(part.of, place, { "part", "of" })
-    if not landmarks then return nil end
-    local list = {}
-    for i, one in ipairs(landmarks) do list[i] = one.shape end
-    local function strip(ft)
-        local strips = {}
-        for i, one in ipairs(list) do
-            strips[i] = ft > 0 and one:buffer(ft) or one
-        end
-        return need("map").union(strips)
-    end
-    return host.placed(place, "part", function()
-        if feet.within then shape = shape:intersection(strip(feet.within)) end
-        if feet.beyond then shape = shape:difference(strip(feet.beyond)) end
-        return shape
-    end)
-end
-
---- The part as a shape, when lengths are those bare numbers of feet; the sides are `base`.
-local function draw(part, base, feet, place)
-    if not part.of then return base end
-    return at_distance(base, part, feet, place)
-end
-
---- What was walked for the stand and lies outside it hints at a slip; a wet end of the map may
---- well reach over.
-local function tell_outside(stand, walked, place)
-    local lost = 1 - walked:intersection(stand.shape):area() / walked:area()
-    if lost > MOST_OUTSIDE then
-        host.warning(place, { "part", "map" }, "part-outside", ("%.1f percent of the traverse lies outside stand \"%s\", and is left out")
-            :format(lost * 100, stand.name))
-    end
-end
-
---- The shape of the sides and of the map's own, before distances are looked at.
-local function base_shape(stand, part, place)
-    local shape = stand.shape
-    for _, side in ipairs(SIDES) do
-        local list = part[side .. "_of"]
-        if list then
-            shape = on_side(stand, shape, side, list, place, { "part", side .. "_of" })
-            if not shape then return nil end
-        end
-    end
-    if part.map then
-        local own, floats = need("map").take(part.map, "area", place, { "part", "map" })
-        if own and floats then
-            host.fault(place, { "part", "map" }, "traverse-afloat",
-                "this traverse starts at no known corner, and has no place in the stand", "start its calls with from \"NW corner\"")
-            return nil
-        end
-        if own and objects.record(part.map) then tell_outside(stand, own, place) end
-        shape = own and host.placed(place, { "part", "map" }, shape.intersection, shape, own)
-    end
-    return shape
-end
 
 local function numbers(feet)
     local bare = {}
@@ -385,13 +138,13 @@ end
 function M.shape(stand, part, place)
     if part.shape then return part.shape end
     if not can_be_drawn(stand, place) then return nil end
-    local feet = lengths_of(stand, part, place)
-    local base = feet and base_shape(stand, part, place)
-    local drawn = base and draw(part, base, numbers(feet), place)
-    if not drawn then return nil end
+    local feet = drawn.lengths(stand, part, place)
+    local base = feet and drawn.base(stand, part, place)
+    local shape = base and drawn.draw(part, base, numbers(feet), place)
+    if not shape then return nil end
     part.base, part.feet = base, feet
     -- The same under words of its own, for `why`.
-    part.shape = need("shapes").make("area", drawn:kind() == "area" and drawn:parts() or {},
+    part.shape = need("shapes").make("area", shape:kind() == "area" and shape:parts() or {},
         ("%s, %s"):format(stand.shape:words(), M.words(part)))
     tell_sizes(stand, part, place)
     return part.shape
@@ -409,9 +162,9 @@ local function with_doubt(part, acres, within, place)
             local likely, areas = feet[key], {}
             for i, ft in ipairs({ low, high }) do
                 feet[key] = ft
-                local drawn = draw(part, part.base, feet, place)
-                if not drawn then return nil end
-                areas[i] = (within and drawn:intersection(within) or drawn):area()
+                local shape = drawn.draw(part, part.base, feet, place)
+                if not shape then return nil end
+                areas[i] = (within and shape:intersection(within) or shape):area()
             end
             local edge = quantity.leaf((areas[2] - areas[1]) / (high - low), "ft",
                 "the edge, as shapes drawn with the low and the high length tell it")

@@ -4,6 +4,7 @@ local M = {}
 local acts = need "acts"
 local data = need "regrowth"
 local ground = need "ground"
+local map = need "map"
 local quantity = need "quantity"
 local run = need "run"
 
@@ -73,6 +74,42 @@ local function around(list, opening)
     return nil
 end
 
+local function less(acres, taken)
+    return math.max(acres - taken, quantity.leaf(0, "ac", "never less than no ground"))
+end
+
+--- The ground that a cut's patch has on the map; nil: it goes by numbers.
+local function shape_of(patch, stand)
+    local record = patch.acts[1]
+    local values = record and record.values
+    if patch.kind ~= "cut" or not stand.shape or values.patches or values.strips or values.area then return nil end
+    if values.part or values.map or record.on then return record.by_shape and record.shape or nil end
+    return map.cover(stand)
+end
+
+--- Takes an opening's ground from the cuts that it lies in: on the map what of it lies there, else
+--- all of it from the cut that it comes after. Of a cut in entries each has its part of it.
+-- @return the patch that it lies in, or nil
+local function take_out(list, opening, area, stand)
+    local after, most, inside = around(list, opening), 0, nil
+    local whole = opening.shape and opening.shape:kind() == "area" and opening.shape:area() or 0
+    for _, patch in ipairs(list) do
+        local ground_of = whole > 0 and shape_of(patch, stand)
+        local share = patch == after and not ground_of and 1 or 0
+        if ground_of then
+            share = opening.shape:intersection(ground_of):area() / whole * acts.fraction(patch.acts[1])
+        end
+        if share > 1 - map.ROUNDING then
+            patch.acres = less(patch.acres, area)
+        elseif share > map.ROUNDING then
+            patch.acres = less(patch.acres, area * quantity.leaf(share * 100, "percent", "what of it lies in "
+                .. patch.name))
+        end
+        if share > most + map.ROUNDING then most, inside = share, patch end
+    end
+    return inside
+end
+
 --- Years after its clearing in which an opening is mowed.
 local function upkeep(opening)
     local years = {}
@@ -84,10 +121,6 @@ local function upkeep(opening)
     end
     table.sort(years)
     return years
-end
-
-local function less(acres, taken)
-    return math.max(acres - taken, quantity.leaf(0, "ac", "never less than no ground"))
 end
 
 --- What is left of the stand's ground.
@@ -124,9 +157,8 @@ function M.of(stand)
     end
     for _, act in ipairs(run.acts) do
         if act.stand == stand and act.kind == "opening" and acts.get(act, "area") and not NONE[act.state or ""] then
-            local inside = around(list, act)
             local area = acts.get(act, "area")
-            if inside then inside.acres = less(inside.acres, area) end
+            local inside = take_out(list, act, area, stand)
             local patch = new_patch(list, "opening", area, act)
             patch.inside, patch.mowed = inside, upkeep(act)
         end

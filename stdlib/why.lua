@@ -42,32 +42,6 @@ local function candidates()
     return list
 end
 
---- How many names a message lists.
-local SOME = 8
-
-local function listed(names)
-    return table.concat(names, ", ", 1, math.min(#names, SOME)) .. (#names > SOME and ", ..." or "")
-end
-
---- What to type instead: a stand or an act alone is no quantity, but has some.
-local function mend(name, names)
-    local figures, dates = {}, ""
-    for _, one in ipairs(names) do
-        if one:sub(1, #name + 1):lower() == name:lower() .. "." then
-            local figure = one:sub(#name + 1)
-            if figure == ".start" then
-                dates = "; or .start, for what holds it back"
-            else
-                figures[#figures + 1] = figure
-            end
-        end
-    end
-    if #figures > 0 then return ("add one of its figures to the name: %s%s"):format(listed(figures), dates) end
-    local near = host.suggest(name, names)
-    if near then return ("did you mean \"%s\"?"):format(near) end
-    return #names > 0 and "it has " .. listed(names) or "it has none yet"
-end
-
 --- A species of a stand by another of its names: "Oak ridge.trees.red oak".
 local function other_name(name)
     local forest = need "forest"
@@ -157,7 +131,7 @@ function M.find(name)
         end
     end
     host.fault(nil, nil, "why-unknown", ("the plan has no quantity \"%s\""):format(name),
-        mend(name, names))
+        need("why_mend").words(name, names))
     return nil
 end
 

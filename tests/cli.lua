@@ -13,7 +13,7 @@ end
 
 kit.begin(arg[1])
 for _, topic in ipairs { "line", "outputs", "plans", "why", "help", "packs", "data", "texts",
-    "same", "libraries", "maps", "files", "flags", "schedule" } do
+    "same", "libraries", "maps", "map_verb", "files", "flags", "schedule" } do
     if topic:find(arg[2] or "", 1, true) then
         local before = kit.passed + kit.failed
         require("cli." .. topic)()

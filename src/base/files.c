@@ -1,6 +1,3 @@
-/* For realpath, which plain POSIX.1-2008 leaves to its X/Open part. */
-#define _XOPEN_SOURCE 700
-
 #include "base/files.h"
 
 #include <errno.h>
@@ -154,29 +151,19 @@ static void sync_folder(char *name)
     }
 }
 
-/* What a new file of that name takes the place of: NULL with the fault when it is no file
- * to write. A link stays a link: what it leads to is replaced. */
-static char *find_target(const char *path, mode_t *mode, struct fault *f)
+/* May a new file take that place? A link there is replaced itself: it could lead to a file
+ * that nobody named. `mode` is that of the file it replaces, 0 for none. */
+static bool may_take(const char *path, mode_t *mode, struct fault *f)
 {
     struct stat about;
     *mode = 0;
-    if (stat(path, &about) == 0) {
-        if (!S_ISREG(about.st_mode)) {
-            wrong_kind(path, about.st_mode, f);
-            return NULL;
-        }
+    if (lstat(path, &about) != 0)
+        return strlen(path) < PATH_MAX || cannot_write(path, ENAMETOOLONG, f);
+    if (S_ISREG(about.st_mode))
         *mode = about.st_mode; /* never 0: it is a file */
-    } else if (strlen(path) >= PATH_MAX) {
-        cannot_write(path, ENAMETOOLONG, f);
-        return NULL;
-    }
-    errno = 0;
-    char *target = *mode ? realpath(path, NULL) : strdup(path);
-    if (!target && (errno == 0 || errno == ENOMEM))
-        fault_no_memory(f);
-    else if (!target)
-        cannot_write(path, errno, f);
-    return target;
+    else if (!S_ISLNK(about.st_mode))
+        return wrong_kind(path, about.st_mode, f);
+    return true;
 }
 
 static bool fill(int file, mode_t mode, const char *data, size_t length)
@@ -191,9 +178,11 @@ bool file_put_beside(const char *path, const char *data, size_t length,
     char beside[PATH_MAX];
     mode_t mode;
     *out = (struct file_beside){ NULL, NULL };
-    char *target = find_target(path, &mode, f);
-    if (!target)
+    if (!may_take(path, &mode, f))
         return false;
+    char *target = strdup(path);
+    if (!target)
+        return fault_no_memory(f);
     int file = open_beside(target, beside, sizeof beside);
     if (file < 0) {
         cannot_write(path, errno, f);

@@ -18,7 +18,8 @@ struct fault;
 /* `out` is initialised here, also on failure. Faults: file-missing, file-kind, file-size,
  * file-read. */
 bool file_read(const char *path, size_t most, struct buf *out, struct fault *f);
-/* Keeps the permissions of the file it replaces, and replaces what a link leads to.
+/* Keeps the permissions of the file it replaces. A link is replaced itself, and what it
+ * leads to left alone: whoever names a folder to write to names no file outside it.
  * Faults: file-kind, file-write. */
 bool file_write(const char *path, const char *data, size_t length, struct fault *f);
 

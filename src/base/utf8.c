@@ -34,39 +34,6 @@ bool utf8_steers(uint32_t code)
            (code >= 0x2066 && code <= 0x2069) || code == 0xFEFF || code == UTF8_BAD;
 }
 
-struct stretch {
-    uint32_t first, last;
-};
-
-static bool falls_in(const struct stretch *list, size_t count, uint32_t code)
-{
-    for (size_t i = 0; i < count; i++) {
-        if (code >= list[i].first && code <= list[i].last)
-            return true;
-    }
-    return false;
-}
-
-size_t utf8_width(uint32_t code)
-{
-    /* The blocks an author is likely to type, from the charts of Unicode 15. */
-    static const struct stretch none[] = {
-        { 0x0300, 0x036F }, { 0x1AB0, 0x1AFF }, { 0x1DC0, 0x1DFF }, { 0x200B, 0x200D },
-        { 0x20D0, 0x20FF }, { 0xFE00, 0xFE0F }, { 0xFE20, 0xFE2F },
-    };
-    static const struct stretch wide[] = {
-        { 0x1100, 0x115F },   { 0x2E80, 0x303E },   { 0x3041, 0xA4CF },
-        { 0xAC00, 0xD7A3 },   { 0xF900, 0xFAFF },   { 0xFE30, 0xFE6F },
-        { 0xFF00, 0xFF60 },   { 0xFFE0, 0xFFE6 },   { 0x1F300, 0x1F64F },
-        { 0x1F680, 0x1F6FF }, { 0x1F900, 0x1F9FF }, { 0x20000, 0x3FFFD },
-    };
-    if (code < 0x300 || code == UTF8_BAD)
-        return 1;
-    if (falls_in(none, sizeof none / sizeof none[0], code))
-        return 0;
-    return falls_in(wide, sizeof wide / sizeof wide[0], code) ? 2 : 1;
-}
-
 size_t utf8_columns(const char *text, size_t length)
 {
     size_t columns = 0;

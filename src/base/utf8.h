@@ -23,7 +23,8 @@ struct buf;
 /* Bytes of the first character, never 0 nor more than length; length must not be 0. */
 size_t utf8_next(const char *text, size_t length, uint32_t *code);
 bool utf8_steers(uint32_t code);
-/* Columns: 0 for marks that sit on the letter before, 2 for wide ones, else 1. */
+/* Columns: 0 for marks that sit on the letter before, 2 for wide ones, else 1 (Unicode 14,
+ * whatever the locale). */
 size_t utf8_width(uint32_t code);
 /* Columns of a whole text, as utf8_put_plain shows it. */
 size_t utf8_columns(const char *text, size_t length);

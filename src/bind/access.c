@@ -27,55 +27,12 @@ static int found_gc(lua_State *L)
     return 0;
 }
 
-static double number_field(lua_State *L, const char *key)
+static size_t points_of(const struct shape *const *shapes, size_t count)
 {
-    lua_getfield(L, 1, key);
-    double value = luaL_optnumber(L, -1, 0);
-    lua_pop(L, 1);
-    return value;
-}
-
-/* NULL when it is not said. The table holds the shape. */
-static const struct shape *shape_field(lua_State *L, const char *key, enum shape_kind kind)
-{
-    const struct shape *s = NULL;
-    if (lua_getfield(L, 1, key) != LUA_TNIL) {
-        s = shape_at_index(L, -1);
-        if (s->kind != kind)
-            luaL_error(L, "`%s` is no %s", key, shape_kind_word(kind));
-    }
-    lua_pop(L, 1);
-    return s;
-}
-
-/* The shapes of a list, in memory of Lua's that stays on the stack; counts their points. */
-static const struct shape *const *shapes_field(lua_State *L, const char *key,
-                                               size_t *count, size_t *points)
-{
-    lua_Integer length = 0;
-    if (lua_getfield(L, 1, key) != LUA_TNIL) {
-        luaL_checktype(L, -1, LUA_TTABLE);
-        length = luaL_len(L, -1);
-    }
-    int list = lua_gettop(L);
-    *count = (size_t)length;
-    const struct shape **shapes =
-        lua_newuserdatauv(L, (*count + 1) * sizeof(const struct shape *), 0);
-    for (size_t i = 0; i < *count; i++) {
-        lua_rawgeti(L, list, (lua_Integer)i + 1);
-        shapes[i] = shape_at_index(L, -1);
-        if (shapes[i]->kind != SHAPE_AREAS)
-            luaL_error(L, "`%s` has a shape that is no area", key);
-        *points += shapes[i]->point_count;
-        lua_pop(L, 1);
-    }
-    return shapes;
-}
-
-static void set_number(lua_State *L, const char *key, double value)
-{
-    lua_pushnumber(L, value);
-    lua_setfield(L, -2, key);
+    size_t points = 0;
+    for (size_t i = 0; i < count; i++)
+        points += shapes[i]->point_count;
+    return points;
 }
 
 static void push_finding(lua_State *L, const struct access_finding *found)
@@ -88,13 +45,13 @@ static void push_finding(lua_State *L, const struct access_finding *found)
     lua_setfield(L, -2, "seat");
     lua_pushboolean(L, found->opening);
     lua_setfield(L, -2, "opening");
-    set_number(L, "from", found->where.from);
-    set_number(L, "to", found->where.to);
-    set_number(L, "distance", found->where.distance);
-    set_number(L, "x1", found->where.begin.x);
-    set_number(L, "y1", found->where.begin.y);
-    set_number(L, "x2", found->where.end.x);
-    set_number(L, "y2", found->where.end.y);
+    tell_number(L, "from", found->where.from);
+    tell_number(L, "to", found->where.to);
+    tell_number(L, "distance", found->where.distance);
+    tell_number(L, "x1", found->where.begin.x);
+    tell_number(L, "y1", found->where.begin.y);
+    tell_number(L, "x2", found->where.end.x);
+    tell_number(L, "y2", found->where.end.y);
     lua_pushinteger(L, (lua_Integer)found->part + 1);
     lua_setfield(L, -2, "part");
     lua_pushinteger(L, (lua_Integer)found->area + 1);
@@ -108,19 +65,20 @@ static void push_finding(lua_State *L, const struct access_finding *found)
 static int l_check(lua_State *L)
 {
     struct fault f = { 0 };
-    size_t points = 0;
     luaL_checktype(L, 1, LUA_TTABLE);
-    struct access_ask ask = { .way = shape_field(L, "way", SHAPE_LINES),
-                              .seats = shape_field(L, "seats", SHAPE_POINTS),
-                              .least = number_field(L, "near"),
-                              .upwind = number_field(L, "upwind"),
-                              .wind = { number_field(L, "from"),
-                                        number_field(L, "spread") } };
-    ask.bedding = shapes_field(L, "bedding", &ask.bedding_count, &points);
-    ask.openings = shapes_field(L, "openings", &ask.opening_count, &points);
+    struct access_ask ask = { .way = ask_shape(L, 1, "way", SHAPE_LINES),
+                              .seats = ask_shape(L, 1, "seats", SHAPE_POINTS),
+                              .least = ask_number(L, 1, "near", 0),
+                              .upwind = ask_number(L, 1, "upwind", 0),
+                              .wind = { ask_number(L, 1, "from", 0),
+                                        ask_number(L, 1, "spread", 0) } };
+    ask.bedding = ask_areas(L, 1, "bedding", &ask.bedding_count);
+    ask.openings = ask_areas(L, 1, "openings", &ask.opening_count);
+    size_t points = points_of(ask.bedding, ask.bedding_count) +
+                    points_of(ask.openings, ask.opening_count);
     size_t walked = (ask.way ? ask.way->point_count : 0) +
                     (ask.seats ? ask.seats->point_count : 0);
-    limits_charge(L, TICKS_A_PAIR * (1 + walked) * (1 + points));
+    limits_charge_input(L, TICKS_A_PAIR * (1 + walked) * (1 + points));
     struct access_list *found = ask_held(L, sizeof *found, FOUND, found_gc);
     if (!access_check(&ask, found, &f))
         fault_raise(L, &f);

@@ -72,7 +72,8 @@ const struct shape *ask_some_shape(lua_State *L, int table, const char *key)
     return s;
 }
 
-size_t ask_list(lua_State *L, int table, const char *key)
+/* Pushes the list, an empty one when there is none, and gives its length. */
+static size_t push_list(lua_State *L, int table, const char *key)
 {
     if (lua_getfield(L, table, key) == LUA_TNIL) {
         lua_pop(L, 1);
@@ -86,16 +87,44 @@ size_t ask_list(lua_State *L, int table, const char *key)
     return count;
 }
 
-void ask_row(lua_State *L, int list, size_t i)
-{
-    if (lua_rawgeti(L, list, (lua_Integer)i + 1) != LUA_TTABLE)
-        luaL_error(L, "number %d of a list wants to be a table", (int)i + 1);
-}
-
-void *ask_room(lua_State *L, size_t count, size_t size)
+/* Pushes a block of so many zeroed bytes that Lua frees. */
+static void *push_room(lua_State *L, size_t count, size_t size)
 {
     void *room = lua_newuserdatauv(L, (count + 1) * size, 0);
     memset(room, 0, (count + 1) * size);
+    return room;
+}
+
+void *ask_rows(lua_State *L, int table, const char *key, size_t size,
+               void (*read)(lua_State *, int, void *), size_t *count)
+{
+    luaL_checkstack(L, 8, NULL);
+    *count = push_list(L, table, key);
+    int list = lua_gettop(L);
+    char *room = push_room(L, *count, size);
+    for (size_t i = 0; i < *count; i++) {
+        if (lua_rawgeti(L, list, (lua_Integer)i + 1) != LUA_TTABLE)
+            luaL_error(L, "number %d of a list wants to be a table", (int)i + 1);
+        read(L, lua_gettop(L), room + i * size);
+        lua_pop(L, 1);
+    }
+    return room;
+}
+
+const struct shape *const *ask_areas(lua_State *L, int table, const char *key,
+                                     size_t *count)
+{
+    luaL_checkstack(L, 8, NULL);
+    *count = push_list(L, table, key);
+    int list = lua_gettop(L);
+    const struct shape **room = push_room(L, *count, sizeof *room);
+    for (size_t i = 0; i < *count; i++) {
+        lua_rawgeti(L, list, (lua_Integer)i + 1);
+        room[i] = shape_at_index(L, lua_gettop(L));
+        if (room[i]->kind != SHAPE_AREAS)
+            luaL_error(L, "`%s` wants shapes of areas", key);
+        lua_pop(L, 1);
+    }
     return room;
 }
 

@@ -2,9 +2,8 @@
  *
  *     double width = ask_number(L, 1, "width", 0);       // 0 when it is not said
  *     const struct shape *cover = ask_shape(L, 1, "cover", SHAPE_AREAS);
- *     size_t count = ask_list(L, 1, "exits");            // pushes the list
- *     for (size_t i = 0; i < count; i++) {
- *         ask_row(L, list, i);                           // pushes its row
+ *     ask.exits = ask_rows(L, 1, "exits", sizeof *ask.exits, read_exit, &ask.exit_count);
+ *     ask.keep_outs = ask_areas(L, 1, "keep_outs", &ask.keep_out_count);
  *
  * A field of the wrong kind raises an error that names it. A shape is the table's, and
  * lives as long as that does. */
@@ -29,12 +28,13 @@ const struct shape *ask_shape(struct lua_State *L, int table, const char *key,
                               enum shape_kind kind);
 /* Of any kind; raises when there is none. */
 const struct shape *ask_some_shape(struct lua_State *L, int table, const char *key);
-/* Pushes the list, an empty one when there is none, and gives its length. */
-size_t ask_list(struct lua_State *L, int table, const char *key);
-/* Pushes row `i`, counted from 0, a table. */
-void ask_row(struct lua_State *L, int list, size_t i);
-/* Pushes a block of so many zeroed bytes that Lua frees. */
-void *ask_room(struct lua_State *L, size_t count, size_t size);
+/* The tables of a list, each read into a zeroed thing of that size; none of one that is not
+ * there. The list and the things stay on the stack: what the tables hold may be kept. */
+void *ask_rows(struct lua_State *L, int table, const char *key, size_t size,
+               void (*read)(struct lua_State *L, int row, void *out), size_t *count);
+/* The areas of a list likewise. */
+const struct shape *const *ask_areas(struct lua_State *L, int table, const char *key,
+                                     size_t *count);
 /* Pushes one zeroed thing, which `gc` clears, whatever is raised; `name` is that of its
  * class. */
 void *ask_held(struct lua_State *L, size_t size, const char *name,

@@ -8,6 +8,7 @@
 #include "bind/ask.h"
 #include "bind/layout.h"
 #include "bind/shape.h"
+#include "lang/host.h"
 #include "lang/limits.h"
 #include "lang/raise.h"
 
@@ -43,70 +44,24 @@ static int held_gc(lua_State *L)
 
 /* ---- what is asked ---- */
 
-static void read_keep_outs(lua_State *L, struct layout_ask *ask)
+static void read_tree(lua_State *L, int row, void *out)
 {
-    size_t count = ask_list(L, 1, "keep_outs");
-    int list = lua_gettop(L);
-    struct shape *room = ask_room(L, count, sizeof *room);
-    for (size_t i = 0; i < count; i++) {
-        lua_rawgeti(L, list, (lua_Integer)i + 1);
-        room[i] = *shape_at_index(L, lua_gettop(L)); /* its points stay the list's */
-        if (room[i].kind != SHAPE_AREAS)
-            luaL_error(L, "`keep_outs` wants shapes of areas");
-        lua_pop(L, 1);
-    }
-    ask->keep_outs = room;
-    ask->keep_out_count = count;
+    struct layout_tree *tree = out;
+    tree->at = (struct point){ ask_place(L, row, "x"), ask_place(L, row, "y") };
+    tree->radius = ask_number(L, row, "radius", 0);
 }
 
-static void read_trees(lua_State *L, struct layout_ask *ask)
+static void read_exit(lua_State *L, int row, void *out)
 {
-    size_t count = ask_list(L, 1, "trees");
-    int list = lua_gettop(L);
-    struct layout_tree *room = ask_room(L, count, sizeof *room);
-    for (size_t i = 0; i < count; i++) {
-        ask_row(L, list, i);
-        int row = lua_gettop(L);
-        room[i].at = (struct point){ ask_place(L, row, "x"), ask_place(L, row, "y") };
-        room[i].radius = ask_number(L, row, "radius", 0);
-        lua_pop(L, 1);
-    }
-    ask->trees = room;
-    ask->tree_count = count;
+    *(struct layout_exit *)out = (struct layout_exit){ ask_some_shape(L, row, "line"),
+                                                       ask_number(L, row, "within", 0),
+                                                       ask_number(L, row, "apart", 0) };
 }
 
-static void read_exits(lua_State *L, struct layout_ask *ask)
+static void read_shun(lua_State *L, int row, void *out)
 {
-    size_t count = ask_list(L, 1, "exits");
-    int list = lua_gettop(L);
-    struct layout_exit *room = ask_room(L, count, sizeof *room);
-    for (size_t i = 0; i < count; i++) {
-        ask_row(L, list, i);
-        int row = lua_gettop(L);
-        room[i] =
-            (struct layout_exit){ ask_some_shape(L, row, "line"),
-                                  ask_number(L, row, "within", 0),
-                                  ask_number(L, row, "apart", 0) };
-        lua_pop(L, 1);
-    }
-    ask->exits = room;
-    ask->exit_count = count;
-}
-
-static void read_shuns(lua_State *L, struct layout_ask *ask)
-{
-    size_t count = ask_list(L, 1, "shuns");
-    int list = lua_gettop(L);
-    struct layout_shun *room = ask_room(L, count, sizeof *room);
-    for (size_t i = 0; i < count; i++) {
-        ask_row(L, list, i);
-        int row = lua_gettop(L);
-        room[i] = (struct layout_shun){ ask_some_shape(L, row, "line"),
-                                        ask_number(L, row, "least", 0) };
-        lua_pop(L, 1);
-    }
-    ask->shuns = room;
-    ask->shun_count = count;
+    *(struct layout_shun *)out = (struct layout_shun){ ask_some_shape(L, row, "line"),
+                                                       ask_number(L, row, "least", 0) };
 }
 
 /* Leaves the lists on the stack, for what they hold is used. */
@@ -121,16 +76,16 @@ static struct layout_ask read_ask(lua_State *L)
                               .spacing = ask_number(L, 1, "spacing", 0),
                               .gap = ask_number(L, 1, "gap", 0),
                               .ways_out = ask_count(L, 1, "ways_out", 0),
+                              .reached = ask_shape(L, 1, "reached", SHAPE_AREAS),
                               .reach = ask_number(L, 1, "reach", 0),
                               .sight = ask_number(L, 1, "sight", 0),
                               .trail_width = ask_number(L, 1, "trail_width", 0),
                               .seed = ask_count(L, 1, "seed", 0),
                               .candidates = ask_count(L, 1, "candidates", 0) };
-    luaL_checkstack(L, 20, NULL);
-    read_keep_outs(L, &ask);
-    read_trees(L, &ask);
-    read_exits(L, &ask);
-    read_shuns(L, &ask);
+    ask.keep_outs = ask_areas(L, 1, "keep_outs", &ask.keep_out_count);
+    ask.trees = ask_rows(L, 1, "trees", sizeof *ask.trees, read_tree, &ask.tree_count);
+    ask.exits = ask_rows(L, 1, "exits", sizeof *ask.exits, read_exit, &ask.exit_count);
+    ask.shuns = ask_rows(L, 1, "shuns", sizeof *ask.shuns, read_shun, &ask.shun_count);
     return ask;
 }
 
@@ -248,7 +203,7 @@ static void push_shape(lua_State *L, struct shape *from, enum shape_kind kind)
     shape_made(L);
 }
 
-/* design { cover = areas, keep_outs = { areas, ... }, trees = { { x, y, radius }, ... },
+/* design { cover = areas, reached = areas, keep_outs = { areas, ... }, trees = { { x, y, radius }, ... },
  * exits = { { line = shape, within, apart }, ... }, shuns = { { line = shape, least },
  * ... }, openings = areas that are there, or width, area of one (ft2) and one of count,
  * share, spacing; gap, ways_out, reach, sight, trail_width, seed, candidates }, as struct
@@ -264,6 +219,9 @@ static int l_design(lua_State *L)
     lua_settop(L, 1);
     struct layout_ask ask = read_ask(L);
     uint64_t work = work_of(&ask);
+    if (work > limits_left(host_of(L)->limits))
+        limits_stop(L, "limit-steps", "lay out less ground at a time, or fewer openings",
+                    "to lay this out is more work than the limits of a run allow");
     limits_charge(L, work);
     struct held_layout *h = ask_held(L, sizeof *h, LAYOUT, held_gc);
     h->bytes = (size_t)(BYTES_A_CELL * cells_of(&ask));

@@ -1,4 +1,5 @@
-/* need "maps": opens maps and frames, and gives their features as shapes (bind/shape.h). */
+/* need "maps": opens maps (and frames: maps_frame.c), and gives their features as shapes
+ * (bind/shape.h). */
 #include "bind/maps.h"
 
 #include <lauxlib.h>
@@ -15,90 +16,11 @@
 #include "lang/host.h"
 #include "lang/limits.h"
 #include "lang/raise.h"
+#include "lang/watchdog.h"
 
-static const char MAP[] = "map", FRAME[] = "frame";
+static const char MAP[] = "map";
 
 enum { TICKS_A_POINT = 200 };
-
-/* ---- frames ---- */
-
-static struct frame *frame_at(lua_State *L, int index)
-{
-    struct frame **frame = luaL_checkudata(L, index, FRAME);
-    if (!*frame)
-        luaL_error(L, "this frame is gone");
-    return *frame;
-}
-
-static int frame_gc(lua_State *L)
-{
-    struct frame **frame = luaL_checkudata(L, 1, FRAME);
-    frame_free(*frame);
-    *frame = NULL;
-    return 0;
-}
-
-/* frame(lon, lat): the frame round that middle. */
-static int l_frame(lua_State *L)
-{
-    struct fault f = { 0 };
-    struct position middle = { luaL_checknumber(L, 1), luaL_checknumber(L, 2) };
-    struct frame **frame = lua_newuserdatauv(L, sizeof(struct frame *), 0);
-    *frame = NULL;
-    luaL_setmetatable(L, FRAME);
-    *frame = frame_new(middle, &f);
-    if (!*frame)
-        fault_raise(L, &f);
-    return 1;
-}
-
-/* frame:point(lon, lat): x, y in feet */
-static int l_point(lua_State *L)
-{
-    struct position at = { luaL_checknumber(L, 2), luaL_checknumber(L, 3) };
-    struct point p = frame_point(frame_at(L, 1), at);
-    lua_pushnumber(L, p.x);
-    lua_pushnumber(L, p.y);
-    return 2;
-}
-
-/* frame:place(x, y): lon, lat in degrees */
-static int l_place(lua_State *L)
-{
-    struct point at = { luaL_checknumber(L, 2), luaL_checknumber(L, 3) };
-    struct position p = frame_place(frame_at(L, 1), at);
-    lua_pushnumber(L, p.lon);
-    lua_pushnumber(L, p.lat);
-    return 2;
-}
-
-/* frame:middle(): lon, lat */
-static int l_middle(lua_State *L)
-{
-    struct position p = frame_middle(frame_at(L, 1));
-    lua_pushnumber(L, p.lon);
-    lua_pushnumber(L, p.lat);
-    return 2;
-}
-
-/* frame:area(shape), frame:length(shape): on the ellipsoid, ft2 and ft. */
-static int l_area(lua_State *L)
-{
-    lua_pushnumber(L, frame_area(frame_at(L, 1), shape_at_index(L, 2)));
-    return 1;
-}
-
-static int l_length(lua_State *L)
-{
-    lua_pushnumber(L, frame_length(frame_at(L, 1), shape_at_index(L, 2)));
-    return 1;
-}
-
-/* frame:handout(format, contents): maps_handout.c */
-static int l_handout(lua_State *L)
-{
-    return frame_handout(L, frame_at(L, 1));
-}
 
 /* ---- maps ---- */
 
@@ -138,6 +60,24 @@ static const char *text_field(lua_State *L, int index, const char *key)
     return lua_isnil(L, -1) ? NULL : luaL_checkstring(L, -1);
 }
 
+/* A reader that never ends is the map's fault. */
+static void suspect_reading(const char *name)
+{
+    char what[200];
+    snprintf(what, sizeof what, "reading the map `%s` takes too long", name);
+    watchdog_suspect(what,
+                     "open it in the program that it comes from, and save it again");
+}
+
+static void note_input(lua_State *L, const struct held_map *h)
+{
+    struct limits_input input = { .corners = h->map->points,
+                                  .features = h->map->count,
+                                  .bytes = h->bytes };
+    snprintf(input.name, sizeof input.name, "%s", h->map->file);
+    limits_input(L, &input);
+}
+
 /* read(name, { field =, kind_field =, swapped = }): a map, found as `use` finds files. */
 static int l_read(lua_State *L)
 {
@@ -164,15 +104,27 @@ static int l_read(lua_State *L)
         bytes += found->text.length;
     }
     limits_charge_bytes(L, 16 * bytes);
+    suspect_reading(name);
     h->map = map_read(list, files->count, &ask, &f);
-    if (!h->map)
+    if (!h->map) {
+        limits_suspect(L);
         fault_raise(L, &f);
+    }
     h->bytes = map_bytes(h->map);
+    note_input(L, h);
     limits_hold(L, h->bytes);
     lua_pushcfunction(L, map_files_clear); /* their bytes are not needed any more */
     lua_pushvalue(L, files_at);
     lua_call(L, 1, 0);
     return 1;
+}
+
+static void set_text(lua_State *L, const char *key, const char *text)
+{
+    if (!text)
+        return;
+    lua_pushstring(L, text);
+    lua_setfield(L, -2, key);
 }
 
 /* map:count() */
@@ -191,18 +143,16 @@ static int l_map_middle(lua_State *L)
     return 2;
 }
 
-/* map:about(): { file =, datum =, unsaid =, without_shape = }: what it was turned from, nil
- * for degrees; whether it left that unsaid; how many features are nowhere. */
+/* map:about(): { file =, system =, datum =, unsaid =, without_shape = }: the name of its
+ * coordinates; the same where they were turned to degrees, else nil; whether it left that unsaid; how many features are nowhere. */
 static int l_about(lua_State *L)
 {
     const struct map *map = map_at(L, 1);
-    lua_createtable(L, 0, 4);
+    lua_createtable(L, 0, 5);
     lua_pushstring(L, map->file);
     lua_setfield(L, -2, "file");
-    if (map->datum[0]) {
-        lua_pushstring(L, map->datum);
-        lua_setfield(L, -2, "datum");
-    }
+    set_text(L, "system", map->system[0] ? map->system : NULL);
+    set_text(L, "datum", map->datum[0] ? map->datum : NULL);
     lua_pushboolean(L, map->unsaid);
     lua_setfield(L, -2, "unsaid");
     lua_pushinteger(L, (lua_Integer)map->without_shape);
@@ -217,14 +167,6 @@ static const struct map_feature *feature_at(lua_State *L, size_t *index)
     luaL_argcheck(L, i >= 1 && (size_t)i <= map->count, 2, "no such feature");
     *index = (size_t)i - 1;
     return &map->features[*index];
-}
-
-static void set_text(lua_State *L, const char *key, const char *text)
-{
-    if (!text)
-        return;
-    lua_pushstring(L, text);
-    lua_setfield(L, -2, key);
 }
 
 /* map:feature(i): { name =, kind =, layer =, form = "area", attributes = { { field =,
@@ -273,7 +215,7 @@ static int l_shape(lua_State *L)
     struct clean_done done = { 0 };
     const struct map *map = map_at(L, 1);
     const struct map_feature *feature = feature_at(L, &index);
-    const struct frame *frame = frame_at(L, 3);
+    const struct frame *frame = maps_frame_at(L, 3);
     struct clean_ask ask = clean_ask_plain(NULL);
     bool as_area = false;
     if (lua_type(L, 4) == LUA_TTABLE) {
@@ -286,10 +228,10 @@ static int l_shape(lua_State *L)
     const char *words = feature->name
                             ? lua_pushfstring(L, "%s of map %s", feature->name, map->file)
                             : lua_pushfstring(L, "map %s", map->file);
-    limits_charge(L, TICKS_A_POINT * (1 + feature->degrees.point_count));
+    limits_charge_input(L, TICKS_A_POINT * (1 + feature->degrees.point_count));
     struct shape *out = shape_push(L, feature->degrees.kind, words);
     if (!map_shape(map, index, frame, &ask, as_area, out, &done, &f))
-        fault_raise(L, &f);
+        maps_raise(L, &f);
     shape_made(L);
     if (done.gap > 0 && done.gap <= CLEAN_GAP_SAID) { /* no warning, but no secret */
         char feet[32];
@@ -303,39 +245,19 @@ static int l_shape(lua_State *L)
 
 /* ---- the room ---- */
 
-static void open_class(lua_State *L, const char *name, const luaL_Reg *methods,
-                       lua_CFunction gc)
-{
-    luaL_newmetatable(L, name);
-    lua_newtable(L);
-    luaL_setfuncs(L, methods, 0);
-    lua_setfield(L, -2, "__index");
-    lua_pushcfunction(L, gc);
-    lua_setfield(L, -2, "__gc");
-    lua_pushboolean(L, 0);
-    lua_setfield(L, -2, "__metatable");
-    lua_pop(L, 1);
-}
-
 int luaopen_maps(lua_State *L)
 {
-    static const luaL_Reg frame_methods[] = {
-        { "point", l_point },   { "place", l_place }, { "middle", l_middle },
-        { "area", l_area },     { "length", l_length }, { "handout", l_handout },
-        { NULL, NULL },
-    };
     static const luaL_Reg map_methods[] = {
         { "count", l_count },     { "middle", l_map_middle }, { "about", l_about },
         { "feature", l_feature }, { "shape", l_shape },       { NULL, NULL },
     };
     static const luaL_Reg functions[] = {
         { "read", l_read },
-        { "frame", l_frame },
         { NULL, NULL },
     };
-    open_class(L, FRAME, frame_methods, frame_gc);
-    open_class(L, MAP, map_methods, map_gc);
+    maps_class(L, MAP, map_methods, map_gc);
     maps_overlay(L);
     luaL_newlib(L, functions);
+    maps_frames(L);
     return 1;
 }

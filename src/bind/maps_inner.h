@@ -10,6 +10,7 @@
 struct fault;
 struct frame;
 struct lua_State;
+struct luaL_Reg;
 
 enum { BESIDE_MOST = 5 };
 
@@ -26,6 +27,17 @@ int map_files_clear(struct lua_State *L);
 /* Reads the map of that name and what goes with it. */
 bool map_files_find(struct lua_State *L, const char *name, struct map_files *files,
                     struct fault *f);
+
+/* Raises; work that took too long is put down to the largest map. */
+__attribute__((noreturn)) void maps_raise(struct lua_State *L, struct fault *f);
+
+/* A class of things that scripts cannot look into, with its methods. */
+void maps_class(struct lua_State *L, const char *name, const struct luaL_Reg *methods,
+                int (*gc)(struct lua_State *));
+/* Adds `frame` to the room on top. */
+void maps_frames(struct lua_State *L);
+/* Raises when it is no frame. */
+struct frame *maps_frame_at(struct lua_State *L, int index);
 
 /* frame:handout("gpx" | "kml" | "geojson", { title =, route = name of the way through the
  * flags, flags = { { name =, kind =, note =, x =, y = }, ... }, shapes = { { name =,

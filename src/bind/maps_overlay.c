@@ -1,11 +1,14 @@
 /* shape:buffer, :union, :intersection, :difference, once need "maps" has been said. */
 #include <lauxlib.h>
 #include <lua.h>
+#include <string.h>
 
 #include "base/fault.h"
 #include "bind/maps.h"
+#include "bind/maps_inner.h"
 #include "bind/shape.h"
 #include "ground/overlay.h"
+#include "lang/host.h"
 #include "lang/limits.h"
 #include "lang/raise.h"
 
@@ -15,14 +18,26 @@ enum { TICKS_A_POINT = 200 };
 static const struct shape *charged(lua_State *L, int index)
 {
     const struct shape *s = shape_at_index(L, index);
-    limits_charge(L, TICKS_A_POINT * (1 + s->point_count));
+    limits_charge_input(L, TICKS_A_POINT * (1 + s->point_count));
     return s;
 }
 
-static int give(lua_State *L, bool ok, const struct fault *f)
+void maps_raise(lua_State *L, struct fault *f)
+{
+    const struct limits_input *input = &host_of(L)->limits->input;
+    if (strcmp(f->id, "shape-slow") == 0 && input->corners > 0) {
+        char what[INPUT_WHAT], mend[INPUT_MEND];
+        limits_say_input(input, what, mend);
+        f->hint[0] = '\0';
+        fault_hint(f, "%s; %s", what, mend);
+    }
+    fault_raise(L, f);
+}
+
+static int give(lua_State *L, bool ok, struct fault *f)
 {
     if (!ok)
-        fault_raise(L, f);
+        maps_raise(L, f);
     shape_made(L);
     return 1;
 }

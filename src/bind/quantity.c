@@ -1,6 +1,6 @@
 /* need "quantity": what the built-in Lua does with measures beyond what scripts can:
- * making leaves with their sources, naming results for `why`, asking for dimensions and
- * spreads. */
+ * making leaves with their sources, naming results for `why`, asking for dimensions; and
+ * how they are told (quantity_told.c). */
 #include <lauxlib.h>
 #include <lua.h>
 #include <math.h>
@@ -9,19 +9,18 @@
 #include "base/buf.h"
 #include "base/fault.h"
 #include "bind/measure.h"
+#include "bind/quantity_inner.h"
 #include "bind/rooms.h"
 #include "lang/held.h"
 #include "lang/host.h"
 #include "lang/raise.h"
-#include "quantity/explain.h"
-#include "quantity/spread.h"
 
 static struct graph *graph_of(lua_State *L)
 {
     return host_of(L)->graph;
 }
 
-static struct qty need_measure(lua_State *L, int index)
+struct qty quantity_need(lua_State *L, int index)
 {
     struct qty q = measure_at(L, index);
     if (!qty_is(q))
@@ -46,7 +45,7 @@ static int l_fits(lua_State *L)
 /* describe(measure): "an area (3 ac)" */
 static int l_describe(lua_State *L)
 {
-    struct qty q = need_measure(L, 1);
+    struct qty q = quantity_need(L, 1);
     char said[120];
     measure_text(L, q, said, sizeof said);
     struct buf *text = held_new(L);
@@ -86,7 +85,7 @@ static int l_range(lua_State *L)
 static int l_name(lua_State *L)
 {
     struct fault f = { 0 };
-    struct qty q = need_measure(L, 1);
+    struct qty q = quantity_need(L, 1);
     const char *name = luaL_checkstring(L, 2);
     struct origin how = { SPAN_NONE, luaL_optstring(L, 3, NULL) };
     q = graph_hold(graph_of(L), q); /* from here to measure_push nothing may raise */
@@ -101,7 +100,7 @@ static int l_name(lua_State *L)
 /* named(measure): does it have a name of its own? */
 static int l_named(lua_State *L)
 {
-    lua_pushboolean(L, graph_name_of(graph_of(L), need_measure(L, 1)) != NULL);
+    lua_pushboolean(L, graph_name_of(graph_of(L), quantity_need(L, 1)) != NULL);
     return 1;
 }
 
@@ -119,21 +118,6 @@ static int l_say(lua_State *L)
     struct unit_id unit = measure_unit(L, 2);
     measure_result(L, graph_say_in(graph_of(L), measure_check(L, 1, unit), unit, &f), &f);
     return 1;
-}
-
-/* ends(measure, unit): low and high end as bare numbers. */
-static int l_ends(lua_State *L)
-{
-    struct unit_id unit = measure_unit(L, 2);
-    struct qty q = measure_check(L, 1, unit);
-    struct spread s;
-    struct fault f = { 0 };
-    if (!spread_of(graph_of(L), &q, 1, &s, &f))
-        fault_raise(L, &f);
-    double factor = unit_factor(graph_units(graph_of(L)), unit);
-    lua_pushnumber(L, s.low / factor);
-    lua_pushnumber(L, s.high / factor);
-    return 2;
 }
 
 /* sum(list) */
@@ -179,7 +163,7 @@ static int l_less(lua_State *L)
 /* below_zero(measure): is its likely value? */
 static int l_below_zero(lua_State *L)
 {
-    lua_pushboolean(L, graph_value(graph_of(L), need_measure(L, 1)) < 0);
+    lua_pushboolean(L, graph_value(graph_of(L), quantity_need(L, 1)) < 0);
     return 1;
 }
 
@@ -196,7 +180,7 @@ static int l_alike(lua_State *L)
 /* unit(measure): the name of the unit it is said in. */
 static int l_unit(lua_State *L)
 {
-    struct qty q = need_measure(L, 1);
+    struct qty q = quantity_need(L, 1);
     lua_pushstring(
         L, unit_name(graph_units(graph_of(L)), graph_unit(graph_of(L), q), false));
     return 1;
@@ -211,7 +195,7 @@ static bool is_count_dim(struct dim d)
 /* is_count(measure): stems, trees or plants, a whole number of them. */
 static int l_is_count(lua_State *L)
 {
-    struct qty q = need_measure(L, 1);
+    struct qty q = quantity_need(L, 1);
     double value = graph_value(graph_of(L), q);
     lua_pushboolean(L, is_count_dim(graph_dim(graph_of(L), q)) && value >= 0 &&
                            fabs(value - nearbyint(value)) < 1e-9 && value < 1e15);
@@ -221,7 +205,7 @@ static int l_is_count(lua_State *L)
 static int l_whole(lua_State *L)
 {
     lua_pushinteger(L,
-                    (lua_Integer)nearbyint(graph_value(graph_of(L), need_measure(L, 1))));
+                    (lua_Integer)nearbyint(graph_value(graph_of(L), quantity_need(L, 1))));
     return 1;
 }
 
@@ -255,91 +239,6 @@ static int l_define(lua_State *L)
     return 2;
 }
 
-/* short(measure): likely value and unit only. */
-static int l_short(lua_State *L)
-{
-    char said[120];
-    measure_text(L, need_measure(L, 1), said, sizeof said);
-    lua_pushstring(L, said);
-    return 1;
-}
-
-/* figure(measure): "70 h (60 to 80)", as papers print it. */
-static int l_figure(lua_State *L)
-{
-    struct qty q = need_measure(L, 1);
-    struct spread s;
-    struct fault f = { 0 };
-    if (!spread_of(graph_of(L), &q, 1, &s, &f))
-        fault_raise(L, &f);
-    struct buf *text = held_new(L);
-    explain_figure(graph_of(L), q, &s, text);
-    return held_push(L, text);
-}
-
-/* draw_ahead(list): what is asked next of these measures needs no draws of its own. */
-static int l_draw_ahead(lua_State *L)
-{
-    struct qty list[SPREAD_AHEAD];
-    struct fault f = { 0 };
-    size_t count = 0;
-    luaL_checktype(L, 1, LUA_TTABLE);
-    lua_settop(L, 1);
-    while (count < SPREAD_AHEAD && lua_rawgeti(L, 1, (lua_Integer)count + 1) != LUA_TNIL) {
-        list[count++] = need_measure(L, 2);
-        lua_settop(L, 1); /* the table holds it */
-    }
-    if (!spread_ahead(graph_of(L), list, count, &f))
-        fault_raise(L, &f);
-    return 0;
-}
-
-/* hangs_on(measure, most): { name, share } of what its spread hangs on. */
-static int l_hangs_on(lua_State *L)
-{
-    struct hangs_on rows[8];
-    size_t most = (size_t)luaL_checkinteger(L, 2);
-    if (most > 8)
-        most = 8;
-    struct fault f = { 0 };
-    size_t count = spread_hangs_on(graph_of(L), need_measure(L, 1), rows, most, &f);
-    if (fault_is_set(&f))
-        fault_raise(L, &f);
-    lua_newtable(L);
-    for (size_t i = 0; i < count; i++) {
-        lua_createtable(L, 0, 2);
-        lua_pushstring(L, rows[i].name);
-        lua_setfield(L, -2, "name");
-        lua_pushnumber(L, rows[i].share);
-        lua_setfield(L, -2, "share");
-        lua_rawseti(L, -2, (lua_Integer)i + 1);
-    }
-    return 1;
-}
-
-static int l_chance(lua_State *L)
-{
-    struct fault f = { 0 };
-    double chance = 0;
-    if (!spread_chance(graph_of(L), need_measure(L, 1), need_measure(L, 2), &chance, &f))
-        fault_raise(L, &f);
-    lua_pushnumber(L, chance);
-    return 1;
-}
-
-/* explain(measure): the tree of `why`, as text. */
-static int l_explain(lua_State *L)
-{
-    struct host *host = host_of(L);
-    struct fault f = { 0 };
-    struct qty q = need_measure(L, 1);
-    struct explain_look look = { .width = 80, .depth = 16 };
-    struct buf *text = held_new(L);
-    if (!explain_text(host->graph, host->sources, q, look, text, &f))
-        fault_raise(L, &f);
-    return held_push(L, text);
-}
-
 int quantity_room(lua_State *L)
 {
     static const luaL_Reg functions[] = {
@@ -352,7 +251,6 @@ int quantity_room(lua_State *L)
         { "named", l_named },
         { "number", l_number },
         { "say", l_say },
-        { "ends", l_ends },
         { "sum", l_sum },
         { "less", l_less },
         { "alike", l_alike },
@@ -362,14 +260,9 @@ int quantity_room(lua_State *L)
         { "whole", l_whole },
         { "units", l_units },
         { "define", l_define },
-        { "short", l_short },
-        { "figure", l_figure },
-        { "hangs_on", l_hangs_on },
-        { "draw_ahead", l_draw_ahead },
-        { "chance", l_chance },
-        { "explain", l_explain },
         { NULL, NULL },
     };
     luaL_newlib(L, functions);
+    quantity_told(L);
     return 1;
 }

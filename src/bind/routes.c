@@ -26,71 +26,25 @@ static int held_gc(lua_State *L)
 
 /* ---- what is asked ---- */
 
-static void read_trails(lua_State *L, struct routes_ask *ask)
+static void read_trail(lua_State *L, int row, void *out)
 {
-    size_t count = ask_list(L, 1, "trails");
-    int list = lua_gettop(L);
-    struct net_trail *room = ask_room(L, count, sizeof *room);
-    for (size_t i = 0; i < count; i++) {
-        ask_row(L, list, i);
-        int row = lua_gettop(L);
-        const struct shape *line = ask_shape(L, row, "line", SHAPE_LINES);
-        if (!line)
-            luaL_error(L, "a trail wants its line");
-        room[i] = (struct net_trail){ line, ask_number(L, row, "width", 0) };
-        lua_pop(L, 1);
-    }
-    ask->net.trails = room;
-    ask->net.trail_count = count;
+    const struct shape *line = ask_shape(L, row, "line", SHAPE_LINES);
+    if (!line)
+        luaL_error(L, "a trail wants its line");
+    *(struct net_trail *)out = (struct net_trail){ line, ask_number(L, row, "width", 0) };
 }
 
-static void read_exits(lua_State *L, struct routes_ask *ask)
+static void read_exit(lua_State *L, int row, void *out)
 {
-    size_t count = ask_list(L, 1, "exits");
-    int list = lua_gettop(L);
-    struct net_exit *room = ask_room(L, count, sizeof *room);
-    for (size_t i = 0; i < count; i++) {
-        ask_row(L, list, i);
-        int row = lua_gettop(L);
-        room[i] = (struct net_exit){ ask_some_shape(L, row, "edge"),
-                                     ask_number(L, row, "apart", 0) };
-        lua_pop(L, 1);
-    }
-    ask->net.exits = room;
-    ask->net.exit_count = count;
+    *(struct net_exit *)out = (struct net_exit){ ask_some_shape(L, row, "edge"),
+                                                 ask_number(L, row, "apart", 0) };
 }
 
-static void read_shuns(lua_State *L, struct routes_ask *ask)
+static void read_shun(lua_State *L, int row, void *out)
 {
-    size_t count = ask_list(L, 1, "shuns");
-    int list = lua_gettop(L);
-    struct routes_shun *room = ask_room(L, count, sizeof *room);
-    for (size_t i = 0; i < count; i++) {
-        ask_row(L, list, i);
-        int row = lua_gettop(L);
-        room[i] = (struct routes_shun){ ask_some_shape(L, row, "edge"),
-                                        ask_number(L, row, "trail", 0),
-                                        ask_number(L, row, "opening", 0) };
-        lua_pop(L, 1);
-    }
-    ask->shuns = room;
-    ask->shun_count = count;
-}
-
-/* A list of areas. */
-static const struct shape *const *read_areas(lua_State *L, const char *key, size_t *count)
-{
-    *count = ask_list(L, 1, key);
-    int list = lua_gettop(L);
-    const struct shape **room = ask_room(L, *count, sizeof(struct shape *));
-    for (size_t i = 0; i < *count; i++) {
-        lua_rawgeti(L, list, (lua_Integer)i + 1);
-        room[i] = shape_at_index(L, lua_gettop(L));
-        if (room[i]->kind != SHAPE_AREAS)
-            luaL_error(L, "`%s` wants shapes of areas", key);
-        lua_pop(L, 1);
-    }
-    return room;
+    *(struct routes_shun *)out = (struct routes_shun){ ask_some_shape(L, row, "edge"),
+                                                       ask_number(L, row, "trail", 0),
+                                                       ask_number(L, row, "opening", 0) };
 }
 
 /* Leaves the lists on the stack, for what they hold is used. */
@@ -100,16 +54,18 @@ static struct routes_ask read_ask(lua_State *L)
                               .cover = ask_shape(L, 1, "cover", SHAPE_AREAS),
                               .ways_out = ask_count(L, 1, "ways_out", 0),
                               .apart = ask_flag(L, 1, "apart"),
+                              .reached = ask_shape(L, 1, "reached", SHAPE_AREAS),
                               .reach = ask_number(L, 1, "reach", 0),
                               .sight = ask_number(L, 1, "sight", 0) };
     if (!ask.cover)
         luaL_error(L, "`cover` wants a shape");
-    luaL_checkstack(L, 20, NULL);
-    read_trails(L, &ask);
-    read_exits(L, &ask);
-    read_shuns(L, &ask);
-    ask.net.openings = read_areas(L, "openings", &ask.net.opening_count);
-    ask.keep_outs = read_areas(L, "keep_outs", &ask.keep_out_count);
+    struct net_ask *net = &ask.net;
+    net->trails =
+        ask_rows(L, 1, "trails", sizeof *net->trails, read_trail, &net->trail_count);
+    net->exits = ask_rows(L, 1, "exits", sizeof *net->exits, read_exit, &net->exit_count);
+    ask.shuns = ask_rows(L, 1, "shuns", sizeof *ask.shuns, read_shun, &ask.shun_count);
+    net->openings = ask_areas(L, 1, "openings", &net->opening_count);
+    ask.keep_outs = ask_areas(L, 1, "keep_outs", &ask.keep_out_count);
     return ask;
 }
 
@@ -279,7 +235,7 @@ static void push_found(lua_State *L, const struct routes_ask *ask, const struct 
     tell_number(L, "opened", r->opened);
 }
 
-/* check { cover = areas, trails = { { line = lines, width }, ... }, openings = { areas,
+/* check { cover = areas, reached = areas, trails = { { line = lines, width }, ... }, openings = { areas,
  * ... } of one opening each, exits = { { edge = shape, apart }, ... }, shuns = { { edge =
  * shape, trail, opening }, ... }, keep_outs = { areas, ... }, snap, ways_out, apart,
  * reach, sight }, as struct routes_ask has them: { openings = { { ways, ways_apart,
@@ -295,7 +251,7 @@ static int l_check(lua_State *L)
     luaL_checktype(L, 1, LUA_TTABLE);
     lua_settop(L, 1);
     struct routes_ask ask = read_ask(L);
-    limits_charge(L, work_of(&ask));
+    limits_charge_input(L, work_of(&ask));
     struct routes *found = ask_held(L, sizeof *found, ROUTES, held_gc);
     if (!routes_check(&ask, found, &f))
         fault_raise(L, &f);

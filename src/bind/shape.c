@@ -166,7 +166,7 @@ static int l_apart(lua_State *L)
     struct fault f = { 0 };
     const struct shape *a = shape_at_index(L, 1), *b = shape_at_index(L, 2);
     double ft;
-    limits_charge(L, TICKS_A_POINT * (1 + a->point_count + b->point_count));
+    limits_charge_input(L, TICKS_A_POINT * (1 + a->point_count + b->point_count));
     if (!shape_apart(a, b, &ft, &f))
         fault_raise(L, &f);
     lua_pushnumber(L, ft);
@@ -198,7 +198,7 @@ static int l_beside(lua_State *L)
     double feet = luaL_checknumber(L, 3);
     const char *words = luaL_optstring(L, 4, shape_words(L, 1));
     luaL_argcheck(L, s->kind == SHAPE_LINES, 1, "lines are wanted");
-    limits_charge(L, TICKS_A_POINT * (1 + s->point_count + area->point_count));
+    limits_charge_input(L, TICKS_A_POINT * (1 + s->point_count + area->point_count));
     struct point *room = lua_newuserdatauv(L, (s->point_count + 2) * sizeof *room, 0);
     struct shape *out = shape_push(L, SHAPE_LINES, words);
     struct along_list found = { .list = NULL };

@@ -34,7 +34,7 @@ static int l_of(lua_State *L)
     const char *words = luaL_optstring(L, 5, NULL);
     luaL_argcheck(L, ask.ground->kind == SHAPE_AREAS, 3, "an area is wanted");
     size_t count = ask.of->point_count;
-    limits_charge(L, TICKS_A_POINT * (1 + count) * (1 + count / POINTS_AGAIN));
+    limits_charge_input(L, TICKS_A_POINT * (1 + count) * (1 + count / POINTS_AGAIN));
     struct shape *area = shape_push(L, SHAPE_AREAS, words);
     struct shape *carried = shape_push(L, SHAPE_LINES, words);
     if (!side_of(&ask, &made, &f))

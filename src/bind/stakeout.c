@@ -79,7 +79,7 @@ static void add_item(lua_State *L, struct flags *all)
     lua_getfield(L, item, "within");
     bool bends = !lua_isnil(L, -1);
     double within = luaL_optnumber(L, -1, 0);
-    limits_charge(L, TICKS_A_POINT * (1 + s->point_count));
+    limits_charge_input(L, TICKS_A_POINT * (1 + s->point_count));
     bool good = bends ? flags_bends(all, kind, name, s, within, &f)
                       : flags_center(all, name, s, &f);
     if (!good)
@@ -183,7 +183,7 @@ static int l_order(lua_State *L)
     }
     ask.flags = read_places(L, 1, &ask.count);
     if (ask.count <= STAKEOUT_FLAGS_MOST)
-        limits_charge(L, TICKS_A_PAIR * ask.count * ask.count);
+        limits_charge_input(L, TICKS_A_PAIR * ask.count * ask.count);
     struct stakeout *out = ask_held(L, sizeof *out, ORDER, order_gc);
     if (!stakeout_plan(&ask, out, &f))
         fault_raise(L, &f);
@@ -213,7 +213,7 @@ static int l_singles(lua_State *L)
     const struct shape *s = shape_at_index(L, 1);
     const char *words = shape_words(L, 1);
     lua_settop(L, 1);
-    limits_charge(L, TICKS_A_POINT * (1 + s->point_count));
+    limits_charge_input(L, TICKS_A_POINT * (1 + s->point_count));
     lua_newtable(L);
     lua_Integer count = 0;
     for (size_t i = 0; i < s->part_count; i++) {

@@ -6,8 +6,10 @@
 
 #include "base/fault.h"
 #include "ground/clean_inner.h"
+#include "ground/crossings.h"
 #include "ground/session_geos.h"
 
+enum { CROSSINGS_MOST = 10000 };
 static const double MOST_MOVED = 0.02;
 static const double SLIVER_SHARE = 1e-4, SLIVER_WIDTH = 0.5; /* ft */
 
@@ -79,9 +81,25 @@ static GEOSGeometry *mend(struct session *g, const GEOSGeometry *geometry)
     return made;
 }
 
+/* No outline of ground, and more than can be mended in any time. */
+static bool refuse_scribble(const struct shape *s, const struct clean_ask *ask,
+                            struct fault *f)
+{
+    bool scribble;
+    if (!crossings_exceed(s, CROSSINGS_MOST, &scribble, f))
+        return false;
+    if (!scribble)
+        return true;
+    fault_set(f, "shape-broken", SPAN_NONE,
+              "the outline of `%s` has %zu corners and crosses itself more than %d times",
+              ask->name, s->point_count, CROSSINGS_MOST);
+    fault_hint(f, "draw it anew: an outline goes round its ground once");
+    return false;
+}
+
 /* Sound or mended, it comes back with each ring before its own holes. */
-static bool undo_crossings(struct shape *s, struct clean_done *done, struct point *at,
-                           struct fault *f)
+static bool undo_crossings(struct shape *s, const struct clean_ask *ask,
+                           struct clean_done *done, struct point *at, struct fault *f)
 {
     struct session g;
     struct shape out = { .kind = SHAPE_AREAS };
@@ -93,9 +111,13 @@ static bool undo_crossings(struct shape *s, struct clean_done *done, struct poin
     if (ok && !sound) {
         GEOSGeometry *broken = made;
         done->crossed = true;
-        made = mend(&g, broken);
+        made = NULL;
+        ok = refuse_scribble(s, ask, f);
+        if (ok) {
+            made = mend(&g, broken);
+            ok = made || session_fault(&g, "mended", f);
+        }
         GEOSGeom_destroy_r(g.handle, broken);
-        ok = made || session_fault(&g, "mended", f);
     }
     if (ok)
         ok = session_give(&g, made, SHAPE_AREAS, &out, f);
@@ -170,7 +192,7 @@ static bool mend_area(struct shape *s, const struct clean_ask *ask,
 {
     struct point at = { 0, 0 };
     double before = drawn_area(s);
-    if (!undo_crossings(s, done, &at, f) || !drop_slivers(s, done, f))
+    if (!undo_crossings(s, ask, done, &at, f) || !drop_slivers(s, done, f))
         return false;
     double after = shape_area(s);
     if (after <= 0) {

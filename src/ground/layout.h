@@ -56,7 +56,7 @@ struct layout_tree {
 
 struct layout_ask {
     const struct shape *cover;      /* the stand: areas, with holes */
-    const struct shape *keep_outs;  /* areas: buffers, keeps */
+    const struct shape *const *keep_outs; /* areas: buffers, keeps */
     size_t keep_out_count;
     const struct layout_tree *trees; /* kept trees */
     size_t tree_count;
@@ -73,6 +73,7 @@ struct layout_ask {
     double spacing; /* least ft from centre to centre, as many as fit */
     double gap;     /* least ft of cover between openings; 0: half a width */
     size_t ways_out;    /* 0: no trails at all */
+    const struct shape *reached; /* areas: the cover that `reach` is asked of; NULL: all */
     double reach;       /* ft; 0: not asked */
     double sight;       /* ft; 0: not asked */
     double trail_width; /* ft */

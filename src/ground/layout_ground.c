@@ -1,4 +1,5 @@
 #include <stdlib.h>
+#include <string.h>
 
 #include "base/fault.h"
 #include "ground/layout_inner.h"
@@ -8,6 +9,7 @@ enum { CELLS = 9000, CELLS_MOST = 6000000 };
 void layout_survey_free(struct layout_ground *g)
 {
     free(g->cover);
+    free(g->reached);
     free(g->free);
     field_clear(&g->room);
     field_clear(&g->gates);
@@ -32,7 +34,7 @@ static bool walls_of(struct layout_ground *g, struct fault *f)
     const struct layout_ask *ask = g->ask;
     bool good = field_walls(&g->room, ask->cover, 0, f);
     for (size_t i = 0; good && i < ask->keep_out_count; i++)
-        good = field_walls(&g->room, &ask->keep_outs[i], 0, f);
+        good = field_walls(&g->room, ask->keep_outs[i], 0, f);
     for (size_t i = 0; good && i < ask->tree_count; i++)
         good = field_wall(&g->room, ask->trees[i].at, ask->trees[i].at,
                           ask->trees[i].radius, f);
@@ -179,6 +181,22 @@ static bool find_gates(struct layout_ground *g, struct fault *f)
     return good && field_make(&g->gates, g->room.at, f);
 }
 
+/* The cells of cover that trails are to come near to. */
+static bool find_reached(struct layout_ground *g, const struct lattice *at, size_t count,
+                         struct fault *f)
+{
+    const struct shape *only = g->ask->reached;
+    if (!only) {
+        memcpy(g->reached, g->cover, count);
+        return true;
+    }
+    if (!lattice_fill(at, only, g->reached, 1, f))
+        return false;
+    for (size_t i = 0; i < count; i++)
+        g->reached[i] = g->reached[i] && g->cover[i];
+    return true;
+}
+
 bool layout_survey(struct layout_ground *g, const struct layout_ask *ask, struct fault *f)
 {
     struct lattice at = cells_of(ask);
@@ -187,12 +205,13 @@ bool layout_survey(struct layout_ground *g, const struct layout_ask *ask, struct
     g->room.twice = true;
     g->clear = fmax(2.5 * ask->trail_width, 12);
     g->cover = calloc(count, 1);
+    g->reached = calloc(count, 1);
     g->free = calloc(count, 1);
-    bool good = (g->cover && g->free) || fault_no_memory(f);
+    bool good = (g->cover && g->reached && g->free) || fault_no_memory(f);
     good = good && lattice_fill(&at, ask->cover, g->cover, 1, f);
     for (size_t i = 0; good && i < ask->keep_out_count; i++)
-        good = lattice_fill(&at, &ask->keep_outs[i], g->cover, 0, f);
-    good = good && walls_of(g, f) && field_make(&g->room, at, f);
+        good = lattice_fill(&at, ask->keep_outs[i], g->cover, 0, f);
+    good = good && find_reached(g, &at, count, f) && walls_of(g, f) && field_make(&g->room, at, f);
     if (good)
         router_free_cells(&g->room, g->cover, ask->trail_width / 2, g->free);
     for (size_t i = 0; good && i < count; i++)

@@ -11,6 +11,7 @@
 struct layout_ground {
     const struct layout_ask *ask;
     uint8_t *cover;       /* of each cell: in the cover, and in no keep-out */
+    uint8_t *reached;     /* of each cell of cover: is it to be reached? */
     uint8_t *free;        /* of each cell: there is room for a trail */
     struct field room;    /* to all that trails and openings keep off */
     struct field gates;   /* stretches of exits */

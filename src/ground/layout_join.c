@@ -66,7 +66,7 @@ static struct point way_out(const struct layout_plot *p, int gate, struct point 
         if (!shape_has(ask->cover, q))
             return last;
         for (size_t k = 0; k < ask->keep_out_count; k++)
-            if (shape_has(&ask->keep_outs[k], q))
+            if (shape_has(ask->keep_outs[k], q))
                 return last;
         last = q;
     }

@@ -36,17 +36,17 @@ static bool find_near(struct layout_plot *p, struct fault *f)
 
 static bool is_far(const struct layout_plot *p, long cell, double reach)
 {
-    return p->ground->cover[cell] && p->router.owner[cell] == 0 &&
+    return p->ground->reached[cell] && p->router.owner[cell] == 0 &&
            p->near.room[cell] > reach;
 }
 
-/* In the cover, and in none of what is kept out of it? */
+/* In the cover that is to be reached, and in none of what is kept out of it? */
 static bool is_cover(const struct layout_ask *ask, struct point q)
 {
-    if (!shape_has(ask->cover, q))
+    if (!shape_has(ask->cover, q) || (ask->reached && !shape_has(ask->reached, q)))
         return false;
     for (size_t k = 0; k < ask->keep_out_count; k++)
-        if (shape_has(&ask->keep_outs[k], q))
+        if (shape_has(ask->keep_outs[k], q))
             return false;
     return true;
 }
@@ -57,7 +57,7 @@ static void look_closer(struct layout_plot *p, long cell)
     enum { PARTS = 5 };
     const struct lattice *at = &p->ground->room.at;
     const struct layout_ground *g = p->ground;
-    bool inner = g->cover[cell] && g->room.room[cell] > 0.75 * at->cell;
+    bool inner = !g->ask->reached && g->cover[cell] && g->room.room[cell] > 0.75 * at->cell;
     struct point c = lattice_center(at, cell);
     for (int k = 0; k < PARTS * PARTS; k++) {
         struct point q = { c.x + at->cell * ((k % PARTS) / (PARTS - 1.0) - 0.5),
@@ -84,8 +84,8 @@ bool layout_measure_reach(struct layout_plot *p, struct fault *f)
     for (long row = 1; row + 1 < at->rows; row++) {
         for (long x = 1; x + 1 < at->columns; x++) {
             long i = row * at->columns + x;
-            bool beside = g->cover[i - 1] || g->cover[i] || g->cover[i + 1] ||
-                          g->cover[i - at->columns] || g->cover[i + at->columns];
+            bool beside = g->reached[i - 1] || g->reached[i] || g->reached[i + 1] ||
+                          g->reached[i - at->columns] || g->reached[i + at->columns];
             if (beside && p->router.owner[i] == 0 &&
                 p->near.room[i] >= most - 1.5 * cell &&
                 p->near.room[i] + 0.71 * cell > p->score.reach)
@@ -179,7 +179,7 @@ static bool give_up_beyond(const struct layout_plot *p, double reach, uint8_t *g
     size_t count = lattice_count(&p->ground->room.at);
     bool made = find_ground(p, &ground, f), beyond = false;
     for (size_t i = 0; made && !beyond && i < count; i++)
-        beyond = p->ground->cover[i] && p->piece[i] == 0 && ground.room[i] > reach;
+        beyond = p->ground->reached[i] && p->piece[i] == 0 && ground.room[i] > reach;
     for (size_t i = 0; beyond && i < count; i++)
         given_up[i] = p->piece[i] == 0 && ground.room[i] > BESIDE * reach;
     field_clear(&ground);

@@ -83,10 +83,11 @@ bool map_degrees(struct map_job *job, OGRLayerH layer, OGRCoordinateTransformati
     if (fabs(OSRGetPrimeMeridian(system, NULL)) > 1e-9 ||
         fabs(OSRGetAngularUnits(system, &unit) - 0.017453292519943295) > 1e-9)
         return wrong_datum(job, "of a meridian or unit of its own");
+    const char *name = OSRGetName(system);
+    snprintf(job->map->system, sizeof job->map->system, "%s", name ? name : datum);
     if (!OSRIsProjected(system))
         return true; /* GDAL hands these over with longitude first */
-    const char *name = OSRGetName(system);
-    snprintf(job->map->datum, sizeof job->map->datum, "%s", name ? name : datum);
+    snprintf(job->map->datum, sizeof job->map->datum, "%s", job->map->system);
     *out = to_degrees(system);
     if (*out)
         return true;

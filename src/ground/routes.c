@@ -17,8 +17,13 @@
 static bool check_ways(const struct routes_ask *ask, struct routes *r, struct fault *f)
 {
     size_t openings = ask->net.opening_count;
-    if (!ways_find(&r->net, openings, false, &r->ways, f) ||
-        !ways_find(&r->net, openings, true, &r->ways_apart, f))
+    struct one_ground ground;
+    if (!ways_ground(&r->net, &ground, f))
+        return false;
+    bool ok = ways_find(&r->net, &ground, openings, false, &r->ways, f) &&
+              ways_find(&r->net, &ground, openings, true, &r->ways_apart, f);
+    one_ground_free(&ground);
+    if (!ok)
         return false;
     const struct ways *w = ask->apart ? &r->ways_apart : &r->ways;
     for (size_t i = 0; i < openings; i++)
@@ -41,6 +46,11 @@ static bool check_dead_ends(const struct routes_ask *ask, struct routes *r,
     return true;
 }
 
+static const struct shape *reached(const struct routes_ask *ask)
+{
+    return ask->reached ? ask->reached : ask->cover;
+}
+
 static bool check_farthest(const struct routes_ask *ask, struct routes *r,
                            struct fault *f)
 {
@@ -50,7 +60,7 @@ static bool check_farthest(const struct routes_ask *ask, struct routes *r,
         return fault_no_memory(f);
     for (size_t i = 0; i < net->trail_count; i++)
         lines[i] = net->trails[i].line;
-    struct reach_ask far = { ask->cover, lines, net->trail_count, net->openings,
+    struct reach_ask far = { reached(ask), lines, net->trail_count, net->openings,
                              net->opening_count };
     bool ok = reach_farthest(&far, &r->farthest, f);
     free(lines);
@@ -83,7 +93,8 @@ static bool add_strips(struct strips *s, const struct shape *shape, double radiu
 }
 
 /* How much of the cover the openings and strips take; a `radius` of 0 takes each trail by
- * its own width, and the openings without a strip round them. */
+ * its own width, and the openings without a strip round them. With a radius it is the
+ * cover that is to be reached. */
 static bool measure(const struct routes_ask *ask, double radius, double lines,
                     struct covered *found, struct fault *f)
 {
@@ -95,7 +106,7 @@ static bool measure(const struct routes_ask *ask, double radius, double lines,
                         radius > 0 ? radius : net->trails[i].width / 2, f);
     for (size_t i = 0; ok && radius > 0 && i < net->opening_count; i++)
         ok = add_strips(&s, net->openings[i], radius, f);
-    struct covered_ask area = { ask->cover,
+    struct covered_ask area = { radius > 0 ? reached(ask) : ask->cover,
                                 s.list,
                                 s.count,
                                 net->openings,

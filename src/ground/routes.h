@@ -11,7 +11,8 @@
  *
  * What is looked at, each with its place: ways out of every opening (ways.h), dead ends
  * (dead_ends.h; one that lies outside the cover by more than `snap` is somebody else's),
- * the farthest point of the cover (reach.h) and the share beyond `reach`, sight lines
+ * the farthest point of the cover that is to be reached (reach.h) and its share beyond
+ * `reach`, sight lines
  * (sight.h), what lies nearer to a shunned edge than asked, trails through keep-outs, and
  * the share of the cover that is opened (covered.h).
  * Trails are measured from their middle line, but for what they open and for sight, which
@@ -40,6 +41,7 @@ struct routes_ask {
     const struct shape *const *keep_outs; /* areas: water, wetland, keeps */
     size_t shun_count, keep_out_count;
     size_t ways_out;
+    const struct shape *reached; /* areas: the cover that `reach` is asked of; NULL: all */
     bool apart;          /* routes may not meet in a junction or an opening either */
     double reach, sight; /* ft */
 };
@@ -65,7 +67,7 @@ struct routes {
     size_t short_of_ways;   /* openings with fewer than asked, of the kind asked */
     struct dead_end_list dead_ends;
     struct reach farthest;
-    double beyond; /* share of the cover farther than `reach`, 0 to 1 */
+    double beyond; /* share of that cover farther than `reach`, 0 to 1 */
     struct sight_list sights;
     struct routes_places near;    /* a shunned edge */
     struct routes_places through; /* keep-outs */

@@ -95,6 +95,7 @@ static bool add_stretch(struct builder *b, struct trail_net *net, const struct r
                              r->part,
                              from->along,
                              to->along,
+                             b->ask->trails[r->trail].width,
                              0,
                              net->point_count,
                              0 };

@@ -65,6 +65,7 @@ struct net_stretch {
     size_t a, b;         /* nodes */
     size_t trail, part;  /* whose stretch it is */
     double from, to;     /* ft along that part */
+    double width;        /* ft, that of the trail */
     double length;       /* ft, from node to node (to the rim of an opening) */
     size_t first, count; /* its points in `points`, from a to b */
 };

@@ -6,6 +6,7 @@
 #include "base/num.h"
 #include "base/suggest.h"
 
+enum { WITH_LUA = VERB_RUN | VERB_CHECK | VERB_WHY | VERB_HELP | VERB_MAP };
 enum option { JSON, INTO, SET, PACK, IDS, TRACE, STEPS, MEMORY, OPTIONS };
 static const struct {
     const char *name, *value; /* what the value is called; NULL for none */
@@ -15,10 +16,10 @@ static const struct {
     [INTO] = { "-o", "DIR", VERB_RUN },
     [SET] = { "--set", "NAME=VALUE", VERB_RUN | VERB_CHECK | VERB_WHY },
     [PACK] = { "--pack", "DIR", VERB_RUN | VERB_CHECK | VERB_WHY | VERB_HELP },
-    [IDS] = { "--ids", NULL, VERB_RUN | VERB_CHECK | VERB_WHY | VERB_HELP },
-    [TRACE] = { "--trace", NULL, VERB_RUN | VERB_CHECK | VERB_WHY | VERB_HELP },
-    [STEPS] = { "--steps", "N", VERB_RUN | VERB_CHECK | VERB_WHY | VERB_HELP },
-    [MEMORY] = { "--memory", "N", VERB_RUN | VERB_CHECK | VERB_WHY | VERB_HELP },
+    [IDS] = { "--ids", NULL, WITH_LUA },
+    [TRACE] = { "--trace", NULL, WITH_LUA },
+    [STEPS] = { "--steps", "N", WITH_LUA },
+    [MEMORY] = { "--memory", "N", WITH_LUA },
 };
 
 bool command_path(struct settings *s, char *path)

@@ -15,7 +15,10 @@
 
 struct fault;
 
-enum verb { VERB_RUN = 1, VERB_CHECK = 2, VERB_WHY = 4, VERB_HELP = 8, VERB_LIMIT = 16 };
+enum verb {
+    VERB_RUN = 1, VERB_CHECK = 2, VERB_WHY = 4, VERB_HELP = 8, VERB_LIMIT = 16,
+    VERB_MAP = 32
+};
 
 struct command {
     struct settings settings;

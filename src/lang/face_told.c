@@ -14,37 +14,39 @@
 
 static const char ids_key = 0; /* registry: set of the ids of faults told so far */
 
-/* Where the key is of the table that is given at `at`, or `at` itself. */
+/* Where the key is of the table that is given at `at`, or `at` itself. A number is the
+ * entry of a list; a list of keys leads into the tables inside: { "map", 2, "field" }. */
 static struct span key_within(lua_State *L, struct span at, int key)
 {
     struct host *host = host_of(L);
     struct script *script = at.source ? load_script(host, at.source) : NULL;
-    if (!script || lua_type(L, key) != LUA_TSTRING)
+    struct span found = SPAN_NONE;
+    if (!script)
         return at;
-    struct span found =
-        script_key_in_call(script, host->sources, at, lua_tostring(L, key));
+    if (lua_isinteger(L, key)) {
+        found = script_entry_in_call(script, host->sources, at,
+                                     (uint32_t)lua_tointeger(L, key));
+    } else if (lua_type(L, key) == LUA_TSTRING) {
+        found = script_key_in_call(script, host->sources, at, lua_tostring(L, key));
+    } else if (lua_type(L, key) == LUA_TTABLE) {
+        lua_Integer count = luaL_len(L, key);
+        luaL_checkstack(L, 1, "keys inside keys");
+        for (lua_Integer i = 1; i <= count; i++) {
+            lua_rawgeti(L, key, i);
+            at = key_within(L, at, lua_gettop(L));
+            lua_pop(L, 1);
+        }
+    }
     return found.source ? found : at;
 }
 
-/* Where `key` of the call at `place` is, or the call itself. A list of keys leads into
- * the tables inside: { "species", "red oak" }. */
+/* Where `key` of the call at `place` is, or the call itself. */
 static struct span key_span(lua_State *L, int place, int key)
 {
     struct span at = face_span(L, place);
-    if (lua_isnoneornil(L, place)) {
-        if (!raise_author(L, &at))
-            at = SPAN_NONE;
-        return at;
-    }
-    if (lua_type(L, key) != LUA_TTABLE)
+    if (!lua_isnoneornil(L, place))
         return key_within(L, at, key);
-    lua_Integer count = luaL_len(L, key);
-    for (lua_Integer i = 1; i <= count; i++) {
-        lua_rawgeti(L, key, i);
-        at = key_within(L, at, -1);
-        lua_pop(L, 1);
-    }
-    return at;
+    return raise_author(L, &at) ? at : SPAN_NONE;
 }
 
 /* The fault (place, key, id, message, hint) at argument `first` on. */

@@ -255,6 +255,16 @@ bool host_help(struct host *host, const char *word, struct buf *out)
     return stage(host, (struct call){ "help", "text", word, out });
 }
 
+bool host_map(struct host *host, const char *path, struct buf *out)
+{
+    struct fault f = { 0 };
+    const char *stroke = strrchr(path, '/');
+    if (!finder_set_property(host->finder, path, &f))
+        return stage_failed(host, &f);
+    return stage(host,
+                 (struct call){ "map_list", "text", stroke ? stroke + 1 : path, out });
+}
+
 bool host_has_stop(const struct host *host)
 {
     return plan_has_stop(host->plan);

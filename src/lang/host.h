@@ -77,6 +77,9 @@ bool host_file(struct host *host, const char *name, struct buf *out);
 bool host_why(struct host *host, const char *name, bool rule, struct buf *out);
 /* Appends help on a word, or the overview when it is NULL. */
 bool host_help(struct host *host, const char *word, struct buf *out);
+/* Appends what is in a map's file, and what to write of it into a script; where a feature
+ * of it is broken, all the rest is still told. Without a plan. */
+bool host_map(struct host *host, const char *path, struct buf *out);
 /* Does the settled plan hold a stop? */
 bool host_has_stop(const struct host *host);
 /* Appends what scripts printed, what was wrong and what was warned of, in order of the

@@ -1,29 +1,22 @@
 #include "lang/limits.h"
 
 #include <lua.h>
+#include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/resource.h>
 #include <time.h>
 
 #include "lang/host.h"
+#include "lang/limits_inner.h"
 #include "lang/raise.h"
-#include "quantity/graph.h"
 
 enum {
     HOOK_EVERY = 1000,
     /* A coroutine takes with it what its hook had not yet counted, so it counts finer and
      * is charged for as much when it is made. */
-    HOOK_EVERY_COROUTINE = 100,
-    HOOKS_A_LOOK = 16,      /* the clock is asked by a system call: not at every hook */
-    BYTES_PER_TICK = 64, /* memory written in about the time of one instruction */
-    BYTES_CHARGED =
-        1024, /* blocks from this size cost ticks: an instruction can make one */
-    NATIVE_STEP = 64 * 1024,
-    REST = 8 << 20, /* bytes in use before the collector starts: a plan makes less */
-    LEARNING = UINT32_MAX /* the number of the cell that tells how a block looks */
+    HOOK_EVERY_COROUTINE = 100
 };
 
 /* Address sanitizers cannot look into an arena, and Lua's blocks are worth their while. */
@@ -65,187 +58,6 @@ void limits_clear(struct limits *l)
     l->running = NULL;
 }
 
-static struct limits *limits_of(lua_State *L)
-{
-    return host_of(L)->limits;
-}
-
-/* ---- memory ---- */
-
-/* Lua collects and asks once more before it gives up: then the request is the same. */
-static void *refuse(struct limits *l, enum refusal what, size_t size)
-{
-    if (l->refused == REFUSED_NOTHING) {
-        l->refused_at = SPAN_NONE;
-        if (l->running)
-            raise_author(l->running, &l->refused_at);
-    }
-    l->refused = what;
-    l->refused_size = size;
-    return NULL;
-}
-
-static bool may_grow(struct limits *l, size_t by)
-{
-    size_t used = l->lua_bytes + l->native_bytes + l->held_bytes;
-    return by <= l->allowed && used <= l->allowed - by;
-}
-
-static void *grown(struct limits *l, void *block, size_t old, size_t size)
-{
-    if (l->refused != REFUSED_NOTHING && l->refused_size == size)
-        l->refused = REFUSED_NOTHING;
-    l->lua_bytes += size - old;
-    if (l->lua_bytes > l->lua_bytes_peak)
-        l->lua_bytes_peak = l->lua_bytes;
-    if (size >= BYTES_CHARGED && l->started)
-        l->ticks += size / BYTES_PER_TICK;
-    return block;
-}
-
-static void *take(struct limits *l, size_t size)
-{
-    void *block = arena_take(&l->arena, size);
-    return block ? block : malloc(size);
-}
-
-static void give(struct limits *l, void *block, size_t size)
-{
-    if (block && size == l->cells.block && cells_hold(&l->cells, block))
-        cells_give(&l->cells, block);
-    else if (arena_holds(&l->arena, block))
-        arena_give(&l->arena, block, size);
-    else
-        free(block);
-}
-
-/* NULL when there is no memory: then the block is as it was. */
-static void *resize(struct limits *l, void *block, size_t old, size_t size)
-{
-    if (!arena_holds(&l->arena, block))
-        return realloc(block, size);
-    if (arena_fits(old, size))
-        return block;
-    void *moved = take(l, size);
-    if (moved) {
-        memcpy(moved, block, old < size ? old : size);
-        arena_give(&l->arena, block, old);
-    }
-    return moved;
-}
-
-/* With no block to change, `kind` says what the new one is for. */
-static void *fresh(struct limits *l, size_t kind, size_t size)
-{
-    if (kind == LUA_TSTRING && l->started && size > l->string_most)
-        return refuse(l, REFUSED_STRING, size);
-    if (!may_grow(l, size))
-        return refuse(l, REFUSED_MEMORY, size);
-    void *block;
-    if (kind == LUA_TUSERDATA && l->learning) {
-        l->learning = false;
-        cells_size(&l->cells, size);
-        l->cells.waiting = LEARNING;
-    }
-    if (kind == LUA_TUSERDATA && l->cells.waiting != 0 && size == l->cells.block)
-        block = cells_take(&l->cells);
-    else
-        block = take(l, size);
-    return block ? grown(l, block, 0, size) : refuse(l, REFUSED_MEMORY, size);
-}
-
-void *limits_alloc(void *limits, void *block, size_t old, size_t size)
-{
-    struct limits *l = limits;
-    if (size == 0) {
-        l->lua_bytes -= block ? old : 0;
-        give(l, block, old);
-        return NULL;
-    }
-    if (!block)
-        return fresh(l, old, size);
-    if (size > old && !may_grow(l, size - old))
-        return refuse(l, REFUSED_MEMORY, size);
-    void *moved = resize(l, block, old, size);
-    if (moved)
-        return grown(l, moved, old, size);
-    /* Lua counts on shrinking never to fail; it then takes the block to be the smaller.
-     *  */
-    return size > old ? refuse(l, REFUSED_MEMORY, size) : grown(l, block, old, size);
-}
-
-void limits_learn_cell(lua_State *L)
-{
-    struct limits *l = limits_of(L);
-    l->learning = true;
-    cells_payload(&l->cells, lua_newuserdatauv(L, 0, 0));
-    lua_pop(L, 1);
-}
-
-/* The collector's work is a tenth of a common run and frees next to nothing in it. Is it
- * awake now? */
-static bool wake(lua_State *L, struct limits *l)
-{
-    size_t rest = l->bytes_most / 4 < REST ? l->bytes_most / 4 : REST;
-    if (l->resting && l->lua_bytes + l->native_bytes + l->held_bytes > rest) {
-        l->resting = false;
-        lua_gc(L, LUA_GCRESTART);
-    }
-    return !l->resting;
-}
-
-void limits_native(lua_State *L, size_t bytes)
-{
-    struct limits *l = limits_of(L);
-    const struct graph *g = host_of(L)->graph;
-    l->native_bytes = bytes;
-    l->graph_bytes = g ? graph_bytes(g) : 0;
-    bytes += l->held_bytes;
-    if (bytes > l->native_told + NATIVE_STEP) {
-        size_t kilobytes = (bytes - l->native_told) / 1024;
-        l->native_told = bytes;
-        if (wake(L, l))
-            lua_gc(L, LUA_GCSTEP, (int)(kilobytes < 1 << 20 ? kilobytes : 1 << 20));
-    } else if (bytes < l->native_told) {
-        l->native_told = bytes;
-    }
-    if (!may_grow(l, 0)) {
-        refuse(l, REFUSED_MEMORY, 0);
-        limits_was_stop(L, L, LUA_ERRMEM);
-        limits_raise(L);
-    }
-}
-
-void limits_hold(lua_State *L, size_t bytes)
-{
-    struct limits *l = limits_of(L);
-    const struct graph *g = host_of(L)->graph;
-    size_t others = l->native_bytes - l->graph_bytes;
-    l->held_bytes += bytes;
-    limits_native(L, others + (g ? graph_bytes(g) : 0));
-}
-
-void limits_let_go(lua_State *L, size_t bytes)
-{
-    struct limits *l = limits_of(L);
-    l->held_bytes -= bytes < l->held_bytes ? bytes : l->held_bytes;
-}
-
-void limits_graph(lua_State *L)
-{
-    struct limits *l = limits_of(L);
-    struct graph *g = host_of(L)->graph;
-    size_t others = l->native_bytes - l->graph_bytes, bytes = graph_bytes(g);
-    if (l->lua_bytes + l->held_bytes + others + bytes > l->allowed) {
-        /* Before giving up: what no script holds any more goes. Long work, so charged. */
-        limits_charge(L, 1000 + l->allowed / 1000);
-        lua_gc(L, LUA_GCCOLLECT);
-        graph_collect(g);
-        bytes = graph_bytes(g);
-    }
-    limits_native(L, others + bytes);
-}
-
 /* ---- steps ---- */
 
 static double seconds_of(clockid_t clock)
@@ -276,11 +88,22 @@ uint64_t limits_left(const struct limits *l)
     return l->ticks < l->ticks_most ? l->ticks_most - l->ticks : 0;
 }
 
+/* "the script was stopped after 200 million steps", unless a map took most of them. */
+static void stop_run(lua_State *L, struct limits *l, const char *id, const char *mend,
+                     double used, const char *unit)
+{
+    char what[INPUT_WHAT], less[INPUT_MEND];
+    if (!limits_blames_input(l, false))
+        limits_stop(L, id, mend, "the script was stopped after %.0f %s", used, unit);
+    limits_say_input(&l->input, what, less);
+    limits_stop(L, id, less, "%s, and the script was stopped after %.0f %s", what, used,
+                unit);
+}
+
 static void stop_steps(lua_State *L, struct limits *l)
 {
-    limits_stop(L, "limit-steps", "look for a loop or a call that never ends",
-                "the script was stopped after %llu million steps",
-                (unsigned long long)(l->ticks_most + 500000) / 1000000);
+    stop_run(L, l, "limit-steps", "look for a loop or a call that never ends",
+             floor(((double)l->ticks_most + 500000) / 1000000), "million steps");
 }
 
 void limits_charge(lua_State *L, uint64_t ticks)
@@ -305,11 +128,11 @@ static void hook(lua_State *L, lua_Debug *ar)
     (void)ar;
     struct limits *l = limits_of(L);
     limits_charge(L, (uint64_t)lua_gethookcount(L));
-    wake(L, l);
+    limits_wake(L, l);
     if (out_of_time(l))
-        limits_stop(L, "limit-time",
-                    "look for a loop that never ends, or for very long texts",
-                    "the script was stopped after %.0f seconds", l->seconds_most);
+        stop_run(L, l, "limit-time",
+                 "look for a loop that never ends, or for very long texts",
+                 l->seconds_most, "seconds");
 }
 
 void limits_open(lua_State *L)
@@ -376,7 +199,7 @@ void limits_stop(lua_State *L, const char *id, const char *hint, const char *wor
     struct limits *l = limits_of(L);
     struct span at = SPAN_NONE;
     raise_author(L, &at);
-    char text[200];
+    char text[400];
     va_list list;
     va_start(list, words);
     vsnprintf(text, sizeof text, words, list);
@@ -416,6 +239,14 @@ static void memory_stop(struct limits *l, struct span at)
         fault_hint(&l->stop, "look for a text that a loop makes longer and longer");
         return;
     }
+    if (limits_blames_input(l, true)) {
+        char what[INPUT_WHAT], mend[INPUT_MEND];
+        limits_say_input(&l->input, what, mend);
+        fault_set(&l->stop, "limit-memory", at,
+                  "%s, and takes more than %zu MB of memory", what, l->bytes_most >> 20);
+        fault_hint(&l->stop, "%s", mend);
+        return;
+    }
     fault_set(&l->stop, "limit-memory", at, "the script wants more than %zu MB of memory",
               l->bytes_most >> 20);
     fault_hint(&l->stop, "look for a table or a text that grows in a loop");
@@ -449,14 +280,4 @@ void limits_after_error(lua_State *L, lua_State *from, int status)
 {
     if (limits_was_stop(L, from, status))
         limits_raise(L);
-}
-
-bool limits_process(unsigned seconds)
-{
-    struct rlimit limit;
-    if (getrlimit(RLIMIT_CPU, &limit) != 0)
-        return false;
-    if (limit.rlim_cur == RLIM_INFINITY || limit.rlim_cur > seconds)
-        limit.rlim_cur = seconds;
-    return setrlimit(RLIMIT_CPU, &limit) == 0;
 }

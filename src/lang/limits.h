@@ -26,6 +26,15 @@
 
 struct lua_State;
 
+/* What a script reads from outside that takes work by its size: a map. */
+struct limits_input {
+    char name[160];
+    size_t corners, features; /* corners: of areas, lines and points together */
+    size_t bytes;             /* that it takes, about */
+};
+
+enum { INPUT_WHAT = 300, INPUT_MEND = 100 };
+
 /* What the allocator has refused and nobody has told yet. */
 enum refusal { REFUSED_NOTHING, REFUSED_MEMORY, REFUSED_STRING };
 
@@ -48,6 +57,10 @@ struct limits {
     uint32_t coroutines;      /* at most this many are unfinished */
     uint32_t depth;
     uint32_t handlers;        /* of xpcall, each called for an error of the one before */
+
+    struct limits_input input; /* the largest; no corners: none */
+    size_t input_bytes;        /* of all inputs */
+    uint64_t input_ticks;      /* of `ticks` */
 
     struct fault stop;        /* the limit that ended the run, not set while it goes on */
     struct fault scratch;     /* for checks that seldom fail; not set between two calls */
@@ -108,6 +121,19 @@ void limits_graph(struct lua_State *L);
 void limits_enter(struct lua_State *L);
 void limits_leave(struct lua_State *L);
 
+/* A map was read: the largest is named where maps are to blame for a stop. Before its
+ * bytes are held. */
+void limits_input(struct lua_State *L, const struct limits_input *input);
+/* As limits_charge, for work that grows with the corners of shapes. */
+void limits_charge_input(struct lua_State *L, uint64_t ticks);
+/* Did inputs take half of what was used? Of memory, else of the steps. */
+bool limits_blames_input(const struct limits *l, bool memory);
+/* What is too much in it, and the mend. */
+void limits_say_input(const struct limits_input *input, char what[INPUT_WHAT],
+                      char mend[INPUT_MEND]);
+/* The watchdog blames the largest, from here on. */
+void limits_suspect(struct lua_State *L);
+
 /* Ends the run: does not return. The first stop stays. */
 __attribute__((noreturn, format(printf, 4, 5)))
 void limits_stop(struct lua_State *L, const char *id, const char *hint, const char *words,
@@ -123,9 +149,5 @@ bool limits_was_stop(struct lua_State *L, struct lua_State *from, int status);
 /* Every new coroutine: charges it, counts it and gives it its hook. On top of L: the
  * thread. */
 void limits_adopt(struct lua_State *L, struct lua_State *thread);
-
-/* The last line, for main: the kernel ends the process after so many seconds of processor
- * time, whatever hangs. Output is written beside and renamed, so nothing is left half. */
-bool limits_process(unsigned seconds);
 
 #endif

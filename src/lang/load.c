@@ -18,6 +18,7 @@
 #include "lang/raise.h"
 #include "lang/sandbox.h"
 #include "lang/script.h"
+#include "lang/syntax.h"
 #include "quantity/graph.h"
 
 enum {
@@ -192,8 +193,11 @@ static void compile(lua_State *L, struct host *host, const struct load *load,
     }
     size_t length;
     const char *text = script_lua(load->script, &length);
-    if (!host_load(L, name, text, length, f))
-        fault_raise(L, f);
+    if (host_load(L, name, text, length, f))
+        return;
+    if (strcmp(f->id, "syntax") == 0)
+        syntax_more(L, load->source, f, &host->faults);
+    fault_raise(L, f);
 }
 
 /* Compiles and calls the text with its literals. Runs protected. */

@@ -124,22 +124,28 @@ static void tell(struct buf *out, const char *folder, const struct paper_file *f
 static bool find(const char *folder, const char *name, struct stat *about)
 {
     char *path = folder_path(folder, name);
-    bool there = path && stat(path, about) == 0;
+    bool there = path && lstat(path, about) == 0; /* a link would be replaced itself */
     free(path);
     return there;
+}
+
+static bool is_same(const struct stat *one, const struct stat *other)
+{
+    return one->st_dev == other->st_dev && one->st_ino == other->st_ino;
 }
 
 /* Would the file take the place of one that the plan was read from? */
 static bool takes_input(const struct papers *p, const char *folder,
                         const struct paper_file *file, struct fault *f)
 {
-    struct stat target, input;
+    struct stat target, input, link;
     if (!is_made(file) || !find(folder, file->name, &target))
         return false;
     for (size_t i = 0; i < p->count; i++) {
         const struct paper_file *read = &p->list[i];
         if (!is_input(read) || stat(read->says, &input) != 0 ||
-            input.st_dev != target.st_dev || input.st_ino != target.st_ino)
+            lstat(read->says, &link) != 0 ||
+            !(is_same(&input, &target) || is_same(&link, &target)))
             continue;
         fault_set(f, "papers-input", SPAN_NONE,
                   "the plan is read from `%s`, and `%s` would be written over it",

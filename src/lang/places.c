@@ -69,10 +69,12 @@ struct span script_call_at(struct script *s, const struct sources *all, uint32_t
     return i < t.count ? index_span(&t, i, i) : SPAN_NONE;
 }
 
-/* The `{` of the table given to the call at i, or that is the value of the key at i. */
+/* The `{` of the table given to the call at i, that is the value of the key at i, or i. */
 static size_t table_of(const struct index *t, size_t i)
 {
     size_t depth = 0;
+    if (index_is_sign(t, i, '{'))
+        return i;
     for (i++; i < t->count; i++) {
         if (index_is_sign(t, i, '{'))
             return i;
@@ -97,20 +99,29 @@ static bool is_quoted(const struct index *t, size_t i, const char *word)
            memcmp(t->text + t->list[i].at + 1, word, length) == 0;
 }
 
+/* The token behind which the next key or entry of a table begins, from *i on; false when
+ * the table, whose nesting is counted in *depth, ends before it. */
+static bool next_start(const struct index *t, size_t *i, int *depth)
+{
+    for (; *i < t->count; ++*i) {
+        bool starts = index_is_sign(t, *i, '{') || index_is_sign(t, *i, ',') ||
+                      index_is_sign(t, *i, ';');
+        *depth += index_nesting(t, *i);
+        if (*depth == 0)
+            return false;
+        if (*depth == 1 && starts)
+            return true;
+    }
+    return false;
+}
+
 /* The key, and the first token of its value; false when the table has no such key. */
 static bool find_key(const struct index *t, struct span call, const char *key, size_t *at,
                      size_t *value)
 {
     size_t i = table_of(t, index_token(t, call));
     int depth = 0;
-    for (; i < t->count; i++) {
-        bool starts = index_is_sign(t, i, '{') || index_is_sign(t, i, ',') ||
-                      index_is_sign(t, i, ';');
-        depth += index_nesting(t, i);
-        if (depth == 0)
-            return false;
-        if (depth != 1 || !starts)
-            continue;
+    for (; next_start(t, &i, &depth); i++) {
         bool named =
             index_is_kind(t, i + 1, TOKEN_NAME) || index_is_kind(t, i + 1, TOKEN_KEYWORD);
         *at = named ? i + 1 : i + 2;
@@ -134,6 +145,24 @@ struct span script_key_in_call(struct script *s, const struct sources *all,
     if (!index_of(s, all, &t) || !find_key(&t, call, key, &at, &value))
         return SPAN_NONE;
     return index_span(&t, at, at);
+}
+
+struct span script_entry_in_call(struct script *s, const struct sources *all,
+                                 struct span call, uint32_t entry)
+{
+    struct index t;
+    if (!index_of(s, all, &t))
+        return SPAN_NONE;
+    uint32_t passed = 0;
+    int depth = 0;
+    for (size_t i = table_of(&t, index_token(&t, call)); next_start(&t, &i, &depth); i++) {
+        bool named = index_is_sign(&t, i + 1, '[') || index_is_sign(&t, i + 2, '=');
+        if (index_is_sign(&t, i + 1, '}'))
+            return SPAN_NONE;
+        if (!named && ++passed == entry)
+            return index_span(&t, i + 1, i + 1);
+    }
+    return SPAN_NONE;
 }
 
 struct span script_value_of_key(struct script *s, const struct sources *all,

@@ -13,28 +13,13 @@
 #include "lang/load.h"
 #include "lang/narrow.h"
 #include "lang/plainer.h"
+#include "lang/raise_inner.h"
 #include "lang/syntax.h"
-
-enum { CHAIN_MOST = 16 };
-
-struct link {
-    char words[120];
-    struct span at; /* unless `where` is to be asked, which is dear */
-    struct span (*where)(lua_State *, int64_t);
-    int64_t place;
-};
-
-struct raise {
-    struct link chain[CHAIN_MOST];
-    size_t depth;        /* may pass CHAIN_MOST: the rest is counted, not kept */
-    struct fault caught; /* by the message handler, until host_call takes it */
-    bool loading;        /* the parser runs: what overflows is the text's nesting */
-};
 
 /* Their addresses are keys of the registry. */
 static const char raise_key, fault_key, trace_key;
 
-static struct raise *raise_of(lua_State *L)
+struct raise *raise_of(lua_State *L)
 {
     lua_rawgetp(L, LUA_REGISTRYINDEX, &raise_key);
     struct raise *r = lua_touserdata(L, -1);
@@ -201,101 +186,6 @@ const char *raise_prefix(lua_State *L, const char *text, struct span *out)
     return NULL;
 }
 
-/* ---- the chain ---- */
-
-static struct link *push(lua_State *L, const char *words)
-{
-    struct raise *r = raise_of(L);
-    struct link *link = r->depth < CHAIN_MOST ? &r->chain[r->depth] : NULL;
-    r->depth++;
-    if (!link)
-        return NULL;
-    size_t length = strnlen(words, sizeof link->words - 1);
-    memcpy(link->words, words, length);
-    link->words[length] = '\0';
-    link->where = NULL;
-    return link;
-}
-
-void host_chain_push(lua_State *L, const char *words, struct span at)
-{
-    struct link *link = push(L, words);
-    if (link)
-        link->at = at;
-}
-
-void host_chain_push_place(lua_State *L, const char *words,
-                           struct span (*where)(lua_State *, int64_t), int64_t place)
-{
-    struct link *link = push(L, words);
-    if (link) {
-        link->where = where;
-        link->place = place;
-    }
-}
-
-static struct span link_at(lua_State *L, const struct link *link)
-{
-    return link->where ? link->where(L, link->place) : link->at;
-}
-
-void host_chain_pop(lua_State *L)
-{
-    struct raise *r = raise_of(L);
-    if (r->depth > 0)
-        r->depth--;
-}
-
-size_t host_chain_depth(lua_State *L)
-{
-    const struct raise *r = raise_of(L);
-    return r ? r->depth : 0;
-}
-
-void host_chain_cut(lua_State *L, size_t depth)
-{
-    struct raise *r = raise_of(L);
-    if (r && depth < r->depth)
-        r->depth = depth;
-}
-
-static bool same_line(const struct sources *all, struct span a, struct span b)
-{
-    return a.source == b.source && a.source != 0 &&
-           source_place(all, a).line == source_place(all, b).line;
-}
-
-/* Innermost first; what a deeper host_call has already said is not said again. */
-void host_chain_tell(lua_State *L, struct fault *f)
-{
-    const struct host *host = host_of(L);
-    const struct raise *r = raise_of(L);
-    if (!r)
-        return;
-    size_t from = r->depth < CHAIN_MOST ? r->depth : CHAIN_MOST;
-    for (size_t i = from; i > 0; i--) {
-        const struct link *link = &r->chain[i - 1];
-        struct span at = link_at(L, link);
-        /* What happens after the script has no line of its own running: its act's is it.
-         *  */
-        fault_place(f, at);
-        if (same_line(host->sources, f->at, at))
-            continue;
-        char said[240];
-        if (at.source != 0) {
-            struct place p = source_place(host->sources, at);
-            snprintf(said, sizeof said, ", in %s, applied at %.80s:%u", link->words,
-                     p.file, (unsigned)p.line);
-        } else {
-            snprintf(said, sizeof said, ", in %s", link->words);
-        }
-        size_t length = strlen(f->message), more = strlen(said);
-        if (strstr(f->message, said) || length + more >= sizeof f->message)
-            continue;
-        memcpy(f->message + length, said, more + 1);
-    }
-}
-
 /* ---- catching ---- */
 
 /* A mistake of the built-in Lua: nothing that an author could mend. */
@@ -344,8 +234,7 @@ static void fault_of_value(lua_State *L, int index, struct fault *f)
 
 /* The built-in rules and seasons are no author's either: the fault goes to what they were
  * asked about. */
-static void own_up(lua_State *L, const struct host *host, const struct raise *r,
-                   struct fault *f)
+static void own_up(lua_State *L, const struct host *host, struct fault *f)
 {
     struct place p = source_place(host->sources, f->at);
     if (!host->loads || f->at.source == 0 || strncmp(p.file, "stdlib/", 7) != 0 ||
@@ -353,9 +242,9 @@ static void own_up(lua_State *L, const struct host *host, const struct raise *r,
         return;
     /* A limit is reached where the work happens to be; what is too large is the plan. */
     if (fault_is_set(&host->limits->stop)) {
-        f->at = SPAN_NONE;
-        if (r && r->depth > 0 && r->depth <= CHAIN_MOST)
-            f->at = link_at(L, &r->chain[r->depth - 1]);
+        f->at = raise_chain_place(L);
+        if (limits_blames_input(host->limits, strcmp(f->id, "limit-memory") == 0))
+            return; /* a map is, and that is told */
         f->hint[0] = '\0';
         fault_hint(f, "a plan of that many acts and features wants more: --steps and "
                       "--memory allow it");
@@ -365,14 +254,13 @@ static void own_up(lua_State *L, const struct host *host, const struct raise *r,
     snprintf(where, sizeof where, "%.80s:%u", p.file, (unsigned)p.line);
     snprintf(words, sizeof words, "%s", f->message);
     fault_ours(f, where, words);
-    if (r && r->depth > 0 && r->depth <= CHAIN_MOST)
-        f->at = link_at(L, &r->chain[r->depth - 1]);
+    f->at = raise_chain_place(L);
 }
 
 static void fault_finish(lua_State *L, struct fault *f)
 {
     struct span at;
-    own_up(L, host_of(L), raise_of(L), f);
+    own_up(L, host_of(L), f);
     if (f->at.source == 0 && raise_author(L, &at))
         fault_place(f, at);
     host_chain_tell(L, f);

@@ -87,6 +87,10 @@ struct span script_call_at(struct script *s, const struct sources *all, uint32_t
  * key's own place serves as `call` for the table that is its value. */
 struct span script_key_in_call(struct script *s, const struct sources *all,
                                struct span call, const char *key);
+/* The first token of an entry, from 1, of the list that the call is given, or that is the
+ * value of a key; an entry's own place serves as `call` where it is a table. */
+struct span script_entry_in_call(struct script *s, const struct sources *all,
+                                 struct span call, uint32_t entry);
 struct span script_value_of_key(struct script *s, const struct sources *all,
                                 struct span call, const char *key);
 /* The inside of the string that is the value of a key, without its quotes or brackets;

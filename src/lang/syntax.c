@@ -31,9 +31,8 @@ static struct span deepest(uint32_t id, const char *text, size_t length)
     return (struct span){ id, (uint32_t)at, 1 };
 }
 
-/* The text with a plain number in place of each literal, nothing moved: what the parser
- * makes of it is what it made of the text that was loaded. */
-static char *plain_copy(const struct index *t)
+/* What the parser makes of it is what it made of the text that was loaded. */
+char *syntax_plain(const struct index *t)
 {
     char *copy = malloc(t->length + 1);
     if (!copy)
@@ -80,7 +79,7 @@ static void find_token(lua_State *L, struct syntax *s)
             candidates[count++] = i;
     if (count == 1)
         s->at = candidates[0];
-    char *copy = count > 1 ? plain_copy(&s->t) : NULL;
+    char *copy = count > 1 ? syntax_plain(&s->t) : NULL;
     for (size_t i = 0; copy && i < count && s->at == s->t.count; i++) {
         const struct token *t = &s->t.list[candidates[i]];
         size_t from = s->t.list[0].at;
@@ -454,24 +453,18 @@ static void read_near(struct syntax *s)
     snprintf(s->near, sizeof s->near, "%.*s", (int)(length < 79 ? length : 79), near);
 }
 
-void syntax_fault(lua_State *L, uint32_t id, const char *said, struct fault *out)
+/* Without tokens (out of memory) it is Lua's own words. */
+void syntax_say(lua_State *L, const struct index *t, const char *said, struct fault *out)
 {
-    const struct host *host = host_of(L);
-    struct script *script = host->loads ? load_script(host, id) : NULL;
-    size_t length;
-    const char *text = source_text(host->sources, id, &length);
-    struct syntax s = { .all = host->sources, .out = out, .line = { id, 0, 0 } };
+    struct syntax s = { .all = host_of(L)->sources,
+                        .t = *t,
+                        .at = t->count,
+                        .out = out,
+                        .line = { t->source, 0, 0 } };
     const char *words = raise_prefix(L, said, &s.line);
     s.words = words ? words : said;
-    if (strstr(said, "stack overflow") || strstr(said, "C levels")) {
-        fault_set(out, "limit-depth", deepest(id, text, length),
-                  "too many brackets or blocks inside one another");
-        fault_hint(out, "name the inner parts with `local`");
-        return;
-    }
     read_near(&s);
-    if (script && index_of(script, host->sources, &s.t)) {
-        s.at = s.t.count;
+    if (t->list) {
         if (!s.at_end)
             find_token(L, &s);
         if (say_unfinished(&s) || say_escape(&s) || say_named(&s) || say_colon(&s) ||
@@ -484,4 +477,22 @@ void syntax_fault(lua_State *L, uint32_t id, const char *said, struct fault *out
                   (int)(strstr(s.words, " near ") - s.words), s.words);
     else
         fault_set(out, "syntax", s.line, "%s", s.words);
+}
+
+void syntax_fault(lua_State *L, uint32_t id, const char *said, struct fault *out)
+{
+    const struct host *host = host_of(L);
+    struct script *script = host->loads ? load_script(host, id) : NULL;
+    size_t length;
+    const char *text = source_text(host->sources, id, &length);
+    if (strstr(said, "stack overflow") || strstr(said, "C levels")) {
+        fault_set(out, "limit-depth", deepest(id, text, length),
+                  "too many brackets or blocks inside one another");
+        fault_hint(out, "name the inner parts with `local`");
+        return;
+    }
+    struct index t = { .source = id };
+    if (!script || !index_of(script, host->sources, &t))
+        t = (struct index){ .source = id };
+    syntax_say(L, &t, said, out);
 }

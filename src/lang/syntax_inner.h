@@ -19,6 +19,12 @@ struct syntax {
     struct fault *out;
 };
 
+/* The text with a plain number in place of each literal, nothing moved, for the parser to
+ * read again; the caller frees it. NULL when out of memory. */
+char *syntax_plain(const struct index *t);
+/* The fault of a text of which the parser read the tokens of `t` only. */
+void syntax_say(struct lua_State *L, const struct index *t, const char *said,
+                struct fault *out);
 /* The innermost bracket or block that is open before token i; t.count for none. */
 size_t syntax_open(const struct syntax *s, size_t i);
 /* What a character means that Lua does not know: sets the fault, or returns false. */

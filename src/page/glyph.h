@@ -6,7 +6,7 @@
  *         columns += g.columns;
  *     }
  *
- * Knows no locale: wide and combining characters come from a table of Unicode 14. Bytes
+ * Knows no locale: how wide a character is tells base/utf8.h. Bytes
  * that are no UTF-8 come out as U+FFFD, control characters as none, and so do those that
  * turn the direction of the text (one thing could be written and another shown). */
 #ifndef SPINNEY_PAGE_GLYPH_H

@@ -3,6 +3,7 @@
 #include <assert.h>
 #include <stdint.h>
 
+#include "base/chance.h"
 #include "base/utf8.h"
 
 /* --- lines ------------------------------------------------------------------------ */
@@ -63,11 +64,7 @@ static uint64_t hash_key(uint64_t hash, const struct ical_text *key, size_t coun
         for (size_t k = 0; k < key[i].length; k++)
             hash = hash_byte(hash, (unsigned char)key[i].at[k]);
     }
-    /* Each bit to all others: the last steps of splitmix64 (Steele, Lea and Flood 2014,
-     * the constants from memory). */
-    hash = (hash ^ hash >> 30) * UINT64_C(0xBF58476D1CE4E5B9);
-    hash = (hash ^ hash >> 27) * UINT64_C(0x94D049BB133111EB);
-    return hash ^ hash >> 31;
+    return chance_mixed(hash);
 }
 
 void ical_put_uid(struct buf *out, const struct ical_text *key, size_t count)

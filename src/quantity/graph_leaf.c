@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "base/buf.h"
+#include "base/chance.h"
 #include "base/fault.h"
 #include "quantity/graph_inner.h"
 #include "quantity/unit_inner.h"
@@ -160,10 +161,7 @@ uint64_t graph_key(const char *name, uint32_t position, uint32_t occurrence)
     const uint32_t numbers[2] = { position, occurrence };
     for (int i = 0; i < 8; i++)
         h = (h ^ (numbers[i / 4] >> (i % 4 * 8) & 0xff)) * UINT64_C(1099511628211);
-    /* Neighbouring positions should differ in every bit: splitmix64's last steps. */
-    h = (h ^ (h >> 30)) * UINT64_C(0xbf58476d1ce4e5b9);
-    h = (h ^ (h >> 27)) * UINT64_C(0x94d049bb133111eb);
-    return h ^ (h >> 31);
+    return chance_mixed(h); /* neighbouring positions should differ in every bit */
 }
 
 bool graph_name(struct graph *g, struct qty *a, const char *name, struct origin how,

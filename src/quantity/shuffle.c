@@ -1,5 +1,6 @@
 #include "quantity/shuffle.h"
 
+#include "base/chance.h"
 #include "base/wide.h"
 
 /* The one seed of all draws: any number would do, but another one makes other last digits
@@ -8,25 +9,15 @@
 
 enum { LOW = SHUFFLE_SIZE - 1, HALF = SHUFFLE_BITS / 2 };
 
-/* Steele, Lea and Flood, Fast Splittable Pseudorandom Number Generators, OOPSLA 2014
- * (SplitMix64); constants from memory. */
-static uint64_t next(uint64_t *state)
-{
-    uint64_t x = *state += UINT64_C(0x9e3779b97f4a7c15);
-    x = (x ^ (x >> 30)) * UINT64_C(0xbf58476d1ce4e5b9);
-    x = (x ^ (x >> 27)) * UINT64_C(0x94d049bb133111eb);
-    return x ^ (x >> 31);
-}
-
 struct shuffle shuffle_of(uint64_t key)
 {
     uint64_t state = key ^ SEED;
     /* Once through the mill, so that neighbouring keys do not walk the same sequence one
      * step apart. */
-    state = next(&state);
+    state = chance_next(&state);
     struct shuffle s;
     for (int i = 0; i < SHUFFLE_ROUNDS; i++) {
-        uint64_t x = next(&state);
+        uint64_t x = chance_next(&state);
         s.mask[i] = (uint16_t)(x & LOW);
         s.factor[i] = (uint16_t)(((x >> 32) & LOW) | 1);
     }

@@ -15,6 +15,8 @@ maps
   A name is the attribute `name`, or the one that field = "..." says; what it
   is, `kind` or `type`, or the one of kind_field = "...". swapped = true:
   latitude stands first. Features of one name and form are taken together.
+  `spinney map farm.geojson` lists what is in a file, each name with its size,
+  and the lines to write into a script.
   Coordinates are degrees of WGS84, or a projection in WGS84 or NAD83 that the
   file states; lengths and areas are figured in feet round the middle of the
   property.
@@ -45,11 +47,12 @@ layout
                 told: road, house and property line
   setback       how far; 66 ft when none is told
   reach, sight  no cover lies farther than that from a trail or opening; nobody
-                sees farther than that along a trail
+                sees farther than that along a trail. Of trails or openings
+                after a cut of a mapped part (cut { part = ... }), `reach` is
+                asked of the cover that comes up in that part
   count, per_acre, share, spacing, gap
                 how many openings, or how far apart
-  part          of an opening: it lies in that part of the stand; `reach`
-                looks at all of the stand's cover
+  part          of an opening: it lies in that part of the stand
   seed          the same number gives the same layout, another one another;
                 `candidates` says how many are tried
 

@@ -139,8 +139,9 @@ files
 
   All texts are made first, and the files are written all or none: when a
   script is wrong or the disk is full, the old ones stay as they were. A file
-  that the plan was read from is never written over. The exit status is that
-  of a run without -o.
+  that the plan was read from is never written over; a link in DIR is replaced,
+  and the file it leads to left alone. The exit status is that of a run
+  without -o.
 
   What does a change change? Write two folders and compare the files, by eye or
   by any program that compares texts; the same inputs give the same bytes:

@@ -84,6 +84,27 @@ local function count_of(record, cover, area, width)
     return values.count or 1
 end
 
+local CUTS = { cut = true, sale = true }
+
+--- The cover that a trail's `reach` is asked of: what grows up where the cuts that it comes after
+--- go. Nil: all of the stand's, as where one of them goes over all of it, or none has a shape.
+-- @param trail with the openings it joins: what comes after a cut with them does with it
+function M.reached(trail)
+    local list, words, cover = {}, {}, covers.of(trail.stand)
+    local records = { trail, table.unpack(trail.values.joins or {}) }
+    for _, record in ipairs(records) do
+        for _, act in ipairs(record.values.after or {}) do
+            if CUTS[act.kind] and act.stand == trail.stand then
+                if not act.by_shape or not act.shape then return nil end
+                list[#list + 1], words[#words + 1] = act.shape, act.id
+            end
+        end
+    end
+    if #list == 0 then return nil end
+    local shape = covers.tidy(cover:intersection(map.union(list), "cover of " .. table.concat(words, ", ")))
+    return not shape:is_empty() and shape or nil
+end
+
 --- What a trail asks; nil when a fault was told.
 -- @return its width
 function M.trail(ask, trail)
@@ -91,6 +112,7 @@ function M.trail(ask, trail)
     local reach, sight = feet_of(trail, "reach"), feet_of(trail, "sight")
     if not width or reach == false or sight == false then return nil end
     ask.trail_width, ask.reach, ask.sight = quantity.number(width, "ft"), reach, sight
+    ask.reached = reach and M.reached(trail)
     ask.ways_out = trail.values.ways_out or M.WAYS_OUT
     if not trail.values.ways_out then
         table.insert(trail.notes, ("%d ways out of each opening, since `ways_out` is not told."):format(M.WAYS_OUT))
@@ -134,13 +156,14 @@ local function score_words(score)
     return table.concat(parts, ", ")
 end
 
---- Where the figures come from: the ground, and the scores of all candidates.
+--- Where the figures come from: the ground; and the same with the scores of all candidates.
 function M.words_of(out, seed, cover)
     local list = {}
     for i, score in ipairs(out.scores) do
         list[i] = ("%d%s: %s"):format(i, i == out.best and " (kept)" or "", score_words(score))
     end
-    return ("layout in %s; candidates of seed %d: %s"):format(cover:words(), seed, table.concat(list, "; "))
+    local short = "layout in " .. cover:words()
+    return short, ("%s; candidates of seed %d: %s"):format(short, seed, table.concat(list, "; "))
 end
 
 return M

@@ -137,7 +137,7 @@ end
 --- The table that the check is asked with.
 local function asked(check)
     local ask = { cover = check.cover, trails = check.trails, openings = {}, exits = {}, shuns = {}, keep_outs = {},
-        snap = check.walked and SNAP or SNAP_LAID_OUT, reach = check.reach, sight = check.sight }
+        snap = check.walked and SNAP or SNAP_LAID_OUT, reach = check.reach, reached = check.reached, sight = check.sight }
     for i, opening in ipairs(check.openings) do ask.openings[i] = opening.shape end
     for i, exit in ipairs(check.exits) do ask.exits[i] = { edge = exit.line, apart = exit.apart } end
     for i, shun in ipairs(check.shuns) do
@@ -181,6 +181,7 @@ local function look(stand)
         exits = at.exits, shuns = at.shuns, outs = M.keep_outs(stand) }
     note_edges(trails, notes)
     check.reach, check.reach_act = least_asked(trails, "reach")
+    check.reached = check.reach_act and asks.reached(check.reach_act)
     check.sight = least_asked(trails, "sight")
     check.found = routes.check(asked(check))
     for i, opening in ipairs(openings) do

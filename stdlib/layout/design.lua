@@ -3,7 +3,7 @@
 --- joins it are one design; several openings in a stand are placed one after the other, each off
 --- those before, and the trails join them where they are.
 ---
---- Records get `shape` and `line` as from a map, whose words tell the scores of the candidates.
+--- Records get `shape` and `line` as from a map, and `why_laid_out`: the scores of the candidates.
 local M = {}
 local asks = need "layout/asks"
 local covers = need "layout/cover"
@@ -120,16 +120,19 @@ local function add_notes(record, notes)
     table.insert(record.notes, notes.shun)
 end
 
-local function has_openings(opening, out, words)
+--- The scores are told with what is laid out, `why_laid_out`, and not wherever its shape counts.
+local function has_openings(opening, out, words, scores)
     if out.openings:is_empty() then
         table.insert(opening.notes, "There is room for none: the figures are those asked for.")
         return
     end
+    opening.why_laid_out = scores
     opening.shape, opening.doubt = again(out.openings, words), asks.doubt_of_opening(opening)
 end
 
-local function has_trails(trail, out, words, width)
+local function has_trails(trail, out, words, scores, width)
     if out.trails:is_empty() then return end
+    trail.why_laid_out = scores
     trail.line, trail.doubt = again(out.trails, words), asks.doubt_of(width, "ft")
     trail.shape = trail.line:buffer(quantity.number(width, "ft") / 2, "flat",
         ("%s wide, along the trails of the %s"):format(quantity.short(width), words))
@@ -161,8 +164,8 @@ local function place_openings(opening, with_trail)
     in_the_way(ask, opening, nil, gap)
     if not with_trail then table.insert(opening.notes, notes.shun) end
     local seed = opening.values.seed or with_trail and with_trail.values.seed or SEED
-    local out, words = design(opening, ask, seed, { opening }, names)
-    if out then has_openings(opening, out, words) end
+    local out, words, scores = design(opening, ask, seed, { opening }, names)
+    if out then has_openings(opening, out, words, scores) end
 end
 
 --- An opening and the trail that joins it, at once.
@@ -175,10 +178,10 @@ local function lay_out_both(opening, trail)
     add_edges(ask, at)
     in_the_way(ask, opening, trail, gap)
     add_notes(trail, notes)
-    local out, words = design(trail, ask, opening.values.seed or trail.values.seed or SEED, { opening })
+    local out, words, scores = design(trail, ask, opening.values.seed or trail.values.seed or SEED, { opening })
     if not out then return end
-    has_openings(opening, out, words)
-    has_trails(trail, out, words, width)
+    has_openings(opening, out, words, scores)
+    has_trails(trail, out, words, scores, width)
 end
 
 --- Trails to openings that are there.
@@ -198,8 +201,8 @@ local function lay_out_trails(trail)
     add_edges(ask, at)
     in_the_way(ask, trail)
     add_notes(trail, notes)
-    local out, words = design(trail, ask, trail.values.seed or SEED, { table.unpack(records, 2) })
-    if out then has_trails(trail, out, words, width) end
+    local out, words, scores = design(trail, ask, trail.values.seed or SEED, { table.unpack(records, 2) })
+    if out then has_trails(trail, out, words, scores, width) end
 end
 
 -- A stand -------------------------------------------------------------------------------------
@@ -258,6 +261,7 @@ function M.all()
         local first = act.copy_of
         if first and (act.kind == "opening" or act.kind == "trail") then
             act.shape, act.line, act.doubt = first.shape, first.line, first.doubt
+            act.why_laid_out = first.why_laid_out
         end
     end
 end

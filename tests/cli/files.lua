@@ -99,8 +99,14 @@ local function what_is_kept()
         .. " && ln -s ../real.txt linked/plan.txt")
     kit.expect("spinney run plan.rx -o dangling", { status = 2, out = false, err = "is no folder" })
     kit.expect("spinney run plan.rx -o linked", { status = 0, err = false })
-    kit.same("a link stays one", kit.read(kit.path("linked/plan.txt")),
-        kit.read(kit.path("real.txt")))
+    kit.same("a link is not written through", "old\n", kit.read(kit.path("real.txt")))
+    kit.same("a link is replaced", kit.run("spinney run plan.rx"),
+        kit.read(kit.path("linked/plan.txt")))
+    -- The link by which the plan was read is an input as its file is.
+    kit.run("mkdir called && ln -s ../plan.rx called/plan.txt")
+    kit.expect("spinney run called/plan.txt -o called", { status = 2, out = false,
+        err = "the plan is read from `called/plan.txt`" })
+    kit.same("and stays a link", "../plan.rx\n", (kit.run("readlink called/plan.txt")))
 end
 
 --- A small disk that is full, and a folder that may only be read: where the tests may try.

@@ -51,6 +51,20 @@ end
 local function wrong_names()
     local _, err = kit.expect("spinney why plan.rx total.hurs", { status = 2, out = false })
     kit.check("a name nearly right", err:find("did you mean \"total.hours\"?", 1, true), err)
+    for wrong, right in pairs {
+        ["fell.hours"] = "bench-aspen/fell.hours",
+        ["bench-aspen/fel.hours"] = "bench-aspen/fell.hours",
+        ["bench-aspen/res.area"] = "bench-aspen/rest.area",
+        ["Bench apsen.area"] = "Bench aspen.area",
+        ["Bench aspen.aces_of.cut"] = "Bench aspen.acres_of.cut",
+        ["bench aspen.stocking"] = "Bench aspen.stocking",
+        ["bench-aspen/fe"] = "bench-aspen/fell", ["finsh"] = "finish",
+    } do
+        kit.expect(("spinney why plan.rx '%s'"):format(wrong), { status = 2, out = false,
+            err = ("did you mean \"%s\"?"):format(right) })
+    end
+    kit.expect("spinney why plan.rx 'Bench aspen.colour'", { status = 2, out = false,
+        err = "Bench aspen has area, " })
     kit.expect("spinney why plan.rx 'Bench aspen'", { status = 2, err = ".trees" })
     kit.expect("spinney why plan.rx bench-aspen/fell", { status = 2, err = ".trees_cut" })
     kit.expect("spinney why plan.rx ''", { status = 2, out = false, err = "error: " })

@@ -40,6 +40,8 @@ static void ask_places(struct script *s, const struct sources *all, const char *
     struct span call = script_call_at(s, all, 1, "x");
     struct span key = script_key_in_call(s, all, call, "a");
     check(key.at + key.length <= length, "a key outside the text");
+    struct span entry = script_entry_in_call(s, all, key, 1);
+    check(entry.at + entry.length <= length, "an entry outside the text");
     struct span value = script_value_of_key(s, all, call, "a");
     check(value.at + value.length <= length, "a value outside the text");
     struct span inside = script_string_at(s, all, call, "a");

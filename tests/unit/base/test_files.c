@@ -215,18 +215,23 @@ static void a_new_file_follows_the_umask(void **state)
     assert_int_equal(about.st_mode & 0777, 0640);
 }
 
-static void a_link_stays_a_link(void **state)
+static void a_link_is_replaced_and_not_followed(void **state)
 {
     (void)state;
+    static const char *const leads[] = { "real.json", "nowhere", "/dev/null", "." };
     put("real.json", "old");
-    assert_int_equal(symlink("real.json", path("link.json")), 0);
-    struct fault f;
-    fault_clear(&f);
-    assert_true(file_write(path("link.json"), "new", 3, &f));
-    struct stat about;
-    assert_int_equal(lstat(path("link.json"), &about), 0);
-    assert_true(S_ISLNK(about.st_mode));
-    check_holds("real.json", "new");
+    for (size_t i = 0; i < sizeof leads / sizeof *leads; i++) {
+        unlink(path("link.json"));
+        assert_int_equal(symlink(leads[i], path("link.json")), 0);
+        struct fault f;
+        fault_clear(&f);
+        assert_true(file_write(path("link.json"), "new", 3, &f));
+        struct stat about;
+        assert_int_equal(lstat(path("link.json"), &about), 0);
+        assert_true(S_ISREG(about.st_mode));
+        check_holds("link.json", "new");
+        check_holds("real.json", "old");
+    }
 }
 
 static void folders_pipes_and_devices_are_not_replaced(void **state)
@@ -333,7 +338,7 @@ int main(void)
         TEST(writing_replaces_the_whole_file),
         TEST(a_replaced_file_keeps_its_permissions),
         TEST(a_new_file_follows_the_umask),
-        TEST(a_link_stays_a_link),
+        TEST(a_link_is_replaced_and_not_followed),
         TEST(folders_pipes_and_devices_are_not_replaced),
         TEST(a_missing_folder_is_told),
         TEST(a_folder_without_permission_keeps_the_old_file),

@@ -82,6 +82,10 @@ static void widths_are_those_of_a_terminal(void **state)
     assert_int_equal(utf8_width('a'), 1);
     assert_int_equal(utf8_width(0xE9), 1);
     assert_int_equal(utf8_width(0x0301), 0);  /* acute on the letter before */
+    assert_int_equal(utf8_width(0x0E49), 0);  /* a tone of Thai */
+    assert_int_equal(utf8_width(0x05BC), 0);  /* a point of Hebrew */
+    assert_int_equal(utf8_width(0x1F34), 1);  /* a letter of Greek */
+    assert_int_equal(utf8_width(0x2705), 2);  /* check mark */
     assert_int_equal(utf8_width(0x5C71), 2);  /* mountain */
     assert_int_equal(utf8_width(0x1F332), 2); /* evergreen tree */
     assert_int_equal(utf8_width(UTF8_BAD), 1);

@@ -16,6 +16,7 @@ struct stand {
     struct layout_shun shun;
     struct layout_tree trees[STAND_TREES];
     struct layout_ask ask;
+    const struct shape *keep_out;
 };
 
 static inline void stand_rim(double acres, uint64_t *chance, struct point *rim)
@@ -76,11 +77,22 @@ static inline bool stand_make(struct stand *s, double acres, size_t exits, uint6
     }
     good = good && stand_line(&s->road, rim, (int)exits * step, step / 2, f);
     s->shun = (struct layout_shun){ &s->road, 40 };
-    s->ask = (struct layout_ask){
-        .cover = &s->cover, .keep_outs = &s->keep, .keep_out_count = 1, .trees = s->trees,
-        .tree_count = STAND_TREES, .exits = s->exits, .exit_count = exits,
-        .shuns = &s->shun, .shun_count = 1, .width = 40, .count = 3, .ways_out = 2,
-        .trail_width = 6, .seed = seed, .candidates = 1 };
+    s->keep_out = &s->keep;
+    s->ask = (struct layout_ask){ .cover = &s->cover,
+                                  .keep_outs = &s->keep_out,
+                                  .keep_out_count = 1,
+                                  .trees = s->trees,
+                                  .tree_count = STAND_TREES,
+                                  .exits = s->exits,
+                                  .exit_count = exits,
+                                  .shuns = &s->shun,
+                                  .shun_count = 1,
+                                  .width = 40,
+                                  .count = 3,
+                                  .ways_out = 2,
+                                  .trail_width = 6,
+                                  .seed = seed,
+                                  .candidates = 1 };
     return good;
 }
 

@@ -258,6 +258,8 @@ static void check_as_if_mapped(const struct stand *s, const struct layout *out)
     assert_true(routes_check(&ask, &found, &fault));
     if (!lacks(out, LAYOUT_WAYS_OUT))
         assert_int_equal(found.short_of_ways, 0);
+    else
+        assert_true(found.short_of_ways > 0);
     assert_int_equal(found.dead_ends.count, 0);
     assert_int_equal(found.near.count, 0);
     assert_int_equal(found.through.count, 0);

@@ -287,7 +287,8 @@ static void nothing_fits_where_nothing_can(void **state)
     assert_true(layout_design(&s.ask, &out, &fault));
     assert_string_equal(trouble(&out, LAYOUT_WAYS_OUT)->remedy, "an edge to leave by");
     layout_free(&out);
-    s.ask.keep_outs = &s.cover;
+    const struct shape *all = &s.cover;
+    s.ask.keep_outs = &all;
     assert_true(layout_design(&s.ask, &out, &fault));
     assert_int_equal(out.openings.part_count, 0);
     layout_free(&out);
@@ -340,6 +341,18 @@ static void cover_across_a_water_is_out_of_reach(void **state)
                         shape_distance(&lines[1], corner, NULL));
         assert_true(d <= 150);
     }
+    double all = out.scores[out.best].length;
+    layout_free(&out);
+    /* Asked of the cover round one opening alone, it is met, with fewer trails. */
+    struct shape half = { .kind = SHAPE_AREAS };
+    struct point west[] = { { 0, 0 }, { 600, 0 }, { 600, 600 }, { 0, 600 } };
+    assert_true(shape_add_part(&half, west, 4, false, &fault));
+    ask.reached = &half;
+    assert_true(layout_design(&ask, &out, &fault));
+    assert_null(trouble(&out, LAYOUT_REACH));
+    assert_true(out.scores[out.best].reach <= 150);
+    assert_true(out.scores[out.best].length < 0.8 * all);
+    shape_free(&half);
     layout_free(&out);
     shape_free(&cover);
     shape_free(&there);

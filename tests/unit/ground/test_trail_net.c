@@ -71,8 +71,11 @@ static struct checked check(struct layout *l)
                            l->exit_count,
                            l->snap > 0 ? l->snap : NET_SNAP };
     assert_true(trail_net_build(&ask, &c.net, &f));
-    assert_true(ways_find(&c.net, l->opening_count, false, &c.ways, &f));
-    assert_true(ways_find(&c.net, l->opening_count, true, &c.apart, &f));
+    struct one_ground ground;
+    assert_true(ways_ground(&c.net, &ground, &f));
+    assert_true(ways_find(&c.net, &ground, l->opening_count, false, &c.ways, &f));
+    assert_true(ways_find(&c.net, &ground, l->opening_count, true, &c.apart, &f));
+    one_ground_free(&ground);
     assert_true(dead_ends_find(&c.net, &c.dead_ends, &f));
     for (size_t i = 0; i < l->opening_count; i++) {
         assert_int_equal(c.ways.openings[i].count, c.ways.openings[i].routes);

@@ -18,7 +18,9 @@ static const char script[] =
     "x = o.stand.area[1] + f(3, 4):acres() - (2 to 3 h) * 4 .. \"s\" + -15 ft\n"
     "tally [[\n  baf 20\n]] seed('N 42\\x20E') plant(3) burn\n"
     "x = { treat [[\n\n]],\n"
-    "treat([[\n\n]]) }\n";
+    "treat([[\n\n]]) }\n"
+    "lots { maps = { 'a, b.gpx', { 7, file = 'c' }, x = 3, ['y'] = 4, f(1, 2); name, },\n"
+    "  none = {}, no = 3 }\n";
 
 static struct reading r;
 
@@ -97,6 +99,28 @@ static void a_key_is_found_at_the_top_of_its_table(void **state)
     is(key(call(13, "cut"), "leave"), "leave");
     is(key((struct span){ 0, 0, 0 }, "mow"), NULL);
     is(key((struct span){ r.source, 3, 1 }, "ground"), NULL);
+}
+
+static struct span entry(struct span at, uint32_t number)
+{
+    return script_entry_in_call(r.script, r.host.sources, at, number);
+}
+
+static void an_entry_of_a_list_is_found_by_its_number(void **state)
+{
+    (void)state;
+    struct span lots = call(25, "lots"), maps = key(lots, "maps");
+    is(entry(maps, 1), "'a, b.gpx'");
+    is(entry(maps, 2), "{");
+    is(key(entry(maps, 2), "file"), "file");
+    assert_int_equal(key(entry(maps, 2), "file").at, strstr(script, "file = 'c'") - script);
+    is(entry(maps, 3), "f");
+    is(entry(maps, 4), "name");
+    is(entry(maps, 5), NULL);
+    is(entry(maps, 0), NULL);
+    is(entry(key(lots, "none"), 1), NULL);
+    is(entry(key(lots, "no"), 1), NULL);
+    is(entry((struct span){ 0, 0, 0 }, 1), NULL);
 }
 
 static void a_value_is_the_whole_of_it_on_one_line(void **state)
@@ -195,6 +219,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_call_is_found_on_its_line_or_near_it),
         cmocka_unit_test(a_key_is_found_at_the_top_of_its_table),
+        cmocka_unit_test(an_entry_of_a_list_is_found_by_its_number),
         cmocka_unit_test(a_value_is_the_whole_of_it_on_one_line),
         cmocka_unit_test(a_place_in_a_long_string_is_found),
         cmocka_unit_test(a_place_in_a_quoted_string_passes_escapes),

@@ -285,6 +285,26 @@ static void random_scrawls_come_out_sound_or_not_at_all(void **state)
     assert_true(mended > 500 && refused > 200);
 }
 
+/* To mend it takes hours: it is refused before. */
+static void a_scribble_is_refused_at_once(void **state)
+{
+    (void)state;
+    enum { CORNERS = 9000 };
+    struct fault f = { 0 };
+    struct shape s = area();
+    static struct point ring[CORNERS];
+    for (size_t i = 0; i < CORNERS; i++)
+        ring[i] =
+            (struct point){ 900 * cos((double)i * 2.1), 900 * sin((double)i * 1.3) };
+    assert_true(shape_add_part(&s, ring, CORNERS, false, &f));
+    struct clean_ask ask = clean_ask_plain("scrawl");
+    struct clean_done done = { 0 };
+    assert_false(clean_shape(&s, &ask, &done, &f));
+    assert_true(told(&f, "shape-broken",
+                     "9000 corners and crosses itself more than 10000", "draw it anew"));
+    shape_free(&s);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -302,6 +322,7 @@ int main(void)
         cmocka_unit_test(what_holds_no_ground_is_refused),
         cmocka_unit_test(a_narrow_corner_drawn_by_hand_is_no_spike),
         cmocka_unit_test(random_scrawls_come_out_sound_or_not_at_all),
+        cmocka_unit_test(a_scribble_is_refused_at_once),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
