@@ -135,7 +135,7 @@ static int run(const struct command *c, const char *path, const char *paper)
         return EXIT_SCRIPT;
     struct buf out;
     buf_init(&out);
-    bool ok = host_run(host, path, false) && host_report(host, paper, &out);
+    bool ok = host_run(host, path, HOST_WRITES) && host_report(host, paper, &out);
     bool written = put_all(host, false, ok, &out);
     int status = !written ? EXIT_SCRIPT : host_has_stop(host) ? EXIT_STOP : EXIT_FINE;
     buf_clear(&out);
@@ -168,7 +168,7 @@ static int run_into(const struct command *c, const char *path)
     struct papers papers = { NULL, 0, 0 };
     struct buf none;
     buf_init(&none);
-    bool ok = host_run(host, path, false) && papers_make(host, &papers);
+    bool ok = host_run(host, path, HOST_WRITES) && papers_make(host, &papers);
     bool good = put_all(host, false, ok, &none) && write_papers(&papers, c->into);
     int status = !good ? EXIT_SCRIPT : host_has_stop(host) ? EXIT_STOP : EXIT_FINE;
     papers_clear(&papers);
@@ -183,7 +183,7 @@ static int check_one(const struct command *c, const char *path, bool last)
         return EXIT_SCRIPT;
     struct buf none;
     buf_init(&none);
-    bool ok = host_run(host, path, true);
+    bool ok = host_run(host, path, HOST_CHECKS);
     bool written = put_all(host, ok, ok, &none);
     int status = !written ? EXIT_SCRIPT : host_has_stop(host) ? EXIT_STOP : EXIT_FINE;
     close_host(host, last);
@@ -212,7 +212,7 @@ static int answer(const struct command *c, const char *path,
         return EXIT_SCRIPT;
     struct buf out;
     buf_init(&out);
-    bool ok = (!path || host_run(host, path, false)) && ask(host, name, &out);
+    bool ok = (!path || host_run(host, path, HOST_ASKS)) && ask(host, name, &out);
     bool written = put_all(host, false, ok, &out);
     buf_clear(&out);
     close_host(host, true);

@@ -1,4 +1,4 @@
---- Dates: by when work is done and how soon it could be, how sure it is, and what holds it back.
+--- Dates: by when work is done and how soon it could be, and how sure it is.
 local M = {}
 local plan = need "plan"
 local run = need "run"
@@ -7,7 +7,7 @@ local run = need "run"
 function M.job_words(act)
     local words = act.title
     if act.stand then words = ("%s: %s"):format(act.stand.name, (act.title:gsub("^%u", string.lower))) end
-    if act.entries and act.entries > 1 then return ("%s, %d of %d"):format(words, act.entry, act.entries) end
+    if act.entries and act.entries > 1 then words = ("%s, %d of %d"):format(words, act.entry, act.entries) end
     if act.year and #(act.values.in_year or {}) > 1 then return ("%s, year %d"):format(words, act.year) end
     return words
 end
@@ -32,10 +32,16 @@ local function in_100(chance)
     return ("%d in 100"):format(math.floor(chance * 100))
 end
 
+--- The day its work begins: later than the date that the plan states, where the crew comes later.
+function M.first_day(act)
+    local first = act.stretches and act.stretches[1]
+    return first and first.from or act.start
+end
+
 --- ---- by when, and how soon it could be ----
 
 --- " is done by Mar 14 2027; it cannot be before Mar 7 2027"
-local function by_when(goal)
+function M.by_when(goal)
     if goal.planned <= goal.not_before then return (" done by %s, and cannot be sooner"):format(tostring(goal.planned)) end
     return (" done by %s; it cannot be before %s"):format(tostring(goal.planned), tostring(goal.not_before))
 end
@@ -51,7 +57,7 @@ end
 
 --- "2 jobs could not be placed, and are not counted", nil when all are: whoever reads that all is done should not
 --- have to look further down for what is not.
-local function left_out_words()
+function M.left_out_words()
     local count = M.left_out()
     if count == 0 then return nil end
     return ("%d job%s could not be placed, and %s not counted"):format(count, count == 1 and "" or "s",
@@ -64,22 +70,28 @@ function M.finish_words()
     if goals.all.acts == 0 then return list end
     local year = goals.first_year
     if year.acts > 0 and year.planned < goals.all.planned then
-        list[#list + 1] = ("The work that could begin in the first year is%s."):format(by_when(year))
+        list[#list + 1] = ("The work that could begin in the first year is%s."):format(M.by_when(year))
     end
-    list[#list + 1] = ("All is%s."):format(by_when(goals.all))
+    list[#list + 1] = ("All is%s."):format(M.by_when(goals.all))
     for _, act in ipairs(run.acts) do
         local held = act.values.first and act.state == "placed" and plan.held(act.index)
         if held then
             list[#list + 1] = ("%s comes first: it is%s."):format(M.job_words(act),
-                by_when { planned = act.finish, not_before = held.soonest })
+                M.by_when { planned = act.finish, not_before = held.soonest })
         end
     end
-    local left_out = left_out_words()
+    local left_out = M.left_out_words()
     if left_out then list[#list + 1] = left_out .. ": see below." end
     return list
 end
 
 --- ---- how sure ----
+
+--- Finds out how sure the dates are, and brings it to the acts: chance, or_more, low, float_weeks, sought, helps.
+function M.judge()
+    plan.tell_risk()
+    for _, act in ipairs(run.acts) do act.risk = plan.risk(act.index) end
+end
 
 --- Were hours drawn, and does each act keep its season anyway?
 -- @return nil when nothing is known, "sure" or "drawn"
@@ -93,6 +105,20 @@ function M.how_sure()
         end
     end
     return known
+end
+
+--- Does any act that has a day wait for ground or weather?
+function M.waits_for_ground()
+    for _, act in ipairs(run.acts) do
+        if act.condition and act.state == "placed" then return true end
+    end
+    return false
+end
+
+--- By what the chances are told.
+function M.chance_by_words()
+    return M.waits_for_ground() and "by the ranges of the hours and the fit weeks of ground and weather"
+        or "by the ranges of the hours"
 end
 
 --- "87 in 100", "" where there is none.
@@ -116,21 +142,34 @@ end
 local HELP_WORDS = {
     sooner = function() return "taken before other work" end,
     person = function(act) return ("with one more person in crew %s"):format(act.crew.name) end,
-    ["next season"] = function(_, help) return ("moved to its next season, from %s"):format(tostring(help.from)) end,
+    ["next season"] = function(_, help)
+        return help["end"] == "nowhere" and "moved to its next season" or
+            ("moved to its next season, from %s"):format(tostring(help.from))
+    end,
 }
 
-local TRIED_WORDS = {
-    sooner = "taken before other work", person = "one more person", ["next season"] = "its next season",
+local END_WORDS = {
+    enough = function(help) return in_100(help.chance) end,
+    short = function(help) return in_100(help.chance) end,
+    ["leaves out"] = function() return "other work would be left out" end,
+    nowhere = function() return "it would not fit" end,
 }
 
+--- What was tried, with the chance that each gives: what is enough, then what is not.
 local function help_words(act)
-    local risk, list = act.risk, {}
-    for i, help in ipairs(risk.helps) do
-        list[i] = ("%s: %s"):format(HELP_WORDS[help.kind](act, help), in_100(help.chance))
+    local risk, enough, rest = act.risk, {}, {}
+    if not risk.sought then return "what would help was tried for acts before it alone" end
+    for _, help in ipairs(risk.helps) do
+        local list = help["end"] == "enough" and enough or rest
+        list[#list + 1] = ("%s: %s"):format(HELP_WORDS[help.kind](act, help), END_WORDS[help["end"]](help))
     end
-    if #list > 0 then return table.concat(list, "; ") end
-    for i, kind in ipairs(risk.tried) do list[i] = TRIED_WORDS[kind] end
-    return #list > 0 and "tried in vain: " .. table.concat(list, ", ") or nil
+    if #enough + #rest == 0 then return "its date is stated, and nothing else could be tried" end
+    local words = {}
+    if #enough > 0 then words[1] = "what would help: " .. table.concat(enough, "; ") end
+    if #rest > 0 then
+        words[#words + 1] = (#enough > 0 and "Not enough: " or "nothing that was tried is enough: ") .. table.concat(rest, "; ")
+    end
+    return table.concat(words, ". ")
 end
 
 --- Cautions for acts that may not be done in their season.
@@ -139,183 +178,13 @@ function M.speak(find)
         local risk = act.risk
         if risk and risk.low then
             find { level = "caution", rule = "season at risk",
-                message = ("this may not be done in its season: the chance that it is, by the ranges of the hours, is %s")
-                    :format(in_100(risk.chance)),
+                message = ("this may not be done in its season: the chance that it is, %s, is %s")
+                    :format(M.chance_by_words(), in_100(risk.chance)),
                 detail = help_words(act), ask = "the consultant who planned it",
-                source = "the schedule made again with hours drawn from their ranges",
+                source = "the schedule made again with other hours and weeks of ground, by chance",
                 act = act, stand = act.stand, date = act.start }
         end
     end
-end
-
---- ---- what holds it back ----
-
-local function named(act) return ("%s (%s)"):format(M.job_words(act), act.id) end
-
-local function dates_words(act)
-    if act.start == act.finish then return tostring(act.start) end
-    return ("%s to %s"):format(tostring(act.start), tostring(act.finish))
-end
-
-local YEAR = 365.2425
-
-local function days_words(days)
-    if days == 0 then return "" end
-    if days >= 2 * YEAR then return (", by at least %.1f years"):format(math.floor(days / YEAR * 10) / 10) end
-    if days >= 14 and days % 7 == 0 then return (", by at least %d weeks"):format(days // 7) end
-    return (", by at least %d day%s"):format(days, days == 1 and "" or "s")
-end
-
---- What it has to wait for, before days and crews are asked; and the act behind it.
-local WAITS = {
-    nothing = function() return nil end,
-    date = function(act) return ("its date is stated: %s"):format(tostring(act.start)) end,
-    earliest = function(_, held) return ("it is not to start before %s"):format(tostring(held.from)) end,
-    notice = function(_, held)
-        return ("the notice \"%s\" is filed %d days ahead: not before %s"):format(held.notice, held.lead, tostring(held.from))
-    end,
-    after = function(_, held, other)
-        return ("it waits for %s, done %s%s"):format(named(other), tostring(other.finish),
-            days_words(held.least)), other
-    end,
-    follower = function(_, _, other)
-        return ("%s has to follow it soon, and cannot sooner than %s"):format(named(other), tostring(other.start))
-    end,
-    ["stands in"] = function(_, _, other) return ("it stands in for %s, which cannot be placed"):format(named(other)) end,
-}
-
---- The crew: what it does first, or that it is not there.
-local function crew_words(act, held)
-    local crew = act.crew and ("crew " .. act.crew.name) or "it"
-    local busy = held.busy and run.acts[held.busy]
-    if busy then return ("%s is busy with %s, until %s"):format(crew, named(busy), tostring(busy.finish)), busy end
-    if held.crew_away then return ("%s is not at work before %s"):format(crew, tostring(act.start)) end
-    if held.too_short then return ("what was left of its season was too short for it: it starts with the next, %s")
-        :format(tostring(act.start)) end
-    return nil
-end
-
---- A notice that ended with the year, and lets nothing be done before it was filed anew.
-local function renewed_words(act, held)
-    return ("the notice \"%s\" runs out with the year: for %d it is filed from Jan 1 %d on, %d days ahead"):format(held.renewed,
-        act.start.year, act.start.year, held.lead)
-end
-
-local function days_closed(act, held)
-    local window = act.window_words and (" (%s)"):format(act.window_words) or ""
-    local words = ("its days%s are closed until %s"):format(window, tostring(held.opens))
-    return held.closed and ("%s; they had been open until %s"):format(words, tostring(held.closed)) or words
-end
-
---- So long a job tells why it takes until then.
-local LONG_DAYS = 14
-
-local function work_words(act)
-    local hours, crew = act.figures.hours, act.crew
-    if not hours or not crew or need("calendar").add_days(act.start, LONG_DAYS) > act.finish then return nil end
-    local figure, people = need("quantity").figure, crew.values.people
-    local words = ("its %s take until %s, at %s%s of crew %s"):format((figure(hours.value):gsub("%s*%(.*", "")),
-        tostring(act.finish), people > 1 and people .. " x " or "", figure(crew.values.hours_each), crew.name)
-    if act.carried_over then return words .. "; too much for one season, it goes on in the next" end
-    return words
-end
-
---- One link: lines of reasons, and the act to go on with.
-local function link(act, held)
-    local lines, behind = {}, nil
-    local function put(words) lines[#lines + 1] = words end
-    local beside = held.beside and run.acts[held.beside]
-    if beside then
-        put(("%s draws it out: alone it would be finished %s"):format(named(beside), tostring(held.alone)))
-    end
-    local long = work_words(act)
-    if long then put(long) end
-    local crew, busy = crew_words(act, held)
-    if crew then put(crew) end
-    if busy then return lines, busy end
-    if held.renewed then put(renewed_words(act, held)) end
-    if held.opens then put(days_closed(act, held)) end
-    -- Closed since before the plan began: what it waits for held it back no longer than that.
-    if (not held.opens or held.closed or held.by == "stands in") and not (held.renewed and held.by == "notice") then
-        local words
-        words, behind = WAITS[held.by](act, held, held.act and run.acts[held.act])
-        if words then put(words) end
-    end
-    if #lines == (long and 1 or 0) then put(("nothing: it starts as soon as the plan does, %s"):format(tostring(plan.starts()))) end
-    return lines, behind
-end
-
-local function put_chain(out, act, wrap)
-    local seen = {}
-    while act do
-        out[#out + 1] = wrap(("%s: %s%s"):format(named(act), dates_words(act), act.crew and ", " .. act.crew.name or ""), "  ", "    ")
-        if seen[act] then
-            out[#out + 1] = "      and so round: they hold one another\n"
-            return
-        end
-        seen[act] = true
-        local held = plan.held(act.index)
-        if not held then
-            out[#out + 1] = "      it is done\n"
-            return
-        end
-        local lines, behind = link(act, held)
-        for _, line in ipairs(lines) do out[#out + 1] = wrap(line, "      ", "        ") end
-        act = behind
-    end
-end
-
-local function last_of(wanted)
-    local last
-    for _, act in ipairs(run.acts) do
-        if act.state == "placed" and not act.declared.before_others and wanted(act) and
-            (not last or act.finish > last.finish) then last = act end
-    end
-    return last
-end
-
-local function lines_of(chunks)
-    local lines = {}
-    for i, chunk in ipairs(chunks) do lines[i] = chunk:sub(-1) == "\n" and chunk or chunk .. "\n" end
-    return table.concat(lines)
-end
-
---- What holds the finish back: of all, and of the work of the first year where that is another.
-function M.why_finish()
-    local wrap = need("help_text").wrap
-    local goals, out = plan.goals(), {}
-    local last = last_of(function() return true end)
-    if not last then return "nothing is placed: there is no finish\n" end
-    local year = goals.first_year
-    if year.acts > 0 and year.planned < goals.all.planned then
-        local of_year = last_of(function(act) return act.crew and act.finish == year.planned end)
-        out[#out + 1] = wrap(("The work that could begin in the first year is%s. Last of it, and what each waits for:")
-            :format(by_when(year)), "", "")
-        if of_year then put_chain(out, of_year, wrap) end
-        out[#out + 1] = "\n"
-    end
-    out[#out + 1] = wrap(("All is%s. Last of it, and what each waits for:"):format(by_when(goals.all)), "", "")
-    put_chain(out, last, wrap)
-    local left_out = left_out_words()
-    if left_out then out[#out + 1] = "\n" .. wrap(left_out .. ".", "", "") end
-    return lines_of(out)
-end
-
---- What holds back the start of one act, or nil when there is none of that name.
-function M.why_start(id)
-    local wrap = need("help_text").wrap
-    for _, act in ipairs(run.acts) do
-        if act.id == id then
-            if act.state ~= "placed" and act.state ~= "done" then
-                return wrap(("%s is not placed: %s"):format(id, M.reason_words(act, true)), "", "  ") .. "\n"
-            end
-            local out = {}
-            out[1] = wrap("What holds it back, and what each waits for:", "", "")
-            put_chain(out, act, wrap)
-            return lines_of(out)
-        end
-    end
-    return nil
 end
 
 return M

@@ -22,10 +22,9 @@ end
 --- Builds the closed metatable of a class once.
 function M.metatable(class)
     local meta = { __metatable = false, __name = class.kind }
-    meta.__index = function(object, key)
-        local record = records[object]
-        if class.index then return class.index(record, key) end
-        return nil
+    local index = class.index
+    if index then
+        meta.__index = function(object, key) return index(records[object], key) end
     end
     meta.__newindex = function(object)
         error(M.says(object) .. " is described in its own table, not changed afterwards", 2)

@@ -131,9 +131,9 @@ end
 --- What holds the plan's finish back, or an act's start: "finish", "bench-aspen/fell.start"; how
 --- sure its days are: "bench-aspen/fell.chance", "bench-aspen/fell.float".
 local function dates(name)
-    if name == "finish" then return need("dates").why_finish() end
+    if name == "finish" then return need("held_back").of_finish() end
     local id = name:match("^(.*)%.start$") or name:match("^(.*)%.finish$")
-    return id and need("dates").why_start(id) or need("why_risk").text(name)
+    return id and need("held_back").of_start(id) or need("why_risk").text(name)
 end
 
 --- The quantity of that name, or nil when a fault was told. The name may be the one that an

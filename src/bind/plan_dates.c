@@ -103,33 +103,29 @@ static int l_held(lua_State *L)
     return 1;
 }
 
-/* risk(act): chance, whether it is that or more, whether it is low, float_weeks (-1: no end), tried
- * (kinds), helps; the chance is nil when it is not known. */
+/* risk(act): chance (nil when it is not known), whether it is that or more, whether it is
+ * low, float_weeks (-1: no end), whether help was sought, helps, the best first: kind, end,
+ * chance, from. */
 static int l_risk(lua_State *L)
 {
     static const char *const kinds[] = { "sooner", "person", "next season" };
+    static const char *const ends[] = { "enough", "short", "leaves out", "nowhere" };
     const struct plan_act *act = plan_act_at(L, 1);
-    lua_createtable(L, 0, 5);
+    lua_createtable(L, 0, 6);
     if (act->state == ACT_PLACED && act->chance >= 0)
         set_number(L, "chance", act->chance);
     set_truth(L, "or_more", act->chance_or_more);
     set_truth(L, "low", act->chance >= 0 && act->chance < RISK_LOW);
     set_number(L, "float_weeks", act->float_weeks);
-    lua_createtable(L, ACT_HELPS, 0);
-    lua_Integer tried = 0;
-    for (int i = 0; i < ACT_HELPS; i++) {
-        if (!act->helps_tried[i])
-            continue;
-        lua_pushstring(L, kinds[i]);
-        lua_rawseti(L, -2, ++tried);
-    }
-    lua_setfield(L, -2, "tried");
+    set_truth(L, "sought", act->help_sought);
     lua_createtable(L, (int)act->help_count, 0);
     for (size_t i = 0; i < act->help_count; i++) {
-        lua_createtable(L, 0, 3);
-        set_text(L, "kind", kinds[act->helps[i].kind]);
-        set_number(L, "chance", act->helps[i].chance);
-        set_date(L, "from", act->helps[i].from);
+        const struct act_help *help = &act->helps[i];
+        lua_createtable(L, 0, 4);
+        set_text(L, "kind", kinds[help->kind]);
+        set_text(L, "end", ends[help->end]);
+        set_number(L, "chance", help->chance);
+        set_date(L, "from", help->from);
         lua_rawseti(L, -2, (lua_Integer)i + 1);
     }
     lua_setfield(L, -2, "helps");

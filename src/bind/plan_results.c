@@ -24,6 +24,15 @@ static int l_schedule(lua_State *L)
     return 0;
 }
 
+/* tell_risk(): how sure the dates of the schedule are, for risk(act). */
+static int l_tell_risk(lua_State *L)
+{
+    struct fault f = { 0 };
+    if (!plan_tell_risk(plan_of(L), &f))
+        fault_raise(L, &f);
+    return 0;
+}
+
 static void set_date(lua_State *L, const char *key, struct date d)
 {
     date_push(L, d);
@@ -192,9 +201,11 @@ static int l_json(lua_State *L)
 void plan_results_open(lua_State *L)
 {
     static const luaL_Reg functions[] = {
-        { "schedule", l_schedule }, { "result", l_result }, { "breaches", l_breaches },
-        { "finding", l_finding },   { "total", l_total },   { "counts", l_counts },
-        { "weeks", l_weeks },       { "json", l_json },     { NULL, NULL },
+        { "schedule", l_schedule }, { "tell_risk", l_tell_risk },
+        { "result", l_result },     { "breaches", l_breaches },
+        { "finding", l_finding },   { "total", l_total },
+        { "counts", l_counts },     { "weeks", l_weeks },
+        { "json", l_json },         { NULL, NULL },
     };
     luaL_setfuncs(L, functions, 0);
 }

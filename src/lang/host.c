@@ -208,8 +208,9 @@ static bool stage(struct host *host, struct call call)
     return host->faults.count == 0;
 }
 
-bool host_run(struct host *host, const char *path, bool checking)
+bool host_run(struct host *host, const char *path, enum host_aim aim)
 {
+    static const char *const aims[] = { "write", "ask", "check" };
     struct fault f = { 0 };
     struct buf text;
     if (host->faults.count > 0)
@@ -231,7 +232,7 @@ bool host_run(struct host *host, const char *path, bool checking)
          * after a text that could not even be read. */
         return stage_failed(host, &f);
     }
-    return stage(host, (struct call){ "settle", "run", checking ? "check" : NULL, NULL });
+    return stage(host, (struct call){ "settle", "run", aims[aim], NULL });
 }
 
 bool host_report(struct host *host, const char *paper, struct buf *out)

@@ -1,7 +1,7 @@
 /* host.h: one run of Spinney: the Lua state and everything a script builds.
  *
  *     struct host *host = host_new(&settings, f);
- *     if (host && host_run(host, "plan.rx")) ok = host_report(host, "plan", &out);
+ *     if (host && host_run(host, "plan.rx", HOST_WRITES)) ok = host_report(host, "plan", &out);
  *     host_problems(host, true, &problems);
  *     host_free(host);
  *
@@ -61,10 +61,12 @@ void host_told(struct host *host, const struct fault *f);
  * in a pack's scripts is among the host's faults, and nothing runs then. */
 struct host *host_new(const struct settings *settings, struct fault *f);
 void host_free(struct host *host);
+/* What a plan is run for. Papers are drawn for while it is settled. */
+enum host_aim { HOST_WRITES, HOST_ASKS, HOST_CHECKS };
 /* Evaluates a plan and settles it: quantities, limits, schedule, findings. A script that
- * describes no property is no plan: refused, unless it is only `checking` (a
- * prescription, a file of rates) and holds nothing that would need one. */
-bool host_run(struct host *host, const char *path, bool checking);
+ * describes no property is no plan: refused, unless the aim is to check it (a
+ * prescription, a file of rates) and it holds nothing that would need one. */
+bool host_run(struct host *host, const char *path, enum host_aim aim);
 /* Appends a paper ("plan", "json") of the settled plan. */
 bool host_report(struct host *host, const char *paper, struct buf *out);
 /* Appends the text of a file of the settled plan; without a name the names of all, a line

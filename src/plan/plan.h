@@ -78,6 +78,7 @@ struct act_notice {
     char *name, *to;
     int lead_days;
     int expires_days; /* 0: does not expire; -1: with the calendar year */
+    struct schedule_day_given filed; /* already */
     bool placed;
     struct date file_from, file_by;
 };
@@ -108,11 +109,18 @@ struct act_week {
     double there; /* what its crew has that week, for all its acts; 0 without one */
 };
 
-/* What was tried for an act that may not be done in its season, and the chance with it. */
+/* What was tried for an act that may not be done in its season, and what it comes to. */
 enum act_help_kind { HELP_SOONER, HELP_PERSON, HELP_NEXT_SEASON };
+enum act_help_end {
+    HELP_ENOUGH,
+    HELP_SHORT,      /* its chance is still low */
+    HELP_LEAVES_OUT, /* another act could not be placed */
+    HELP_NOWHERE     /* it could not be placed itself, or with a long pause it had not */
+};
 struct act_help {
     enum act_help_kind kind;
-    double chance;
+    enum act_help_end end;
+    double chance;    /* of the act, with ENOUGH and SHORT */
     struct date from; /* HELP_NEXT_SEASON: its start then */
 };
 enum { ACT_HELPS = 3 };
@@ -125,8 +133,11 @@ struct plan_act {
     char *prescription, *chain;  /* "" when written in the plan itself */
     struct span at;
     struct figures figures;
-    struct yearly open;          /* days its own `during` leaves */
-    char *during;                /* in words, "" for any time */
+    struct yearly open;          /* days its own `during` leaves, every year */
+    struct schedule_span *openings; /* and on dates, beside these */
+    size_t opening_count, opening_room;
+    char *during;                /* names of its seasons, "" for none */
+    bool in_one_week;            /* not spread over several */
     struct limit *limits;
     size_t limit_count, limit_room;
     struct act_notice *notices;
@@ -163,14 +174,15 @@ struct plan_act {
     bool carried_over;           /* paused over a closed season */
     struct date soonest;         /* it cannot be finished before (placed acts) */
     struct schedule_hold held;   /* what holds its start back; jobs are acts */
-    /* of the same schedule with other hours (plan/risk.h) */
+    /* of the same schedule with other hours, on other ground (plan/risk.h) */
     double chance;               /* to be done in its season, 0 to 1; -1: not known */
     bool chance_or_more;         /* it is at least that */
-    int float_weeks;             /* it may be so much later and nothing has to wait for a
-                                    later season; -1: no end */
-    struct act_help helps[ACT_HELPS];
+    int float_weeks;             /* by so many it may start later, in free hours of its
+                                    crew, and neither it nor what waits for it leaves its
+                                    season; -1: no end */
+    bool help_sought;            /* its chance is low, and this was tried: */
+    struct act_help helps[ACT_HELPS]; /* the best first */
     size_t help_count;
-    bool helps_tried[ACT_HELPS]; /* by kind, in vain or not */
 };
 
 struct plan_crew {
@@ -197,6 +209,8 @@ struct condition {
     double chance[12];           /* of a usable week, by month */
 };
 
+struct plan_waiting; /* plan/waiting.h */
+
 struct finding {
     enum finding_level level;
     char *rule, *message, *ask, *source;
@@ -220,7 +234,10 @@ struct plan {
     size_t condition_count, condition_room;
     struct finding *findings;
     size_t finding_count, finding_room;
+    struct plan_waiting *waiting; /* what a visit may ask for */
+    size_t waiting_count, waiting_room;
     struct schedule_goal goals[SCHEDULE_GOALS]; /* once there is a schedule */
+    struct timing *timing;                      /* until its risk is told (timing.h) */
     struct figures totals;
     bool failed;
 };
@@ -240,9 +257,11 @@ uint32_t plan_add_act(struct plan *plan, const char *id, const char *kind, uint3
 /* Keeps a copy of the words, whatever `limit.words` is. */
 void plan_add_limit(struct plan *plan, uint32_t act, const char *words,
                     struct limit limit);
-void plan_add_notice(struct plan *plan, uint32_t act, const char *name, const char *to,
-                     int lead_days, int expires_days);
+/* Borrowed until the next; NULL when out of memory. */
+struct act_notice *plan_add_notice(struct plan *plan, uint32_t act, const char *name,
+                                   const char *to, int lead_days, int expires_days);
 void plan_add_link(struct plan *plan, uint32_t act, struct link link);
+void plan_add_opening(struct plan *plan, uint32_t act, struct schedule_span days);
 void plan_add_able(struct plan *plan, uint32_t act, uint32_t crew);
 /* A day of work: lengthens the last stretch or begins the next. */
 void plan_add_day(struct plan *plan, struct plan_act *act, struct date day, double hours);

@@ -1,21 +1,29 @@
-/* risk.h: how sure the dates of a plan are: the schedule made again with other hours, in
- * the same order by the same crews.
+/* risk.h: how sure the dates of a plan are: the schedule made again with other hours and
+ * on other ground, in the same order by the same crews.
  *
  *     if (!plan_risk(plan, &task, schedule, f)) return false;
  *     // plan->acts[i].chance, chance_or_more, float_weeks, helps
  *
- * First once with all hours at their high ends, above which they come one time in ten:
- * acts that keep their seasons even then have a chance of RISK_SURE or more, and where all
- * do nothing is tried further. Else the hours are drawn RISK_DRAWS times (fewer for plans
- * of hundreds of acts), acts that share a cause (a tally, a rate) rising and falling
- * together (quantity/draws.h), and the chance is the share of schedules in which the act
- * is finished in the season it is planned for, by its deadline, without a pause that it
- * was not planned with.
+ * First once with all hours at their high ends, above which they come one time in ten, and
+ * on harsh ground (work/schedule.h): acts that keep their seasons even then have a chance
+ * of RISK_SURE or more, and where all do nothing is tried further. Else the hours are drawn
+ * RISK_DRAWS times (fewer for plans of hundreds of acts), acts that share a cause (a tally,
+ * a rate) rising and falling together (quantity/draws.h), and with them the weeks in which
+ * ground and weather are fit, the same for all acts that wait for the same. The chance is
+ * the share of schedules in which the act is finished in the season it is planned for, by
+ * its deadline, without a pause that it was not planned with; an act with a stated date
+ * needs its ground on that day. An act with a stand-in that is not finished in its season
+ * on the ground of a draw is left out of it, and the stand-in done.
+ *
+ * The float is that of schedule_again_float (work/schedule.h), with likely hours.
  *
  * For the first RISK_HELPED acts whose chance is below RISK_LOW (fewer in plans of more
- * than RISK_SMALL acts) three things are tried, each with RISK_TRIED of these draws: to
- * take it before all other work, one more person in its crew, its next season. Kept is
- * what brings the chance to RISK_LOW or more without leaving out another act. */
+ * than RISK_SMALL acts) three things are tried, each with RISK_TRIED of these draws (in
+ * its own season by how much it betters the plan in them): to
+ * take it before all other work, one more person in its crew, its next season. Enough is
+ * what brings the chance to RISK_LOW or more without leaving out another act. Not tried is
+ * what cannot be: to move a stated date, a person more where no crew is, a season after
+ * the deadline. */
 #ifndef SPINNEY_PLAN_RISK_H
 #define SPINNEY_PLAN_RISK_H
 

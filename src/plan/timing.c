@@ -1,5 +1,6 @@
 #include "plan/timing.h"
 
+#include <assert.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -8,8 +9,8 @@
 #include "plan/visits.h"
 #include "work/schedule.h"
 
-/* Everything the task borrows from, freed together. */
-struct draft {
+/* The task, everything it borrows from, and what came of it. */
+struct timing {
     struct schedule_task task;
     struct schedule_job *jobs;
     struct schedule_crew *crews;
@@ -20,10 +21,13 @@ struct draft {
     struct schedule_notice *notices;
     enum finding_level *level; /* by act: the lightest limits still asked for */
     bool *paused;              /* by act: placed, with a long pause inside */
+    enum finding_level *paused_at; /* by act: what was asked of it when that was first so */
+    struct schedule *schedule;
 };
 
-static void draft_clear(struct draft *d)
+static void timing_clear(struct timing *d)
 {
+    schedule_free(d->schedule);
     free(d->jobs);
     free(d->crews);
     free(d->conditions);
@@ -33,6 +37,7 @@ static void draft_clear(struct draft *d)
     free(d->notices);
     free(d->level);
     free(d->paused);
+    free(d->paused_at);
 }
 
 static void *some(size_t count, size_t size)
@@ -40,7 +45,7 @@ static void *some(size_t count, size_t size)
     return calloc(count ? count : 1, size);
 }
 
-static bool draft_make(const struct plan *plan, struct draft *d)
+static bool timing_make(const struct plan *plan, struct timing *d)
 {
     size_t able = 0, limits = 0, links = 0, notices = 0;
     for (size_t i = 0; i < plan->act_count; i++) {
@@ -49,7 +54,7 @@ static bool draft_make(const struct plan *plan, struct draft *d)
         links += plan->acts[i].link_count;
         notices += plan->acts[i].notice_count;
     }
-    *d = (struct draft){
+    *d = (struct timing){
         .jobs = some(plan->act_count, sizeof *d->jobs),
         .crews = some(plan->crew_count, sizeof *d->crews),
         .conditions = some(plan->condition_count, sizeof *d->conditions),
@@ -59,14 +64,17 @@ static bool draft_make(const struct plan *plan, struct draft *d)
         .notices = some(notices, sizeof *d->notices),
         .level = some(plan->act_count, sizeof *d->level),
         .paused = some(plan->act_count, sizeof *d->paused),
+        .paused_at = some(plan->act_count, sizeof *d->paused_at),
     };
     return d->jobs && d->crews && d->conditions && d->able && d->limits && d->afters &&
-           d->notices && d->level && d->paused;
+           d->notices && d->level && d->paused && d->paused_at;
 }
 
 /* Do the act's own window and its yearly limits leave any day of a year? */
 static bool any_day(const struct plan_act *act, enum finding_level lightest)
 {
+    if (act->opening_count > 0)
+        return true; /* its dates are for the schedule to judge */
     struct yearly open = act->open;
     for (size_t i = 0; i < act->limit_count; i++)
         if (!act->limits[i].dated && act->limits[i].level <= lightest)
@@ -110,7 +118,7 @@ struct cursors {
     size_t able, limits, afters, notices;
 };
 
-static void fill_lists(const struct plan *plan, size_t index, struct draft *d,
+static void fill_lists(const struct plan *plan, size_t index, struct timing *d,
                        struct cursors *at)
 {
     const struct plan_act *act = &plan->acts[index];
@@ -142,12 +150,12 @@ static void fill_lists(const struct plan *plan, size_t index, struct draft *d,
         const struct act_notice *notice = &act->notices[i];
         d->notices[at->notices++] = (struct schedule_notice){
             notice->name, notice->lead_days, notice->expires_days == -1,
-            notice->expires_days > 0 ? notice->expires_days : 0
+            notice->expires_days > 0 ? notice->expires_days : 0, notice->filed
         };
     }
 }
 
-static void fill_job(const struct plan *plan, size_t index, struct draft *d,
+static void fill_job(const struct plan *plan, size_t index, struct timing *d,
                      struct cursors *at)
 {
     const struct plan_act *act = &plan->acts[index];
@@ -162,6 +170,9 @@ static void fill_job(const struct plan *plan, size_t index, struct draft *d,
     job->who = act->nobody ? SCHEDULE_NOBODY : SCHEDULE_LISTED;
     job->needs = act->skill[0] ? act->skill : NULL;
     job->open_words = act->during[0] ? act->during : NULL;
+    job->openings = act->openings;
+    job->opening_count = act->opening_count;
+    job->in_one_week = act->in_one_week;
     job->has_condition = act->condition >= 0;
     if (job->has_condition)
         job->condition = (size_t)act->condition;
@@ -183,8 +194,8 @@ static void fill_job(const struct plan *plan, size_t index, struct draft *d,
 /* Schedules tried while it is found out which limits have to be broken. */
 enum { TRIES_TO_RELAX = 40 };
 
-static struct schedule *solve(const struct plan *plan, struct draft *d, size_t tries,
-                              struct fault *f)
+static struct schedule *solve(const struct plan *plan, struct timing *d, size_t tries,
+                              bool rough, struct fault *f)
 {
     struct cursors at = { 0 };
     for (size_t i = 0; i < plan->act_count; i++)
@@ -205,6 +216,7 @@ static struct schedule *solve(const struct plan *plan, struct draft *d, size_t t
         .conditions = d->conditions,
         .condition_count = plan->condition_count,
         .tries = tries,
+        .rough = rough,
     };
     return schedule_new(&d->task, f);
 }
@@ -215,12 +227,13 @@ static bool closes(const struct limit *limit, struct date d)
                         : yearly_has(limit->days, d);
 }
 
-/* The start counts too: the plan may state it, and the crew come later. */
+/* The start counts too: the plan may state it, and the crew come later. Of what was really
+ * done only the day is known on which it was finished. */
 static void find_broken(struct plan_act *act, const struct schedule_result *r)
 {
     for (size_t i = 0; i < act->limit_count; i++) {
         struct limit *limit = &act->limits[i];
-        limit->broken = closes(limit, r->start);
+        limit->broken = closes(limit, act->state == ACT_DONE ? act->finish : r->start);
         for (size_t k = 0; k < r->day_count && !limit->broken; k++)
             limit->broken = closes(limit, r->days[k].day);
     }
@@ -248,10 +261,10 @@ static void take(struct plan *plan, struct plan_act *act, const struct schedule_
         act->finish = r->finish;
     }
     act->stretch_count = act->week_count = act->filing_count = 0;
-    if (act->state == ACT_PLACED) {
+    if (act->state == ACT_PLACED || act->state == ACT_DONE)
         find_broken(act, r);
+    if (act->state == ACT_PLACED)
         take_days(plan, act, r);
-    }
     act->crew = r->crew == SCHEDULE_NONE ? PLAN_NONE : (uint32_t)r->crew;
     act->weeks_left = r->weeks_left;
     act->usable = r->usable;
@@ -264,8 +277,8 @@ static void take(struct plan *plan, struct plan_act *act, const struct schedule_
     for (size_t i = 0; i < r->filing_count; i++) {
         const struct schedule_filing *filing = &r->filings[i];
         struct act_notice *notice = &act->notices[filing->notice];
-        plan_add_filing(plan, act, (struct act_filing){ filing->notice, filing->from,
-                                                        filing->by });
+        plan_add_filing(plan, act,
+                        (struct act_filing){ filing->notice, filing->from, filing->by });
         if (notice->placed)
             continue; /* the first filing is the notice's own */
         notice->placed = true;
@@ -275,7 +288,7 @@ static void take(struct plan *plan, struct plan_act *act, const struct schedule_
 }
 
 /* Asks less of the acts that do not fit; false when nothing more can be asked less of. */
-static bool relax(const struct plan *plan, struct draft *d, const struct schedule *s)
+static bool relax(const struct plan *plan, struct timing *d, const struct schedule *s)
 {
     bool again = false;
     for (size_t i = 0; i < plan->act_count; i++) {
@@ -284,62 +297,97 @@ static bool relax(const struct plan *plan, struct draft *d, const struct schedul
             continue;
         if (r->state == SCHEDULE_NOT_NEEDED)
             continue;
-        if (r->state == SCHEDULE_PLACED)
+        if (r->state == SCHEDULE_PLACED && !d->paused[i]) {
             d->paused[i] = true;
+            d->paused_at[i] = d->level[i];
+        }
         again = ask_less(&plan->acts[i], &d->level[i]) || again;
     }
     return again;
 }
 
-/* Acts that pause however little is asked of them keep their limits: breaking them gained
- * nothing. False when there are none. */
-static bool restore(const struct plan *plan, struct draft *d, const struct schedule *s)
+/* Acts that pause however little is asked of them keep the limits with which they were
+ * placed: breaking more of them gained nothing. False when there are none. */
+static bool restore(const struct plan *plan, struct timing *d, const struct schedule *s)
 {
     bool any = false;
     for (size_t i = 0; i < plan->act_count; i++) {
         const struct schedule_result *r = schedule_of(s, i);
         if (!d->paused[i] || r->state != SCHEDULE_PLACED || !r->carried_over)
             continue;
-        any = any || d->level[i] != FINDING_NOTE;
-        d->level[i] = FINDING_NOTE;
+        any = any || d->level[i] != d->paused_at[i];
+        d->level[i] = d->paused_at[i];
     }
     return any;
 }
 
-bool plan_schedule(struct plan *plan, struct fault *f)
+static bool solve_again(const struct plan *plan, struct timing *d, size_t tries,
+                        bool rough, struct fault *f)
 {
-    struct draft draft = { 0 };
-    struct schedule *s = NULL;
-    bool ok = false;
-    if (!draft_make(plan, &draft)) {
-        fault_no_memory(f);
-        goto done;
-    }
+    schedule_free(d->schedule);
+    d->schedule = solve(plan, d, tries, rough, f);
+    return d->schedule != NULL;
+}
+
+static bool timing_solve(const struct plan *plan, struct timing *d, struct fault *f)
+{
     for (size_t i = 0; i < plan->act_count; i++) {
-        draft.level[i] = FINDING_NOTE;
-        while (!any_day(&plan->acts[i], draft.level[i]) &&
-               ask_less(&plan->acts[i], &draft.level[i])) {
+        d->level[i] = FINDING_NOTE;
+        while (!any_day(&plan->acts[i], d->level[i]) &&
+               ask_less(&plan->acts[i], &d->level[i])) {
         }
     }
-    do {
-        schedule_free(s);
-        s = solve(plan, &draft, TRIES_TO_RELAX, f);
-        if (!s)
-            goto done;
-    } while (relax(plan, &draft, s));
-    if (restore(plan, &draft, s) || !schedule_outcome(s).proven) {
-        schedule_free(s);
-        s = solve(plan, &draft, 0, f);
-        if (!s)
-            goto done;
+    /* Most plans need no more than the first; the next ones only show what else to ask. */
+    bool rough = false;
+    if (!solve_again(plan, d, TRIES_TO_RELAX, false, f))
+        return false;
+    while (relax(plan, d, d->schedule)) {
+        rough = true;
+        if (!solve_again(plan, d, TRIES_TO_RELAX, true, f))
+            return false;
     }
+    bool again = restore(plan, d, d->schedule) || rough;
+    return (!again && schedule_outcome(d->schedule).proven) ||
+           solve_again(plan, d, 0, false, f);
+}
+
+static bool timing_fill(struct plan *plan, struct timing *d, struct fault *f)
+{
+    if (!timing_make(plan, d))
+        return fault_no_memory(f);
+    if (!timing_solve(plan, d, f))
+        return false;
     for (size_t i = 0; i < plan->act_count; i++)
-        take(plan, &plan->acts[i], schedule_of(s, i));
-    memcpy(plan->goals, schedule_outcome(s).goals, sizeof plan->goals);
-    ok = plan_count_visits(plan, s, f) && plan_risk(plan, &draft.task, s, f) &&
-         (!plan->failed || fault_no_memory(f));
-done:
-    schedule_free(s);
-    draft_clear(&draft);
-    return ok;
+        take(plan, &plan->acts[i], schedule_of(d->schedule, i));
+    memcpy(plan->goals, schedule_outcome(d->schedule).goals, sizeof plan->goals);
+    return plan_count_visits(plan, d->schedule, f) &&
+           (!plan->failed || fault_no_memory(f));
+}
+
+bool plan_schedule(struct plan *plan, struct fault *f)
+{
+    plan_forget_timing(plan);
+    plan->timing = calloc(1, sizeof *plan->timing);
+    if (!plan->timing)
+        return fault_no_memory(f);
+    if (timing_fill(plan, plan->timing, f))
+        return true;
+    plan_forget_timing(plan);
+    return false;
+}
+
+bool plan_tell_risk(struct plan *plan, struct fault *f)
+{
+    assert(plan->timing);
+    bool fine = plan_risk(plan, &plan->timing->task, plan->timing->schedule, f);
+    plan_forget_timing(plan);
+    return fine;
+}
+
+void plan_forget_timing(struct plan *plan)
+{
+    if (plan->timing)
+        timing_clear(plan->timing);
+    free(plan->timing);
+    plan->timing = NULL;
 }

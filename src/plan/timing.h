@@ -3,6 +3,7 @@
  *
  *     if (!plan_schedule(plan, f)) return false;
  *     // plan->acts[i].state, start, finish, crew, reason, notices[].file_by
+ *     if (!plan_tell_risk(plan, f)) return false;
  *
  * First all limits are asked for. An act that then fits nowhere, or only with a long
  * pause inside, is tried again without the limits of notes, then without those of
@@ -16,6 +17,13 @@
 
 struct fault;
 
+/* Keeps the schedule for plan_tell_risk. */
 bool plan_schedule(struct plan *plan, struct fault *f);
+/* How sure these dates are (plan/risk.h), once; acts and crews as they were then. By itself
+ * since it draws hours: what has been drawn ahead by then (spread_ahead) is not drawn again.
+ */
+bool plan_tell_risk(struct plan *plan, struct fault *f);
+/* For plan_free. */
+void plan_forget_timing(struct plan *plan);
 
 #endif

@@ -13,7 +13,7 @@
 enum { RANKS_ROOM = 2 * SPREAD_DRAWS };
 
 struct ranked {
-    double draw;
+    uint64_t key; /* in the order of the draws */
     int place;
 };
 

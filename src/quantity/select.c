@@ -98,28 +98,48 @@ struct layout {
     double from, scale;
 };
 
+/* The least numbers there have been, ascending. */
+struct least {
+    double list[MARGIN + 1];
+};
+
+static void least_keep(struct least *l, double x)
+{
+    int i = MARGIN;
+    if (!(x < l->list[MARGIN]))
+        return;
+    for (; i > 0 && l->list[i - 1] > x; i--)
+        l->list[i] = l->list[i - 1];
+    l->list[i] = x;
+}
+
 /* Buckets of equal width over the middle nine tenths of the draws as a sample shows them;
  * the end buckets take the tails, so that a long tail does not crowd the rest into one.
  * False when the draws do not lend themselves (mostly equal, or endless). */
 static bool lay_out(const double *draws, size_t count, struct layout *out)
 {
-    double sample[SAMPLE];
-    for (size_t i = 0; i < SAMPLE; i++)
-        sample[i] = draws[i * count / SAMPLE];
-    sort_few(sample, SAMPLE);
-    double from = sample[MARGIN], to = sample[SAMPLE - 1 - MARGIN];
+    struct least low = { { INFINITY, INFINITY, INFINITY, INFINITY } }, high = low;
+    for (size_t i = 0; i < SAMPLE; i++) {
+        double draw = draws[i * count / SAMPLE];
+        least_keep(&low, draw);
+        least_keep(&high, -draw);
+    }
+    double from = low.list[MARGIN], to = -high.list[MARGIN];
     out->from = from;
     out->scale = (BUCKETS - 2) / (to - from);
     return isfinite(from) && isfinite(to) && isfinite(out->scale) && out->scale > 0;
 }
 
-/* Rounding keeps order here: a larger draw never lands in a lower bucket. A draw that is
- * no number lands in the topmost. Short loops over arrays of a length known beforehand,
- * for the compiler's vectors. */
-WIDE static void place_part(const double *restrict draws, struct layout lay,
+/* Rounding keeps order here: a larger draw never lands in a lower bucket. Short loops over
+ * arrays of a length known beforehand, for the compiler's vectors. False when one of them
+ * is no number. */
+WIDE static bool place_part(const double *restrict draws, struct layout lay,
                             int32_t *restrict bucket)
 {
     double at[PART];
+    int64_t lost = 0; /* as wide as a draw */
+    for (int i = 0; i < PART; i++)
+        lost |= draws[i] != draws[i];
     for (int i = 0; i < PART; i++) {
         double x = (draws[i] - lay.from) * lay.scale + 1;
         x = x < 0 ? 0 : x;
@@ -127,10 +147,11 @@ WIDE static void place_part(const double *restrict draws, struct layout lay,
     }
     for (int i = 0; i < PART; i++)
         bucket[i] = (int32_t)at[i];
+    return lost == 0;
 }
 
-/* `bucket` has room for a last whole part. */
-static void into_buckets(const double *draws, size_t count, struct layout lay,
+/* `bucket` has room for a last whole part; false when some draw is no number. */
+static bool into_buckets(const double *draws, size_t count, struct layout lay,
                          int32_t *bucket, uint16_t *sizes)
 {
     for (size_t from = 0; from < count; from += PART) {
@@ -138,11 +159,20 @@ static void into_buckets(const double *draws, size_t count, struct layout lay,
         size_t left = count - from;
         for (size_t i = 0; left < PART && i < PART; i++)
             end[i] = draws[from + (i < left ? i : 0)];
-        place_part(left < PART ? end : draws + from, lay, bucket + from);
+        if (!place_part(left < PART ? end : draws + from, lay, bucket + from))
+            return false;
     }
     memset(sizes, 0, BUCKETS * sizeof *sizes);
-    for (size_t i = 0; i < count; i++)
+    size_t i = 0;
+    for (; i + 4 <= count; i += 4) {
         sizes[bucket[i]]++;
+        sizes[bucket[i + 1]]++;
+        sizes[bucket[i + 2]]++;
+        sizes[bucket[i + 3]]++;
+    }
+    for (; i < count; i++)
+        sizes[bucket[i]]++;
+    return true;
 }
 
 static struct want want_of(double p, size_t count)
@@ -161,9 +191,24 @@ struct stretch {
     size_t before;
 };
 
+static size_t sum_of_eight(const uint16_t *sizes)
+{
+    size_t sum = 0;
+    for (int i = 0; i < 8; i++)
+        sum += sizes[i];
+    return sum;
+}
+
 static struct stretch stretch_of(const uint16_t *sizes, size_t count, struct want want,
                                  struct stretch s)
 {
+    while (s.first + 8 < BUCKETS) {
+        size_t eight = sum_of_eight(sizes + s.first);
+        if (s.before + eight > want.rank)
+            break;
+        s.before += eight;
+        s.first = (uint16_t)(s.first + 8);
+    }
     while (s.before + sizes[s.first] <= want.rank)
         s.before += sizes[s.first++];
     size_t upper = want.rank + 1 < count ? want.rank + 1 : want.rank;
@@ -173,38 +218,65 @@ static struct stretch stretch_of(const uint16_t *sizes, size_t count, struct wan
     return s;
 }
 
+/* Which of a part are in the buckets of one of the stretches. */
+WIDE static void mark_part(const int32_t *restrict bucket, const struct stretch *s,
+                           uint8_t *restrict near)
+{
+    int32_t first[RANKS], last[RANKS];
+    for (int r = 0; r < RANKS; r++) {
+        first[r] = s[r].first;
+        last[r] = s[r].last;
+    }
+    for (int i = 0; i < PART; i++) {
+        int32_t at = bucket[i];
+        near[i] = (uint8_t)(((at >= first[0]) & (at <= last[0])) |
+                            ((at >= first[1]) & (at <= last[1])) |
+                            ((at >= first[2]) & (at <= last[2])));
+    }
+}
+
+/* The places of the draws in the buckets of a stretch; returns how many. */
+static size_t find_near(const int32_t *bucket, size_t count, const struct stretch *s,
+                        uint16_t *places)
+{
+    size_t few = 0;
+    for (size_t from = 0; from < count; from += PART) {
+        uint8_t near[PART];
+        mark_part(bucket + from, s, near);
+        for (size_t i = 0; i < PART; i += 8) {
+            uint64_t eight;
+            memcpy(&eight, near + i, sizeof eight);
+            for (size_t k = i; eight != 0 && k < i + 8; k++)
+                if (near[k] && from + k < count)
+                    places[few++] = (uint16_t)(from + k);
+        }
+    }
+    return few;
+}
+
 /* By way of buckets; false when the draws do not lend themselves or some are lost. */
 static bool from_buckets(const double *draws, size_t count, double *group, double *found)
 {
     int32_t bucket[SELECT_MOST];
-    uint16_t sizes[BUCKETS], near[SELECT_MOST];
-    bool wanted[BUCKETS] = { [TOPMOST] = true };
+    uint16_t sizes[BUCKETS], places[SELECT_MOST];
     struct want want[RANKS];
     const struct stretch lowest = { 0, 0, 0 };
     struct stretch s[RANKS];
     struct layout lay;
-    if (count < SAMPLE || !lay_out(draws, count, &lay))
+    if (count < SAMPLE || !lay_out(draws, count, &lay) ||
+        !into_buckets(draws, count, lay, bucket, sizes))
         return false;
-    into_buckets(draws, count, lay, bucket, sizes);
     for (int r = 0; r < RANKS; r++) {
         want[r] = want_of(parts[r], count);
         s[r] = stretch_of(sizes, count, want[r], r > 0 ? s[r - 1] : lowest);
-        memset(wanted + s[r].first, true, (size_t)(s[r].last - s[r].first) + 1);
     }
-    size_t few = 0;
-    for (size_t i = 0; i < count; i++) {
-        near[few] = (uint16_t)i;
-        few += wanted[bucket[i]];
-    }
-    for (size_t i = 0; i < few; i++)
-        if (isnan(draws[near[i]]))
-            return false;
+    size_t few = find_near(bucket, count, s, places);
     for (int r = 0; r < RANKS; r++) {
         size_t held = 0;
         for (size_t i = 0; i < few; i++) {
-            int32_t at = bucket[near[i]];
+            int32_t at = bucket[places[i]];
             if (at >= s[r].first && at <= s[r].last)
-                group[held++] = draws[near[i]];
+                group[held++] = draws[places[i]];
         }
         found[r] = pick(group, held, s[r].before, want[r]);
     }

@@ -173,3 +173,16 @@ int dayset_count(const struct dayset *a, int from, int to)
     }
     return count;
 }
+
+int dayset_week(const struct dayset *a, int week)
+{
+    enum { WHOLE = 0x7f };
+    if (week * 7 + 7 > a->days) /* bits past the last day mean nothing */
+        return dayset_count(a, week * 7, a->days - 1);
+    size_t at = (size_t)week * 7, i = at / 64, shift = at % 64;
+    uint64_t bits = a->words[i] >> shift;
+    if (shift > 64 - 7)
+        bits |= a->words[i + 1] << (64 - shift);
+    bits &= WHOLE;
+    return bits == WHOLE ? 7 : __builtin_popcountll(bits);
+}

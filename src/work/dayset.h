@@ -44,5 +44,7 @@ int dayset_next_both(const struct dayset *a, const struct dayset *b, int day);
 int dayset_next_gap(const struct dayset *a, int day);
 /* Days of the set from `from` to `to`, both included. */
 int dayset_count(const struct dayset *a, int from, int to);
+/* Those of the seven from day 7 * `week` on. */
+int dayset_week(const struct dayset *a, int week);
 
 #endif

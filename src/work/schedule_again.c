@@ -6,11 +6,6 @@
 
 #include "base/fault.h"
 
-struct schedule_again {
-    struct solver s;
-    bool *early; /* by group, while an order is changed */
-};
-
 struct schedule_again *schedule_again_new(const struct schedule_task *task,
                                           const struct schedule *s, struct fault *f)
 {
@@ -29,7 +24,7 @@ struct schedule_again *schedule_again_new(const struct schedule_task *task,
         schedule_again_free(a);
         return NULL;
     }
-    a->s.quiet = !IS_WATCHED(&a->s);
+    a->s.crews_kept = true;
     for (size_t k = 0; k < s->group_count; k++) {
         a->s.order[k] = s->order[k];
         a->s.place[s->order[k]] = k;
@@ -46,6 +41,7 @@ void schedule_again_free(struct schedule_again *a)
         job_told_clear(&a->s.told[i]);
     free(a->s.told);
     solver_clear(&a->s);
+    ground_clear(&a->ground);
     free(a->early);
     free(a);
 }
@@ -73,7 +69,8 @@ void schedule_again_prefer(struct schedule_again *a, size_t job)
         s->place[s->order[k]] = k;
 }
 
-/* Under the sanitizers: does it stand before the checker, with these hours? */
+/* Under the sanitizers: does it stand before the checker, with these hours? It knows
+ * nothing of ground that is drawn. */
 static bool stands(struct schedule_again *a, const double *hours)
 {
     struct solver *s = &a->s;
@@ -81,7 +78,7 @@ static bool stands(struct schedule_again *a, const double *hours)
     struct schedule_task task = *was;
     struct schedule shown = { .told = s->told, .count = task.job_count };
     struct fault f = { 0 };
-    if (!IS_WATCHED(s))
+    if (!IS_WATCHED(s) || a->ground.kind != SCHEDULE_GROUND_PLANNED)
         return true;
     struct schedule_job *jobs = malloc((task.job_count + 1) * sizeof *jobs);
     if (!jobs)
@@ -106,6 +103,7 @@ bool schedule_again(struct schedule_again *a, const double *hours, struct fault 
     for (size_t job = 0; job < s->task->job_count; job++)
         if (s->task->jobs[job].who != SCHEDULE_NOBODY)
             s->groups[s->group_of[job]].hours += hours[job];
+    s->quiet = !IS_WATCHED(s) || a->ground.kind != SCHEDULE_GROUND_PLANNED;
     if (!solver_place(s, f))
         return false;
     assert(stands(a, hours));
@@ -117,6 +115,7 @@ struct schedule_again_of schedule_again_of(const struct schedule_again *a, size_
     const struct schedule_result *r = &a->s.told[job].r;
     return (struct schedule_again_of){ .placed = r->state == SCHEDULE_PLACED,
                                        .carried_over = r->carried_over,
+                                       .unfit = ground_stops(a, job),
                                        .start = r->start,
                                        .finish = r->finish };
 }

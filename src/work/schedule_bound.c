@@ -18,8 +18,8 @@ static bool wish_alone(const struct solver *s, const struct group *g,
         if (j->latest.given && solver_day(s, j->latest.date) < w->latest_finish)
             w->latest_finish = solver_day(s, j->latest.date);
         for (size_t i = 0; i < j->notice_count; i++)
-            if (s->begin + j->notices[i].lead > from)
-                from = s->begin + j->notices[i].lead;
+            if (notice_first(s, &j->notices[i]) > from)
+                from = notice_first(s, &j->notices[i]);
         struct schedule_after after;
         for (size_t i = 0; job_after(s->task, job, i, &after); i++) {
             size_t other = s->group_of[after.job];

@@ -1,7 +1,7 @@
 #include "work/schedule_parts.h"
 
 /* Nobody goes out for less than this many person-hours, unless it is all that is left to
- * do. Common practice, no source. */
+ * do, or all that the day or half of the week holds. Common practice, no source. */
 #define LEAST_HOURS 1.0
 #define NO_TIME FIT_NO_TIME
 
@@ -25,6 +25,20 @@ static int last_day(const struct trial *t)
     return t->work[t->count - 1].day;
 }
 
+/* Is it a pause until then? Days that the ground was not fit are none. */
+static bool is_pause(const struct wish *w, const struct dayset *open,
+                     const struct trial *out, int day, int longest,
+                     const struct luck *luck)
+{
+    int last = last_day(out), gap = day - last - 1;
+    if (gap <= longest)
+        return false;
+    if (w->whole)
+        gap -= dayset_count(w->whole, last + 1, day - 1) -
+               dayset_count(open, last + 1, day - 1);
+    return gap - luck->lost > longest;
+}
+
 /* `days` days that are open and on which the crew is `there`, none further than `pause`
  * from the last. */
 static bool fit_days(const struct wish *w, const struct dayset *open,
@@ -32,14 +46,19 @@ static bool fit_days(const struct wish *w, const struct dayset *open,
 {
     const struct group *g = w->group;
     int longest = g->one_week ? 0 : pause;
+    struct luck luck = { .week = -1, .none = 1 };
     trial_restart(out);
     for (int d = dayset_next_both(open, there, w->from);
          d < open->days && d <= w->latest_finish;
          d = dayset_next_both(open, there, d + 1)) {
-        if (out->count > 0 && d - last_day(out) - 1 > longest)
+        if (out->count > 0 && is_pause(w, open, out, d, longest, &luck)) {
             trial_restart(out);
+            luck.none = 1;
+        }
         if (out->count == 0 && d > w->latest_start)
             return false;
+        if (w->harsh && !luck_holds(w, d, &luck))
+            continue;
         trial_put(out, d, 0);
         if (out->count == (size_t)g->days)
             return true;
@@ -68,6 +87,7 @@ static bool fit_hours(const struct wish *w, const struct dayset *open,
     const struct group *g = w->group;
     double left = g->hours, taken = 0; /* taken: by this trial, in `week` */
     int week = -1;
+    struct luck luck = { .week = -1, .none = 1 };
     trial_restart(out);
     for (int d = dayset_next_both(open, &c->open, w->from);
          d < open->days && d <= w->latest_finish;
@@ -77,14 +97,16 @@ static bool fit_hours(const struct wish *w, const struct dayset *open,
             taken = 0;
         week = d / 7;
         if (out->count > 0 &&
-            (d - last_day(out) - 1 > pause || (g->one_week && other_week))) {
+            ((g->one_week && other_week) || is_pause(w, open, out, d, pause, &luck))) {
             trial_restart(out);
+            luck.none = 1;
             left = g->hours;
             taken = 0;
         }
         if (out->count == 0 && d > w->latest_start)
             return false;
-        double least = lesser(left, lesser(LEAST_HOURS, c->whole_week / 2));
+        double holds = lesser(c->whole_week / 2, c->day_most[d]);
+        double least = lesser(left, lesser(LEAST_HOURS, holds));
         double in_week = c->week_most[week] - c->week_used[week] - taken;
         if (in_week < least - NO_TIME || in_week < NO_TIME) {
             int next = c->stale || taken > 0 ? week : free_week(c, week);
@@ -93,6 +115,8 @@ static bool fit_hours(const struct wish *w, const struct dayset *open,
         }
         double hours = lesser(left, lesser(in_week, c->day_most[d] - c->day_used[d]));
         if (hours < least - NO_TIME || hours < NO_TIME)
+            continue;
+        if (w->harsh && !luck_holds(w, d, &luck))
             continue;
         trial_put(out, d, hours);
         left -= hours;

@@ -39,8 +39,8 @@ static int find_wait(const struct solver *s, const struct group *g,
             wait_until(h, &from, solver_day(s, j->earliest.date), SCHEDULE_HELD_EARLIEST,
                        SCHEDULE_NONE, SCHEDULE_NONE);
         for (size_t i = 0; i < j->notice_count; i++)
-            wait_until(h, &from, s->begin + j->notices[i].lead, SCHEDULE_HELD_NOTICE, job,
-                       i);
+            wait_until(h, &from, notice_first(s, &j->notices[i]), SCHEDULE_HELD_NOTICE,
+                       job, i);
         struct schedule_after after;
         for (size_t i = 0; job_after(s->task, job, i, &after); i++) {
             const struct schedule_result *r = &s->told[after.job].r;
@@ -202,8 +202,8 @@ static void find_renewal(struct solver *s, const struct group *g, int from,
 static void find_beside(struct solver *s, const struct group *g, const struct idle *idle,
                         struct schedule_hold *h)
 {
-    if (g->crew == SCHEDULE_NONE || g->hours <= 0)
-        return;
+    if (g->crew == SCHEDULE_NONE || g->hours <= 0 || g->start + DRAWN_OUT > g->finish)
+        return; /* none, or not drawn out at all */
     struct crew_state *c = &s->crews[g->crew], was = *c;
     struct wish w = {
         .group = g, .from = g->start, .latest_start = g->start, .latest_finish = s->days

@@ -31,7 +31,7 @@ struct work_day {
 struct crew_state {
     struct dayset open;
     double *day_used, *week_used, *day_most, *week_most;
-    double whole_week; /* hours of its longest week without a day off */
+    double whole_week; /* work of its longest week, were it never off */
     int *next_free;    /* by week: itself, or for a full one a later week that no free one
                           lies before */
     bool stale;        /* hours were taken back: next_free is not to be used */
@@ -46,6 +46,8 @@ struct group {
     int bound;                           /* pushed: it may not start before this day */
     size_t pusher; /* the group that pushed it last, or SCHEDULE_NONE */
     bool gave_up;  /* pushing what it follows has been tried in vain */
+    size_t spent;  /* of what may be spent on pushing (schedule_push.h) */
+    bool let_go;   /* while it is found out who is no longer pushed */
 
     bool placed, carried_over;
     size_t crew;
@@ -53,7 +55,8 @@ struct group {
     struct work_day *work;
     size_t work_count, work_room;
 
-    size_t wanted; /* the one crew that may do it, or SCHEDULE_NONE for any able one */
+    size_t wanted; /* the crew that is to do it, or SCHEDULE_NONE for any able one */
+    bool any_crew; /* it has no time for it: any other may */
 };
 
 /* `after` has to wait for `before`. */
@@ -97,6 +100,9 @@ struct solver {
     struct group *groups;
     struct dayset *opens; /* by group: days on which all of its jobs may be done */
     uint64_t *open_words; /* of all of them */
+    /* By group: the same with all ground fit, while weeks of it are drawn; else NULL. */
+    const struct dayset *wholes;
+    bool harsh; /* the ground is as bad as it hardly ever is */
     size_t group_count;
     size_t *order, *place; /* groups in order, and where in it each is */
     struct tie *ties;      /* between groups, as they were met */
@@ -111,6 +117,7 @@ struct solver {
     struct trial best, trial;
     bool quiet;   /* only tries: no words are made of what does not fit */
     bool pushed;  /* some group was pushed later by what follows it */
+    bool crews_kept; /* made again: what a crew is wanted for, no other does */
     bool residue; /* hours were taken back: sums may be off by their rounding */
     struct schedule_outcome outcome;
     struct fault *f;
@@ -123,6 +130,8 @@ struct wish {
     size_t lag_job; /* the job whose `most` set latest_start, or SCHEDULE_NONE */
     size_t lag_after;
     int lag_most;
+    const struct dayset *whole; /* the group's of solver.wholes, or NULL */
+    const struct solver *harsh; /* NULL: the ground is not harsh */
 };
 
 /* schedule_model.c */
@@ -147,6 +156,10 @@ bool solver_open_days(struct solver *s, struct fault *f);
 /* Takes out the days that no notice filed in the same year can cover. */
 void notice_close_days(const struct solver *s, const struct schedule_notice *n,
                        struct dayset *days);
+/* The first day on which work may begin as far as the notice goes. */
+int notice_first(const struct solver *s, const struct schedule_notice *n);
+/* Does the filing that was made cover the day? */
+bool notice_is_filed(const struct schedule_notice *n, struct date day);
 /* The last day that a notice covers when it is filed on that day. */
 struct date notice_last(const struct schedule_notice *n, struct date filed);
 /* The last day of the season that `day` lies in: open days no more than SCHEDULE_PAUSE
@@ -163,11 +176,49 @@ bool solver_order(struct solver *s, struct fault *f);
 bool ties_add(struct solver *s, size_t before, size_t after, struct fault *f);
 bool ties_sort(struct solver *s, struct fault *f);
 
+struct schedule_again;
+
+/* schedule_ground.c: ground that is drawn, or harsh. */
+struct ground {
+    enum schedule_ground kind;
+    struct dayset *wholes, *fits; /* by group; by condition: the days on which it is fit */
+    uint64_t *whole_words, *fit_words;
+    struct drawn_week *weeks; /* of each condition; of condition c from weeks_at[c] on */
+    size_t *weeks_at;
+    uint64_t *keys; /* by condition */
+    int *until;     /* by group: it has to be finished then, where its ground is drawn */
+    size_t drawn_words; /* of days: so far weeks are drawn */
+};
+void ground_clear(struct ground *ground);
+/* A week of harsh ground: of the weeks that a group could use, one after another, only the
+ * last of so many counts that none of them is fit once in HARSH_ONE times. */
+#define HARSH_ONE 500
+struct luck {
+    int week;    /* that was judged last */
+    bool fit;    /* how */
+    double none; /* the chance that none was fit since the last that counts */
+    int lost;    /* days since then that did not count */
+};
+bool luck_holds(const struct wish *w, int day, struct luck *luck);
+/* Is its date stated, and the ground not fit then? */
+bool ground_stops(const struct schedule_again *a, size_t job);
+
+/* schedule_again.c */
+struct schedule_again {
+    struct solver s;
+    bool *early; /* by group, while an order is changed */
+    struct ground ground;
+};
+
 /* schedule_place.c: places all groups in s->order, which has what a group waits for before
  * it. May be called again, with another order: it starts anew. */
 bool solver_place(struct solver *s, struct fault *f);
 /* Puts the crews that can do all of a group in s->able. */
 void crews_able(struct solver *s, const struct group *g);
+/* What earliest dates, deadlines, notices and the jobs before ask for. */
+struct wish wish_of(const struct solver *s, const struct group *g);
+/* Books the hours of a group's work, or with `sign` -1 gives them back. */
+void hours_book(struct solver *s, const struct group *g, double sign);
 
 /* schedule_bound.c: what no schedule can beat. Each group by itself on its own days; the
  * bounds of project_bound.h count units of time that are all alike, and share nothing. */
@@ -242,7 +293,7 @@ bool reason_lag(struct solver *s, const struct wish *w, int first);
 bool reason_unfit(struct solver *s, const struct wish *w);
 bool reason_other(struct solver *s, const struct group *g, size_t other,
                   enum other_is is);
-/* Words on why no crew can do it. */
+/* schedule_no_crew.c: words on why no crew can do it. */
 void reason_no_crew_words(const struct solver *s, const struct group *g, struct buf *out);
 /* schedule_clash.c: adds to the reasons what cannot be kept together. */
 bool clashes_find(struct solver *s, struct fault *f);

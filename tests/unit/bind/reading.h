@@ -64,7 +64,7 @@ static inline void reading_begin(struct reading *r, const char *name, const char
     r->host = host_new(&r->settings, &f);
     assert_non_null(r->host);
     assert_true(host_protect(r->host->L, reading_install, &word, &f));
-    host_run(r->host, path, true);
+    host_run(r->host, path, HOST_CHECKS);
     unlink(path);
 }
 

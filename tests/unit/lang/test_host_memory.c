@@ -39,7 +39,7 @@ static enum outcome run(const char *path, struct buf *paper)
     struct host *host = host_new(&settings, &f);
     if (!host)
         return fault_is_set(&f) && f.message[0] ? NO_HOST : LOST;
-    bool ok = host_run(host, path, false) && host_report(host, "json", paper);
+    bool ok = host_run(host, path, HOST_WRITES) && host_report(host, "json", paper);
     enum outcome out = ok ? WHOLE : host->faults.count > 0 ? TOLD : LOST;
     struct buf problems;
     buf_init(&problems);

@@ -83,6 +83,7 @@ static inline void schedule(struct bench *b)
 {
     struct fault f = { 0 };
     assert_true(plan_schedule(b->plan, &f));
+    assert_true(plan_tell_risk(b->plan, &f));
 }
 
 #endif

@@ -79,7 +79,7 @@ static void what_fits_with_all_at_their_high_ends_is_not_drawn(void **state)
     for (uint32_t act = one; act <= two; act++) {
         assert_true(at(&b, act)->chance == RISK_SURE);
         assert_true(at(&b, act)->chance_or_more);
-        assert_false(at(&b, act)->helps_tried[HELP_PERSON]);
+        assert_false(at(&b, act)->help_sought);
     }
     bench_close(&b);
 }
@@ -139,7 +139,8 @@ static void float_counts_the_weeks_to_the_end_of_the_season(void **state)
     /* b: Dec 1, its season ends Dec 31. a: Nov 2, and 29 days until b starts. */
     assert_int_equal(at(&b, second)->start.day, on(2026, 12, 1).day);
     assert_int_equal(at(&b, second)->float_weeks, 30 / 7);
-    assert_int_equal(at(&b, first)->float_weeks, (30 + 29) / 7);
+    /* a has 8 weeks until b has to be done, but the last of them has hours for one. */
+    assert_int_equal(at(&b, first)->float_weeks, (30 + 29) / 7 - 1);
     assert_int_equal(at(&b, third)->float_weeks, -1); /* any time will do */
     bench_close(&b);
 }
@@ -162,17 +163,22 @@ static void one_more_person_and_the_next_season_help(void **state)
     schedule(&b);
     const struct plan_act *a = at(&b, act);
     assert_true(a->chance < RISK_LOW);
-    for (int i = 0; i < ACT_HELPS; i++)
-        assert_true(a->helps_tried[i]);
+    assert_true(a->help_sought);
+    assert_int_equal(a->help_count, ACT_HELPS);
     const struct act_help *person = help_of(a, HELP_PERSON);
     assert_non_null(person);
+    assert_int_equal(person->end, HELP_ENOUGH);
     assert_true(person->chance > 0.99); /* 56 h */
     const struct act_help *next = help_of(a, HELP_NEXT_SEASON);
     assert_non_null(next);
     assert_int_equal(next->from.day, on(2027, 10, 10).day);
     /* Oct 10 is a Sunday, and seven weeks follow: 56 h and more. */
     assert_true(next->chance > 0.99);
-    assert_null(help_of(a, HELP_SOONER)); /* there is nothing before it */
+    /* There is nothing before it: that it is told last, as what is not enough. */
+    assert_int_equal(a->helps[2].kind, HELP_SOONER);
+    assert_int_equal(a->helps[2].end, HELP_SHORT);
+    assert_float_equal(a->helps[2].chance, a->chance, 0.01);
+    assert_true(a->helps[0].chance >= a->helps[1].chance);
     bench_close(&b);
 }
 
@@ -205,9 +211,146 @@ static void a_deadline_leaves_no_next_season(void **state)
     b.plan->acts[act].latest = on(2026, 11, 29);
     schedule(&b);
     const struct plan_act *a = at(&b, act);
-    assert_true(a->chance < RISK_LOW && a->helps_tried[HELP_PERSON]);
-    assert_false(a->helps_tried[HELP_NEXT_SEASON]);
+    assert_true(a->chance < RISK_LOW && a->help_sought);
+    assert_non_null(help_of(a, HELP_PERSON));
     assert_null(help_of(a, HELP_NEXT_SEASON));
+    bench_close(&b);
+}
+
+/* A share of so many draws: off by four standard errors once in 16,000 times. */
+static void is_near(double share, double chance, int draws)
+{
+    double off = fabs(share - chance);
+    if (off > 4 * sqrt(chance * (1 - chance) / draws))
+        fail_msg("%g of %d draws, not %g", share, draws, chance);
+}
+
+/* A chance of `chance` in every week, or in those of a month alone. */
+static void wait_for(struct bench *b, uint32_t act, const char *name, int month,
+                     double chance)
+{
+    double chances[12] = { 0 };
+    for (int m = 0; m < 12; m++)
+        chances[m] = month == 0 || m == month - 1 ? chance : 0;
+    b->plan->acts[act].condition = (int)plan_add_condition(b->plan, name, chances);
+}
+
+static void the_chance_is_that_of_the_ground(void **state)
+{
+    (void)state;
+    struct bench b;
+    open_small(&b);
+    /* Four weeks from Monday Nov 2 on, one of them enough; then two of them. */
+    uint32_t one = bench_act(&b, "a", 7);
+    b.plan->acts[one].open = window(11, 2, 11, 29);
+    wait_for(&b, one, "frozen", 0, 0.4);
+    schedule(&b);
+    is_near(at(&b, one)->chance, 1 - pow(0.6, 4), 512);
+    assert_false(at(&b, one)->chance_or_more);
+    bench_close(&b);
+
+    open_small(&b);
+    uint32_t two = bench_act(&b, "a", 14);
+    b.plan->acts[two].open = window(11, 2, 11, 29);
+    wait_for(&b, two, "frozen", 0, 0.4);
+    schedule(&b);
+    double chance = 1 - pow(0.6, 4) - 4 * 0.4 * pow(0.6, 3);
+    is_near(at(&b, two)->chance, chance, 512);
+    assert_true(at(&b, two)->help_sought);
+    bench_close(&b);
+}
+
+static void ground_that_is_nearly_always_fit_is_not_drawn(void **state)
+{
+    (void)state;
+    struct bench b;
+    open_small(&b);
+    uint32_t act = bench_act(&b, "a", 7);
+    b.plan->acts[act].open = window(11, 2, 11, 29);
+    wait_for(&b, act, "frozen", 0, 0.85); /* 1 - 0.15 ^ 4 is 0.9995 */
+    schedule(&b);
+    assert_true(at(&b, act)->chance == RISK_SURE);
+    assert_true(at(&b, act)->chance_or_more);
+    bench_close(&b);
+}
+
+/* Ground and hours: fit in k weeks of four with the chance of that, and 7 h in each. */
+static void hours_and_ground_are_drawn_together(void **state)
+{
+    (void)state;
+    struct bench b;
+    open_small(&b);
+    uint32_t act = uncertain(&b, "a", 6, 12, 18, 1);
+    b.plan->acts[act].open = window(11, 2, 11, 29);
+    wait_for(&b, act, "frozen", 0, 0.7);
+    schedule(&b);
+    static const double ways[] = { 1, 4, 6, 4, 1 };
+    double sigma = 6 / 1.2815515655446004, chance = 0;
+    for (int k = 1; k <= 4; k++)
+        chance +=
+            ways[k] * pow(0.7, k) * pow(0.3, 4 - k) * normal_below((7 * k - 12) / sigma);
+    is_near(at(&b, act)->chance, chance, 512);
+    bench_close(&b);
+}
+
+static void what_fails_for_its_ground_gives_way_to_its_stand_in(void **state)
+{
+    (void)state;
+    struct bench b;
+    open_small(&b);
+    /* The stand-in takes the crew's hours of December: what waits there may then be late. */
+    uint32_t alder = bench_act(&b, "alder", 7), oak = bench_act(&b, "oak", 21),
+             last = bench_act(&b, "last", 14);
+    b.plan->acts[alder].open = window(11, 2, 11, 15);
+    b.plan->acts[alder].fallback = oak;
+    b.plan->acts[oak].fallback_of = alder;
+    b.plan->acts[oak].open = window(12, 7, 12, 27);
+    b.plan->acts[last].open = window(12, 7, 12, 27);
+    wait_for(&b, alder, "frozen", 0, 0.5);
+    schedule(&b);
+    assert_int_equal(at(&b, oak)->state, ACT_NOT_NEEDED);
+    is_near(at(&b, alder)->chance, 0.75, 512);
+    assert_true(at(&b, last)->chance == at(&b, alder)->chance);
+    bench_close(&b);
+}
+
+static void a_stated_date_needs_its_ground_that_day(void **state)
+{
+    (void)state;
+    struct bench b;
+    open_small(&b);
+    uint32_t act = bench_act(&b, "a", 7);
+    b.plan->acts[act].has_fixed = true;
+    b.plan->acts[act].fixed = on(2026, 11, 10);
+    wait_for(&b, act, "dry", 0, 0.3);
+    schedule(&b);
+    is_near(at(&b, act)->chance, 0.3, 512);
+    assert_true(at(&b, act)->help_sought);
+    assert_null(help_of(at(&b, act), HELP_SOONER));
+    assert_null(help_of(at(&b, act), HELP_NEXT_SEASON));
+    bench_close(&b);
+}
+
+static void none_of_three_may_help(void **state)
+{
+    (void)state;
+    struct bench b;
+    open_small(&b);
+    uint32_t act = bench_act(&b, "a", 28);
+    b.plan->acts[act].open = window(11, 2, 11, 29);
+    wait_for(&b, act, "frozen", 0, 0.4);
+    schedule(&b);
+    const struct plan_act *a = at(&b, act);
+    assert_true(a->help_sought);
+    assert_int_equal(a->help_count, ACT_HELPS);
+    for (size_t i = 0; i < ACT_HELPS; i++) {
+        assert_true(a->helps[i].end == HELP_SHORT || a->helps[i].end == HELP_NOWHERE);
+        assert_true(i == 0 || a->helps[i].chance <= a->helps[i - 1].chance);
+    }
+    /* Two people need two weeks of the four. */
+    double chance = 1 - pow(0.6, 4) - 4 * 0.4 * pow(0.6, 3);
+    assert_int_equal(a->helps[0].kind, HELP_PERSON);
+    is_near(a->helps[0].chance, chance, 128);
     bench_close(&b);
 }
 
@@ -242,6 +385,12 @@ int main(void)
         cmocka_unit_test(one_more_person_and_the_next_season_help),
         cmocka_unit_test(a_place_before_other_work_helps),
         cmocka_unit_test(a_deadline_leaves_no_next_season),
+        cmocka_unit_test(the_chance_is_that_of_the_ground),
+        cmocka_unit_test(ground_that_is_nearly_always_fit_is_not_drawn),
+        cmocka_unit_test(hours_and_ground_are_drawn_together),
+        cmocka_unit_test(what_fails_for_its_ground_gives_way_to_its_stand_in),
+        cmocka_unit_test(a_stated_date_needs_its_ground_that_day),
+        cmocka_unit_test(none_of_three_may_help),
         cmocka_unit_test(the_same_plan_has_the_same_chances),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -25,6 +25,8 @@ static void open_pressed(struct bench *b)
         plan_add_able(b->plan, act, 0);
         b->plan->acts[act].open = window(11, 2, 11, 29);
     }
+    static const double frozen[12] = { [10] = 0.7 };
+    b->plan->acts[1].condition = (int)plan_add_condition(b->plan, "frozen", frozen);
 }
 
 static void dates_are_whole_or_refused(void **state)
@@ -44,7 +46,7 @@ static void dates_are_whole_or_refused(void **state)
         failing_seen = false;
         failing_after = n;
         n += 1 + n / 40;
-        bool fine = plan_schedule(b.plan, &f);
+        bool fine = plan_schedule(b.plan, &f) && plan_tell_risk(b.plan, &f);
         failing_after = SIZE_MAX;
         if (fine) {
             assert_true(b.plan->acts[1].chance == chance);

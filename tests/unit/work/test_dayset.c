@@ -60,6 +60,12 @@ static void are_alike(const struct dayset *set, const bool *list)
     for (int d = from; d <= to && d < DAYS; d++)
         count += list[d];
     assert_int_equal(dayset_count(set, from, to), count);
+    for (int week = 0; week * 7 < DAYS; week++) {
+        int days = 0;
+        for (int d = week * 7; d < week * 7 + 7 && d < DAYS; d++)
+            days += list[d];
+        assert_int_equal(dayset_week(set, week), days);
+    }
 }
 
 static void sets_hold_the_days_that_a_list_holds(void **state)

@@ -267,6 +267,40 @@ static void the_search_finds_the_best_of_all_orders_and_crews(void **state)
     assert_true(plain * 100 < ROUNDS * 80 && troubled > ROUNDS / 8);
 }
 
+/* ---- the crew that is wanted ---- */
+
+static void the_wanted_crew_is_not_waited_for_in_vain(void **state)
+{
+    (void)state;
+    struct all a;
+    random_state = 5;
+    make_tight(2);
+    make_crews(2);
+    for (int c = 0; c < 2; c++)
+        crews[c] = (struct schedule_crew){ .name = c ? "hired" : "owner",
+                                           .people = 1,
+                                           .hours_each = 20,
+                                           .off = yearly_none() };
+    crews[1].to = (struct schedule_day_given){ true, from_start(3) };
+    for (int i = 0; i < 2; i++)
+        jobs[i] = (struct schedule_job){
+            .name = names[i], .hours = 30, .open = yearly_all(), .days = 1
+        };
+    jobs[1].fixed = (struct schedule_day_given){ true, from_start(40) };
+    start_all(&a);
+    struct fault f = { 0 };
+    a.s.groups[0].wanted = a.s.groups[1].wanted = 1;
+    assert_true(solver_place(&a.s, &f));
+    assert_true(a.s.groups[0].placed && a.s.groups[1].placed);
+    assert_int_equal(a.s.groups[0].crew, 0);
+    assert_int_equal(a.s.groups[1].crew, 0);
+    /* Made again, it is that crew's or nobody's. */
+    a.s.crews_kept = true;
+    assert_true(solver_place(&a.s, &f));
+    assert_false(a.s.groups[0].placed);
+    end_all(&a);
+}
+
 /* ---- what the search keeps to ---- */
 
 struct watcher {
@@ -441,6 +475,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(the_search_finds_the_best_of_all_orders_and_crews),
+        cmocka_unit_test(the_wanted_crew_is_not_waited_for_in_vain),
         cmocka_unit_test(every_schedule_tried_stands_and_no_more_are_tried_than_asked),
         cmocka_unit_test(a_seed_gives_one_schedule_and_others_may_give_others),
         cmocka_unit_test(what_the_order_of_the_plan_leaves_out_is_placed),
