@@ -44,13 +44,6 @@ void project_sgs_free(struct project_sgs *s)
     free(s);
 }
 
-int project_compare(const struct project_schedule *a, const struct project_schedule *b)
-{
-    if (a->late != b->late)
-        return a->late < b->late ? -1 : 1;
-    return a->finish < b->finish ? -1 : a->finish > b->finish;
-}
-
 void sgs_look(const struct project_net *n, const struct project_schedule *a)
 {
 #if defined(__SANITIZE_ADDRESS__)

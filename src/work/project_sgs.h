@@ -57,7 +57,5 @@ bool sgs_worst_case(struct project_sgs *s, struct project_schedule *out);
 bool sgs_justify(struct project_sgs *s, struct project_schedule *a);
 /* The list of a schedule: by start, ties by the order of arcs. */
 void sgs_list(struct project_sgs *s, const struct project_schedule *a, uint32_t *list);
-/* -1, 0, 1: a before b. Less late, then earlier. */
-int project_compare(const struct project_schedule *a, const struct project_schedule *b);
 
 #endif
