@@ -1,5 +1,6 @@
 --- Kinds of values that the keys of acts take: stands, crews and acts by what they are or by
 --- their name, when something may be done, which part of a stand.
+local calendar = need "calendar"
 local host = need "host"
 local kinds = need "kinds"
 local objects = need "objects"
@@ -12,9 +13,32 @@ kinds.feature = kinds.object("feature", nil, run.find_feature)
 kinds.act = kinds.object("act")
 kinds.act.says = "an act, such as the result of cut { ... }"
 
---- When an act may be done: a season, a window, or a list of them (any of these).
+--- Days of one year: a date, or two dates; kept as { from, to }.
+kinds.dates = {
+    says = "a date, or two: { from = Jan 4 2027, to = Jan 24 2027 }",
+    take = function(value, _, place, key)
+        if calendar.kind(value) == "date" then return { from = value, to = value } end
+        if type(value) ~= "table" or objects.record(value) or value.from == nil and value.to == nil then return nil end
+        local from, to = value.from, value.to
+        for name in pairs(value) do
+            if name ~= "from" and name ~= "to" then from = nil end
+        end
+        if calendar.kind(from) ~= "date" or calendar.kind(to) ~= "date" then
+            return nil, nil, ("%s = { from = Jan 4 2027, to = Jan 24 2027 }"):format(key)
+        end
+        if to < from then
+            host.fault(place, key, "key-order", ("`to` (%s) in `%s` lies before `from` (%s)"):format(tostring(to), key,
+                tostring(from)))
+            return nil, kinds.REPORTED
+        end
+        return { from = from, to = to }
+    end,
+}
+
+--- When an act may be done: a season, a window, dates, or a list of them (any of these).
 kinds.when = {
-    says = "a season or a window, such as season \"dormant\" or Nov 15 to Mar 31",
+    says = "a season, a window or dates, such as season \"dormant\", Nov 15 to Mar 31 or "
+        .. "{ from = Jan 4 2027, to = Jan 24 2027 }",
     take = function(value, spec, place, key)
         local season = objects.record(value, "season")
         if season then return season end
@@ -24,10 +48,26 @@ kinds.when = {
             return objects.record(need("vocabulary/season").reference({ name = value, place = place }))
         end
         local window = kinds.window.take(value, spec)
-        if not window then return nil end
+        if not window then
+            local dates, words, mend = kinds.dates.take(value, spec, place, key)
+            if dates then objects.show(dates, value) end
+            return dates, words, mend
+        end
         local entry = { window = window, name = tostring(value) }
         objects.show(entry, window)
         return entry
+    end,
+}
+
+--- Ground or weather, by the name of a condition or the condition itself.
+kinds.condition = {
+    says = "a condition by its name, such as \"frozen\" (spinney help condition)",
+    take = function(value, _, place, key)
+        local record = objects.record(value, "condition")
+        local name = record and record.name or value
+        if type(name) ~= "string" then return nil end
+        if not run.conditions:find(name, place, key) then return nil, kinds.REPORTED end
+        return name
     end,
 }
 

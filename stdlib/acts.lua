@@ -12,20 +12,20 @@ need "act_kinds"
 M.keys = {
     { "stand", kind = "stand", says = "the stand it is done in", example = "\"Bench aspen\"" },
     { "part", kind = "part", says = "the part of the stand it is done in (spinney help parts)" },
-    { "during", kind = "list", of = "when", says = "season or window in which it may be done; several: any of them" },
+    { "during", kind = "list", of = "when", says = "season, window or dates in which it may be done; several: any of them" },
     { "on", kind = "any", says = "the act it is done on (an opening, a trail, a planting)" },
     { "date", kind = "date", says = "the very day it is to start, where that is fixed" },
     { "not_before", kind = "date", says = "the first day it may start" },
     { "by", kind = "date", says = "the last day it may finish" },
     { "after", kind = "list", of = "act", says = "acts that must be finished first" },
-    { "wait", kind = "span", most = quantity.leaf(20, "yr"), says = "least time after those, such as 3 wk or 1 yr" },
+    { "wait", kind = "span", most = quantity.leaf(20, "yr"), says = "least time after those, such as 3 wk or 1 yr; 3 to 6 wk: the least and the most" },
     { "within", kind = "soon", says = "most time after those: 2 wk; for stump treatment hours of the same crew's day: 2 h" },
+    { "in_one_week", kind = "flag", says = "it is not spread over several weeks; without a crew: its days follow one another" },
     { "crew", kind = "list", of = "crew", says = "who may do it; without it, any crew with the skill" },
     { "entries", kind = "count", least = 1, most = 12, says = "in how many equal entries it is done" },
-    { "every", kind = "span", most = quantity.leaf(20, "yr"), says = "time between entries, such as 5 yr" },
-    { "in_year", kind = "list", of = "count", most = 30, says = "years after the acts it follows, such as { 1, 2, 3 }: once in each" },
-    { "only_when", kind = "choice", of = { "frozen", "dry", "dry or frozen", "snow", "calm", "no snow" },
-        says = "condition of ground or weather it needs" },
+    { "every", kind = "span", most = quantity.leaf(20, "yr"), says = "time between entries, such as 5 yr; 4 to 6 yr: the least and the most" },
+    { "in_year", kind = "list", of = "count", most = 30, says = "years after the acts it follows, such as { 1, 2, 3 }: once in each; with `entries`, in each after its own entry" },
+    { "only_when", kind = "condition", says = "condition of ground or weather it needs" },
     { "otherwise", kind = "act", says = "the act to do instead when this one cannot be placed" },
     { "hours", kind = "work", says = "hours of work, in place of those computed from rates" },
     { "cost", kind = "money", says = "cost, in place of that computed" },
@@ -84,15 +84,40 @@ function M.declare(declared)
     return declared
 end
 
---- Keys that must go with one another.
-local function check_together(place, values, given, stand)
-    if (values.entries or 1) > 1 and given.every == nil then
-        host.fault(place, nil, "key-missing", ("%d entries need `every`: the time between them")
-            :format(values.entries), "every = 5 yr")
+--- The least and the most time after what comes before.
+local function check_lags(place, values)
+    local spans = need "spans"
+    local wait, soon = values.wait, values.within
+    if soon and quantity.fits(soon, "d") and spans.is_range(soon) then
+        host.fault(place, "within", "key-bounds", ("`within` is the most time that may pass, not a range: %s"):format(
+            quantity.figure(soon)), "wait = 3 to 6 wk says the least and the most")
     end
-    if (values.entries or 1) > 1 and given.in_year ~= nil then
-        host.fault(place, "in_year", "key-twice", "`entries` and `in_year` each say how often it is done",
-            "keep one of them")
+    if not wait or not soon then return end
+    if spans.is_range(wait) then
+        host.fault(place, "within", "key-twice", ("`wait` (%s) and `within` each say the most time that may pass"):format(
+            quantity.figure(wait)), "keep one of them")
+    elseif quantity.fits(soon, "h") and spans.least(wait) > 0 then
+        host.fault(place, "within", "key-order", ("`within` in hours asks for the same days, and `wait` for %s between")
+            :format(tostring(wait)), "within = 4 wk, the most time that passes; or no `wait`")
+    elseif quantity.fits(soon, "d") and spans.most(soon) < spans.least(wait) then
+        host.fault(place, "within", "key-order", ("`within` (%s) is over before `wait` (%s) is"):format(
+            tostring(soon), tostring(wait)))
+    end
+end
+
+--- Does it come after an act in as many entries, each of which its own follow?
+local function follows_entries(values, on)
+    for _, other in ipairs(values.after or { on }) do
+        if other.values.entries == values.entries then return true end
+    end
+    return false
+end
+
+--- Keys that must go with one another.
+local function check_together(place, values, given, stand, on)
+    if (values.entries or 1) > 1 and given.every == nil and not follows_entries(values, on) then
+        host.fault(place, nil, "key-missing", ("%d entries need `every`: the time between them")
+            :format(values.entries), "every = 5 yr; or after = an act in as many entries: then each follows its own")
     end
     if values.every and given.entries == nil then
         host.fault(place, "every", "key-alone", "`every` is the time between entries, and no `entries` are told",
@@ -104,6 +129,7 @@ local function check_together(place, values, given, stand)
                 "after = the act it follows; or not_before = Oct 1 2026, the first day it may start")
         end
     end
+    check_lags(place, values)
     if values.not_before and values.by and values.by < values.not_before then
         host.fault(place, "by", "key-order", ("`by` (%s) lies before `not_before` (%s)"):format(
             tostring(values.by), tostring(values.not_before)))
@@ -128,7 +154,7 @@ function M.new(declared, place, name, values, given)
         host.fault(place, "on", "key-kind", ("`on` wants an act; this is %s"):format(kinds.describe(values.on)))
     end
     local stand = values.stand or (on and on.stand) or nil
-    check_together(place, values, given, stand)
+    check_together(place, values, given, stand, on)
     if declared.needs_stand and not stand and given.stand == nil then
         host.fault(place, nil, "key-missing", ("%s needs `stand`: the stand it is done in"):format(declared.kind),
             "stand = \"Bench aspen\"")

@@ -14,19 +14,12 @@ need "act_kinds"
 --- When a row holds: a window or a season, or dates; nil and words when it says neither.
 local function when_of(row, spec, place, key)
     if row.from ~= nil or row.to ~= nil then
-        if calendar.kind(row.from) ~= "date" or calendar.kind(row.to) ~= "date" then
-            return nil, "from = Jan 4 2027, to = Jan 24 2027"
-        end
-        if row.to < row.from then
-            host.fault(place, key, "key-order", ("`to` (%s) in `%s` lies before `from` (%s)"):format(tostring(row.to), key,
-                tostring(row.from)))
-            return nil, kinds.REPORTED
-        end
-        return { from = row.from, to = row.to }
+        local dates, words = kinds.dates.take({ from = row.from, to = row.to }, spec, place, key)
+        return dates, words or "from = Jan 4 2027, to = Jan 24 2027"
     end
     local entry = row.during ~= nil and type(row.during) ~= "string" and kinds.when.take(row.during, spec, place, key)
     if not entry then return nil, "during = Jun 1 to Aug 31, or from = Jan 4 2027, to = Jan 24 2027" end
-    return { entry = entry }
+    return entry.from and { from = entry.from, to = entry.to } or { entry = entry }
 end
 
 --- Hours alone, or a list of hours with the times that they are for; kept as a list whose
@@ -87,9 +80,8 @@ kinds.day_hours = hours_kind("h", "6 h", 24)
 kinds.off_days = {
     says = "a window, such as Nov 15 to Mar 31",
     take = function(value, spec, place, key)
-        if calendar.kind(value) == "date" then return { from = value, to = value } end
-        local dated = type(value) == "table" and not objects.record(value) and (value.from ~= nil or value.to ~= nil)
-        if dated then return when_of(value, spec, place, key) end
+        local dates, words, mend = kinds.dates.take(value, spec, place, key)
+        if dates or words or mend then return dates, words, mend end
         if type(value) == "string" then return nil, nil, "a window is written as Nov 15 to Mar 31, a season as season \"dormant\"" end
         local entry = kinds.when.take(value, spec, place, key)
         if not entry then return nil end

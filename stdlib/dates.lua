@@ -7,7 +7,7 @@ local run = need "run"
 function M.job_words(act)
     local words = act.title
     if act.stand then words = ("%s: %s"):format(act.stand.name, (act.title:gsub("^%u", string.lower))) end
-    if act.entries and act.entries > 1 then return ("%s, %d of %d"):format(words, act.entry, act.entries) end
+    if act.entries and act.entries > 1 then words = ("%s, %d of %d"):format(words, act.entry, act.entries) end
     if act.year and #(act.values.in_year or {}) > 1 then return ("%s, year %d"):format(words, act.year) end
     return words
 end
@@ -30,6 +30,12 @@ end
 local function in_100(chance)
     if chance > 0.98 then return "over 95 in 100" end
     return ("%d in 100"):format(math.floor(chance * 100))
+end
+
+--- The day its work begins: later than the date that the plan states, where the crew comes later.
+function M.first_day(act)
+    local first = act.stretches and act.stretches[1]
+    return first and first.from or act.start
 end
 
 --- ---- by when, and how soon it could be ----
@@ -153,8 +159,9 @@ end
 local function named(act) return ("%s (%s)"):format(M.job_words(act), act.id) end
 
 local function dates_words(act)
-    if act.start == act.finish then return tostring(act.start) end
-    return ("%s to %s"):format(tostring(act.start), tostring(act.finish))
+    local first = M.first_day(act)
+    if first == act.finish then return tostring(first) end
+    return ("%s to %s"):format(tostring(first), tostring(act.finish))
 end
 
 local YEAR = 365.2425

@@ -2,7 +2,44 @@
 --- treated are those of the same entry's cut.
 local M = {}
 local acts = need "acts"
+local calendar = need "calendar"
 local run = need "run"
+local spans = need "spans"
+
+--- Days from the end of one entry to the start of the next. Of one time, a tenth less, so that
+--- work which took weeks does not push the next entry out of its season.
+local function between(every)
+    if spans.is_range(every) then return spans.least(every), spans.most(every) end
+    return calendar.days(every) * 0.9, nil
+end
+
+--- The acts of one that is done in several entries, in several years, or in several years after
+--- each entry; the act itself is the first.
+local function spread_one(record, list)
+    local values = record.values
+    local count, years = values.entries or 1, values.in_year or {}
+    local before, of_entry = {}, math.max(#years, 1) -- by year: the act of the entry before
+    for entry = 1, count do
+        for i = 1, of_entry do
+            local number = (entry - 1) * of_entry + i
+            local one = number == 1 and record or acts.copy(record, number)
+            one.entry, one.entries, one.year = entry, count, years[i]
+            if before[i] and values.every then
+                local least, most = between(values.every)
+                one.follows = { { record = before[i], least = least, most = most } }
+            end
+            before[i] = one
+            list[#list + 1] = one
+        end
+    end
+end
+
+--- Several entries, and an act repeated in years, become acts of their own.
+function M.spread()
+    local list = {}
+    for _, record in ipairs(run.acts) do spread_one(record, list) end
+    run.acts = list
+end
 
 --- The entry of another act that goes with this record, when both have as many; else the
 --- act itself.

@@ -72,6 +72,11 @@ local holds = {
     end,
     price = function(entry) return ends(entry.value) end,
     season = function(entry) return tostring(entry.window) end,
+    condition = function(entry)
+        local by_month = {}
+        for i, share in ipairs(entry.by_month) do by_month[i] = ("%d"):format(math.floor(100 * share + 0.5)) end
+        return table.concat(by_month, " ")
+    end,
     notice = function(entry) return "to " .. entry.to end,
     rule = function(entry) return entry.level .. ", for " .. table.concat(entry.applies_to, ", ") end,
 }
@@ -188,7 +193,7 @@ local function region(word)
         if name == word then
             local parent = name:match("^(.*)/")
             if parent then host.load_region(parent, "region") end
-            local registries = { run.seasons, run.rules, run.notices, run.rates, run.prices }
+            local registries = { run.seasons, run.conditions, run.rules, run.notices, run.rates, run.prices }
             local before = {}
             for i, registry in ipairs(registries) do before[i] = counted(registry) end
             host.load_region(name, parent and "state" or "region")

@@ -207,7 +207,7 @@ M.list = {
         local whole, words, mend = of.take(value, spec, place, key)
         if whole ~= nil then return { whole } end
         if words == M.REPORTED then return nil, words end
-        if type(value) ~= "table" or objects.record(value) then
+        if type(value) ~= "table" or objects.record(value) or mend and value[1] == nil then
             return nil, (words or of.says) .. ", or a list of them", mend or M.mend(spec, of, value)
         end
         local out = {}
@@ -232,7 +232,7 @@ M.list = {
 
 --- Kinds that are declared beside what they are about: the module that does so.
 local HOMES = {
-    stand = "acts", crew = "acts", feature = "acts", act = "acts", when = "acts", part = "acts", edge = "acts",
+    stand = "acts", crew = "acts", feature = "acts", act = "acts", when = "acts", condition = "acts", part = "acts", edge = "acts",
     species = "vocabulary/stand", leave = "felling", tree_number = "felling", ratio = "vocabulary/cut",
     residual = "marking_keys", limits = "marking_keys", crop = "marking_keys", patches = "marking_keys",
     strips = "marking_keys", cost_share = "costs", off_days = "crew_hours", work_rate = "vocabulary/job", amount = "vocabulary/job", map = "map_files", map_files = "map_files",

@@ -7,6 +7,7 @@ local kinds = need "kinds"
 local plan = need "plan"
 local run = need "run"
 local season = need "season_days"
+local spans = need "spans"
 
 --- Asks a rule's or notice's own question about an act; no question means yes.
 -- @param name what a message calls it: "rule oak-wilt"
@@ -19,19 +20,28 @@ end
 local function own_days(record)
     local list = record.values.during
     if not list then return end
-    local open, words
+    local open, words, dated
     for _, entry in ipairs(list) do
-        local days = season.days(entry)
-        if days then
+        local days = not entry.from and season.days(entry)
+        if entry.from then
+            dated = dated or {}
+            dated[#dated + 1] = entry
+        elseif days then
             open = open and calendar.union(open, days) or days
             -- A window speaks for itself.
             if not entry.window then words = words and (words .. ", " .. entry.name) or entry.name end
         end
     end
-    if open then
-        plan.open(record.index, open, words or "")
-        record.window_words = words or tostring(open)
+    if not open and not dated then return end
+    record.own_open, record.own_dates = open, dated
+    plan.open(record.index, open, words or "")
+    local told = { words or open and tostring(open) }
+    for _, entry in ipairs(dated or {}) do
+        plan.opening(record.index, entry.from, entry.to)
+        told[#told + 1] = entry.from == entry.to and tostring(entry.from)
+            or ("%s to %s"):format(tostring(entry.from), tostring(entry.to))
     end
+    record.window_words = table.concat(told, ", ")
 end
 
 --- A rule's closed days for an act: windows, or a function's dated stretches for each year.
@@ -59,24 +69,20 @@ local function close(rule, record)
 end
 
 local function lead_days(notice)
-    return math.ceil(calendar.days(notice.lead))
+    return spans.longest(notice.lead)
 end
 
 local function expiry_days(notice)
     if notice.expires == "end of year" then return -1 end
     if notice.expires == nil then return 0 end
-    return math.floor(calendar.days(notice.expires))
+    return spans.shortest(notice.expires)
 end
-
---- Ground and weather conditions and their chance of a usable week, by month; a region may
---- say its own through rate "usable weeks, frozen" (not here: built-in values).
-local CONDITIONS = need "conditions"
 
 local function condition(record, word, why)
     if record.condition then return end
     record.condition = word
     record.condition_why = why
-    plan.condition(record.index, word, CONDITIONS[word])
+    plan.condition(record.index, word, run.conditions:get(word).by_month)
 end
 
 --- The weeks in which the owner hunts: of every year, or of their dates alone.
@@ -113,7 +119,9 @@ function M.apply()
             if asks("notice " .. notice.name, notice.when, record) then
                 record.notices = record.notices or {}
                 table.insert(record.notices, notice)
-                plan.notice(record.index, notice.name, notice.to, lead_days(notice), expiry_days(notice))
+                local lead = lead_days(notice)
+                plan.notice(record.index, notice.name, notice.to, lead, expiry_days(notice),
+                    #run.done > 0 and need("past").filed(record, notice, lead) or nil)
             end
         end
     end

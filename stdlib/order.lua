@@ -6,16 +6,17 @@ local entries = need "entries"
 local plan = need "plan"
 local quantity = need "quantity"
 local run = need "run"
+local spans = need "spans"
 
-local function days_up(span) return span and math.ceil(calendar.days(span)) or 0 end
-local function days_down(span) return span and math.floor(calendar.days(span)) or -1 end
-
---- `within` says how soon after: calendar time, or hours of the same crew's day.
-local function within(record)
-    local value = record.values.within
-    if value == nil then return -1, false end
-    if quantity.fits(value, "d") then return days_down(value), false end
-    return 1, true
+--- Least and most days after what comes before (-1: no end), and whether it is done on the same
+--- crew's days: `wait` says the least, its high end the most, `within` the most too.
+local function lags(record)
+    local wait, soon = record.values.wait, record.values.within
+    local least = wait and spans.least(wait) or 0
+    local most = wait and spans.is_range(wait) and spans.most(wait) or -1
+    if soon == nil then return least, most, false end
+    if quantity.fits(soon, "d") then return least, spans.most(soon), false end
+    return least, 1, true
 end
 
 --- Hands links, crews and fixed dates of every act to the plan.
@@ -29,9 +30,8 @@ function M.link()
         if #before == 0 and record.on and record.declared.follows_on ~= false then
             before[1] = entries.match(record, record.on)
         end
-        local least = values.wait and days_up(values.wait) or 0
+        local least, most, same_crew = lags(record)
         if record.year then least = math.max(least, math.floor(365.2425 * record.year - 180)) end
-        local most, same_crew = within(record)
         for _, other in ipairs(before) do
             if same_crew and other == before[1] then
                 plan.along(record.index, other.index)
@@ -40,15 +40,16 @@ function M.link()
             end
         end
         for _, follow in ipairs(record.follows or {}) do
-            plan.link(record.index, follow.record.index, math.floor(follow.least), -1)
+            plan.link(record.index, follow.record.index, math.floor(follow.least), follow.most or -1)
         end
         if #before == 0 and record.year then
-            plan.earliest(record.index, calendar.add_years(plan.starts(), record.year - 1))
+            plan.earliest(record.index, calendar.add_years(run.first_day, record.year - 1))
         end
         -- The day is that of the first entry; the others follow it.
         if values.date and not record.copy_of then plan.fixed(record.index, values.date) end
         if values.not_before then plan.earliest(record.index, values.not_before) end
         if values.by then plan.latest(record.index, values.by) end
+        if values.in_one_week then plan.in_one_week(record.index) end
         if record.fallback_of then plan.fallback(record.fallback_of.index, record.index) end
         local days = M.days_of_nobody(record)
         if values.crew and not record.declared.before_others then
@@ -70,13 +71,13 @@ function M.days_of_nobody(record)
     return declared.nobody_when and declared.nobody_when(record) or nil
 end
 
---- Any crew with the skill the act asks for; none is told by the schedule.
+--- Any crew with the skill the act asks for; that none has it is told by the schedule.
 function M.able_by_skill(record)
     local skill = need("skills").asked(record)
     record.skill = skill
     local able = need("skills").able(skill)
     for _, crew in ipairs(able) do plan.able(record.index, crew.index) end
-    if #able == 0 then plan.unable(record.index, skill) end
+    if skill then plan.needs(record.index, skill) end
 end
 
 --- Brings dates, crews and reasons back to the acts' records.

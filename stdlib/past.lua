@@ -22,6 +22,10 @@ local function find(entry)
 end
 
 local function close(record, entry)
+    if entry.values.found and record.kind ~= "visit" then
+        host.fault(entry.place, "found", "done-found", ("%s is no visit: it finds nothing"):format(record.id))
+    end
+    record.found, record.found_at = entry.values.found, entry.place
     record.was = { from = entry.values.on, to = entry.values.on }
     record.was_hours = entry.values.hours
     record.was_days = entry.values.days
@@ -37,10 +41,14 @@ local function split(record, entry, part, rest)
     done.entry, done.entries, done.year = record.entry, record.entries, record.year
     record.fraction = rest
     close(done, entry)
+    if not record.begun or entry.values.on < record.begun then record.begun = entry.values.on end
+    if entry.values.hours then
+        local spent = record.spent
+        record.spent = { part = part + (spent and spent.part or 0),
+            hours = spent and spent.hours + entry.values.hours or entry.values.hours }
+    end
     record.follows = record.follows or {}
     table.insert(record.follows, { record = done, least = 0 })
-    record.parts_done = record.parts_done or {}
-    table.insert(record.parts_done, done)
     table.insert(run.acts, done)
 end
 
@@ -62,6 +70,22 @@ local function apply(record, entry)
     end
 end
 
+--- Hours of the rest of an act: as the part took that is done.
+function M.keep_pace(record)
+    local spent, planned = record.spent, acts.get(record, "hours")
+    local rate = planned and need("rates").find("rest of a job", "percent", record.place)
+    if not rate then return end
+    local left = acts.fraction(record)
+    table.insert(record.notes, ("Hours at the pace of the part that is done: %s for %d percent. Planned for the rest: %s.")
+        :format(quantity.short(spent.hours), math.floor(100 * spent.part / record.planned + 0.5), quantity.figure(planned)))
+    local hours = spent.hours * quantity.leaf(left / spent.part, "h/h", "what is left for what is done") * rate.value
+    for _, key in ipairs(record.figure_names) do
+        local figure = record.figures[key]
+        if quantity.fits(figure.value, "h") then figure.inner = true end -- they add up to what was planned
+    end
+    acts.set(record, "hours", quantity.say(hours, "h"), "hours by the part done")
+end
+
 --- What it really took, in place of what was planned, which stays beside it.
 function M.settle(record)
     if record.was_hours then
@@ -72,24 +96,14 @@ function M.settle(record)
     if record.was_cost then acts.set(record, "cost", record.was_cost, "what it cost") end
 end
 
---- What is done may have taken longer than was planned, and so may the rest: worth a word from
---- a tenth more or less.
-local WORTH_TELLING = 0.1
-
---- Says of the rest of an act how long it takes at the pace of what is done.
-function M.tell_pace(record)
-    local took, planned, left = 0, 0, acts.get(record, "hours")
-    for _, done in ipairs(not record.was and left and record.parts_done or {}) do
-        local was = acts.get(done, "hours_planned")
-        if was then
-            took = took + quantity.number(acts.get(done, "hours"), "h")
-            planned = planned + quantity.number(was, "h")
-        end
+--- The day after the last thing that was done, or nil.
+function M.goes_on()
+    local last
+    for _, entry in ipairs(run.done) do
+        local on = entry.values.on
+        if on and (not last or on > last) then last = on end
     end
-    if planned <= 0 or took <= 0 or math.abs(took / planned - 1) < WORTH_TELLING then return end
-    local function said(hours) return quantity.short(quantity.leaf(hours, "h")) end
-    table.insert(record.notes, ("What is done took %s where %s was planned: at that pace the rest comes to %s.")
-        :format(said(took), said(planned), said(quantity.number(left, "h") * took / planned)))
+    return last and calendar.add_days(last, 1)
 end
 
 local YEARS_BEFORE = 2 -- from the walk back: what lies further back the walk has seen
@@ -116,9 +130,36 @@ end
 --- Applies every `done` to the list of acts.
 function M.apply()
     for _, entry in ipairs(run.done) do
-        local record = find(entry)
-        if record and entry.values.on and check_date(entry) then apply(record, entry) end
+        local record = (entry.act or entry.id) and find(entry)
+        local dated = entry.values.on and check_date(entry)
+        if entry.values.notice then
+            entry.record = record
+        elseif record and dated then
+            apply(record, entry)
+        end
     end
+end
+
+--- What was told of notices that were filed.
+function M.filings()
+    local list = {}
+    for _, entry in ipairs(run.done) do
+        if entry.values.notice and entry.values.on then list[#list + 1] = entry end
+    end
+    return list
+end
+
+--- The day on which the notice was filed for an act, the last one told; of work that has begun,
+--- the latest day on which it can have been. Nil when it is still to be filed.
+-- @param lead days that it is filed ahead
+function M.filed(record, notice, lead)
+    local filed
+    for _, entry in ipairs(run.done) do
+        local values = entry.values
+        if values.notice == notice.name and (not entry.record or entry.record == record) and values.on and
+            (not filed or values.on > filed) then filed = values.on end
+    end
+    return filed or record.begun and calendar.add_days(record.begun, -lead) or nil
 end
 
 return M

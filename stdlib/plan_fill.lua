@@ -60,18 +60,22 @@ end
 --- Everything the schedule and the papers need.
 function M.fill()
     local values = run.property.values
-    local starts = values.starts or (values.walked and calendar.add_days(values.walked, 1))
-    if not starts then
+    local first = values.starts or (values.walked and calendar.add_days(values.walked, 1))
+    if not first then
         need("host").fault(run.property.place, nil, "key-missing",
             "property needs `walked` or `starts`: the plan has no first day", "walked = Oct 14 2026")
         return
     end
+    -- What is left is planned after what was done.
+    local goes_on = need("past").goes_on()
+    local starts = goes_on and goes_on > first and goes_on or first
+    run.first_day = first
     plan.property(run.property.name, values.region, values.county, values.walked, starts)
     for _, stand in ipairs(run.stands) do put_stand(stand) end
     for _, crew in ipairs(run.crews) do put_crew(crew) end
     need("titles").tell_apart()
     for _, act in ipairs(run.acts) do
-        check_date(act, starts)
+        check_date(act, first)
         put_act(act)
     end
 end

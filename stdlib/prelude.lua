@@ -16,7 +16,7 @@ M.groups = {
     { "what is there", { "property", "stand", "feature", "tally", "traverse" } },
     { "what is done", { "cut", "keep", "opening", "trail", "buffer", "plant", "protect", "seed",
         "treat", "prune", "mow", "burn", "mulch", "sale", "visit", "job", "done" } },
-    { "what governs", { "season", "rule", "notice", "rate", "price", "species", "site_curve", "crew" } },
+    { "what governs", { "season", "condition", "rule", "notice", "rate", "price", "species", "site_curve", "crew" } },
     { "what reuses", { "prescription", "apply", "use", "input", "pack" } },
 }
 

@@ -62,15 +62,16 @@ end
 local function has_flags() return run.property.values.map ~= nil and need("stake").walk() ~= nil end
 local function has_acts() return need("report/timetable").has_acts() end
 local function has_days() return need("report/timetable").has_days() end
+local function has_weeks() return need("report/weeks").any() end
 
 --- The files of `spinney run -o`: what each is called, what it says in a line, and its text; those of
 --- flags only when the plan has flags, those of dates when it has any.
 local FILES = {
     { "plan.txt", "the plan", text = function() return M.plan() end },
     { "plan.json", "the plan as data", text = function() return M.json() end },
-    { "weeks.txt", "the work week by week", when = has_days,
+    { "weeks.txt", "the work week by week", when = has_weeks,
         text = function() return page.terminal(need("report/weeks").document()) end },
-    { "weeks.csv", "the hours of each week as a table", when = has_days,
+    { "weeks.csv", "the hours of each week as a table", when = has_weeks,
         text = function() return need("report/schedule_files").weeks_csv() end },
     { "schedule.csv", "the acts and their dates as a table", when = has_acts,
         text = function() return need("report/schedule_files").acts_csv() end },

@@ -57,8 +57,10 @@ local function speak_of_fixed(record, told)
             if not again then points[#points + 1] = point end
         end
         if #points > 0 then
-            M.find({ level = side[1], rule = "fixed date", message = ("the date it is fixed on, %s, does not work: %s")
-                :format(tostring(record.start), table.concat(points, "; ")), ask = "the consultant who planned it",
+            -- Done along with another, it comes on the date of that one.
+            local date = record.values.date and "the date it is fixed on" or "the date of what it is done along with"
+            M.find({ level = side[1], rule = "fixed date", message = ("%s, %s, does not work: %s"):format(date,
+                tostring(record.start), table.concat(points, "; ")), ask = "the consultant who planned it",
                 source = "the plan itself", act = record, stand = record.stand, date = record.start })
         end
     end
@@ -79,6 +81,37 @@ local function speak_of_dates(record)
     for _, rule in ipairs(record.ground_rules or {}) do
         M.find({ level = rule.level, rule = rule.name, message = rule.says, ask = rule.ask,
             source = rule.source, act = record, stand = record.stand, date = record.start })
+    end
+end
+
+--- Is the day one of those that the act's own `during` leaves?
+local function in_window(record, day)
+    if not record.window_words or record.own_open and record.own_open:has(day) then return true end
+    for _, dates in ipairs(record.own_dates or {}) do
+        if dates.from <= day and day <= dates.to then return true end
+    end
+    return false
+end
+
+--- What was done on a day that was closed: past mending, but perhaps something follows from it.
+local function speak_of_done(record)
+    local done = ("done on %s"):format(tostring(record.was.to))
+    for _, name in ipairs(plan.breaches(record.index)) do
+        local rule = run.rules:get(name)
+        M.find({ level = rule and rule.level ~= "note" and "caution" or "note", rule = name,
+            message = rule and rule.says or "this falls in " .. name, detail = done, ask = rule and rule.ask,
+            source = rule and rule.source or "the plan itself", act = record, stand = record.stand, date = record.was.to })
+    end
+    local values = record.values
+    if record.kind == "visit" and (values.if_below or values.if_above) and not (record.found or values.found) then
+        M.find({ level = "note", rule = "visit without a finding", message = "nothing is told of what this visit found, which "
+            .. "decides what comes next: done { ..., found = 3200 stems/ac }", detail = done, ask = "who made the visit",
+            source = "the plan itself", act = record, stand = record.stand, date = record.was.to })
+    end
+    if not in_window(record, record.was.to) then
+        M.find({ level = "note", rule = "done out of season", message = "this was done outside its window",
+            detail = ("%s; its window: %s"):format(done, record.window_words), ask = "the consultant who planned it",
+            source = "the plan itself", act = record, stand = record.stand, date = record.was.to })
     end
 end
 
@@ -123,7 +156,7 @@ function M.speak()
     local of_kind = { act = {} }
     for _, record in ipairs(run.acts) do
         if record.state ~= "not needed" then
-            if not record.was then speak_of_dates(record) end
+            if record.was then speak_of_done(record) else speak_of_dates(record) end
             of_kind[record.kind] = of_kind[record.kind] or {}
             table.insert(of_kind[record.kind], record)
             table.insert(of_kind.act, record)

@@ -2,7 +2,6 @@
 --- One way, no turning back: ground, quantities, limits, schedule, findings, totals.
 local M = {}
 local acts = need "acts"
-local calendar = need "calendar"
 local costs = need "costs"
 local host = need "host"
 local limits = need "limits"
@@ -11,37 +10,7 @@ local quantity = need "quantity"
 local rules = need "rules"
 local run = need "run"
 
---- Several entries, and an act repeated in years, become acts of their own.
-local function spread_over_years()
-    local list = {}
-    for _, record in ipairs(run.acts) do
-        list[#list + 1] = record
-        local values = record.values
-        local entries = values.entries or 1
-        record.entry, record.entries = 1, entries
-        if entries > 1 and values.every then
-            local every = values.every
-            local before = record
-            for n = 2, entries do
-                local copy = acts.copy(record, n)
-                copy.entry, copy.entries = n, entries
-                -- From the end of one to the start of the next: a tenth less, so that work
-                -- which took weeks does not push the next entry out of its season.
-                copy.follows = { { record = before, least = calendar.days(every) * 0.9 } }
-                before = copy
-                list[#list + 1] = copy
-            end
-        elseif values.in_year and #values.in_year > 0 then
-            record.year = values.in_year[1]
-            for n = 2, #values.in_year do
-                local copy = acts.copy(record, n)
-                copy.year = values.in_year[n]
-                list[#list + 1] = copy
-            end
-        end
-    end
-    run.acts = list
-end
+local LAID_OUT = { opening = true, trail = true, buffer = true, keep = true }
 
 --- The quantities of one act; what goes wrong in them is told with the act it is of.
 local function takeoff(record)
@@ -66,22 +35,38 @@ local function has_trails_on_map()
     return false
 end
 
-local function settle_quantities()
-    for _, record in ipairs(run.acts) do
-        if not record.declared.before_others and record.declared.takeoff then
-            takeoff(record)
-        end
-        if run.crews_differ then need("crew_work").apply(record) end
-        if record.values.hours then
-            acts.set(record, "hours", acts.portion(record, record.values.hours), "hours as stated")
-        end
-        if record.values.cost then
-            acts.set(record, "cost", acts.portion(record, record.values.cost), "cost as stated")
-        end
-        if record.was then need("past").settle(record) end
+local function settle_quantities(record)
+    if not record.declared.before_others and record.declared.takeoff then
+        takeoff(record)
     end
-    for _, record in ipairs(run.acts) do
-        if record.parts_done then need("past").tell_pace(record) end
+    if run.crews_differ then need("crew_work").apply(record) end
+    if record.values.hours then
+        acts.set(record, "hours", acts.portion(record, record.values.hours), "hours as stated")
+    end
+    if record.values.cost then
+        acts.set(record, "cost", acts.portion(record, record.values.cost), "cost as stated")
+    end
+    if record.was then
+        need("past").settle(record)
+    elseif record.spent then
+        need("past").keep_pace(record)
+    end
+end
+
+--- What acts would take that wait for a visit. What is laid out on the ground is not known
+--- until they are planned.
+local function settle_waiting()
+    for _, row in ipairs(need("triggers").waiting()) do
+        local record, figures = row.act, {}
+        if not record.values.map and not LAID_OUT[record.kind] then
+            settle_quantities(record)
+            acts.cost_of_hours(record)
+        end
+        for _, key in ipairs(record.figure_names) do
+            local figure = record.figures[key]
+            table.move({ key, figure.words, figure.value }, 1, 3, #figures + 1, figures)
+        end
+        plan.waiting(record.id, record.title, row.visit.id, row.when or "", figures)
     end
 end
 
@@ -196,14 +181,15 @@ function M.run(mode)
     host.settled()
     run.settled = true
     need("triggers").apply()
-    spread_over_years()
+    need("entries").spread()
     if #run.acts > WATCHED then host.watch() end
     need("past").apply()
+    need("triggers").link()
     settle_ground()
     if run.property.values.map or run.draws then need("drawn").draw() end
     local on_map = has_trails_on_map()
     if on_map then need("layout/design").all() end
-    settle_quantities()
+    for _, record in ipairs(run.acts) do settle_quantities(record) end
     if on_map then need("layout/check").all() end
     test_suits()
     if host.fault_count() > 0 then return end
@@ -217,6 +203,7 @@ function M.run(mode)
     need("order").collect()
     if not need("ledger").check(run.stands) then return end
     settle_costs()
+    if #run.waiting > 0 then settle_waiting() end
     settle_totals()
     need("unasked").judge()
     if run.property.values.map then need("way_in").judge() end

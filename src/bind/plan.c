@@ -13,7 +13,7 @@
 #include "lang/face.h"
 #include "lang/host.h"
 #include "lang/raise.h"
-#include "plan/plan.h"
+#include "plan/waiting.h"
 #include "work/schedule.h"
 
 struct plan *plan_of(lua_State *L)
@@ -211,14 +211,32 @@ static int l_figure(lua_State *L)
     return 0;
 }
 
-/* open(act, window, words) */
+/* open(act, window or nil for no day of every year, words) */
 static int l_open(lua_State *L)
 {
     struct plan_act *act = plan_act_at(L, 1);
-    if (!window_at(L, 2, &act->open))
+    act->open = yearly_none();
+    if (!lua_isnil(L, 2) && !window_at(L, 2, &act->open))
         return luaL_argerror(L, 2, "a window is wanted");
     plan_set_text(plan_of(L), &act->during, luaL_checkstring(L, 3));
     plan_check(L);
+    return 0;
+}
+
+/* opening(act, from, to): days that are open beside its window */
+static int l_opening(lua_State *L)
+{
+    uint32_t act = plan_act_index(L, 1);
+    struct schedule_span days = { date_check(L, 2), date_check(L, 3) };
+    plan_add_opening(plan_of(L), act, days);
+    plan_check(L);
+    return 0;
+}
+
+/* in_one_week(act) */
+static int l_in_one_week(lua_State *L)
+{
+    plan_act_at(L, 1)->in_one_week = true;
     return 0;
 }
 
@@ -249,13 +267,17 @@ static int l_limit_dates(lua_State *L)
     return 0;
 }
 
-/* notice(act, name, to, lead days, expiry days) */
+/* notice(act, name, to, lead days, expiry days, filed): `filed` a date or nil */
 static int l_notice(lua_State *L)
 {
-    plan_add_notice(plan_of(L), plan_act_index(L, 1), luaL_checkstring(L, 2),
-                    luaL_checkstring(L, 3), (int)luaL_checkinteger(L, 4),
-                    (int)luaL_checkinteger(L, 5));
+    struct date filed = { 0 };
+    bool given = date_at(L, 6, &filed);
+    struct act_notice *notice =
+        plan_add_notice(plan_of(L), plan_act_index(L, 1), luaL_checkstring(L, 2),
+                        luaL_checkstring(L, 3), (int)luaL_checkinteger(L, 4),
+                        (int)luaL_checkinteger(L, 5));
     plan_check(L);
+    notice->filed = (struct schedule_day_given){ given, filed };
     return 0;
 }
 
@@ -294,7 +316,8 @@ static int l_link(lua_State *L)
     return 0;
 }
 
-/* able(act, crew); unable(act, skill or nil); nobody(act, days); days(act, days) of a crew */
+/* able(act, crew); needs(act, the skill that its crews have); nobody(act, days);
+ * days(act, days) of a crew */
 static int l_able(lua_State *L)
 {
     struct plan *plan = plan_of(L);
@@ -304,10 +327,10 @@ static int l_able(lua_State *L)
     return 0;
 }
 
-static int l_unable(lua_State *L)
+static int l_needs(lua_State *L)
 {
     struct plan_act *act = plan_act_at(L, 1);
-    plan_set_text(plan_of(L), &act->skill, luaL_optstring(L, 2, ""));
+    plan_set_text(plan_of(L), &act->skill, luaL_checkstring(L, 2));
     plan_check(L);
     return 0;
 }
@@ -366,6 +389,29 @@ static int l_fallback(lua_State *L)
     plan_of(L)->acts[instead].fallback_of = plan_act_index(L, 1);
     return 0;
 }
+/* waiting(id, title, visit, when, { key, words, measure, ... }): an act that waits for what
+ * a visit finds */
+static int l_waiting(lua_State *L)
+{
+    struct plan *plan = plan_of(L);
+    const char *when = luaL_checkstring(L, 4);
+    luaL_checktype(L, 5, LUA_TTABLE);
+    struct plan_waiting *w = plan_add_waiting(
+        plan, luaL_checkstring(L, 1), luaL_checkstring(L, 2), luaL_checkstring(L, 3));
+    plan_check(L);
+    plan_set_text(plan, &w->when, when);
+    for (lua_Integer i = 1; i + 2 <= luaL_len(L, 5); i += 3) {
+        lua_rawgeti(L, 5, i);
+        lua_rawgeti(L, 5, i + 1);
+        lua_rawgeti(L, 5, i + 2);
+        plan_set_figure(plan, &w->figures, luaL_checkstring(L, -3),
+                        luaL_checkstring(L, -2), measure_at(L, -1));
+        lua_pop(L, 3);
+    }
+    plan_check(L);
+    return 0;
+}
+
 /* was_done(act, from, to) */
 static int l_was_done(lua_State *L)
 {
@@ -392,13 +438,15 @@ int plan_room(lua_State *L)
         { "act", l_act },
         { "figure", l_figure },
         { "open", l_open },
+        { "opening", l_opening },
+        { "in_one_week", l_in_one_week },
         { "limit", l_limit },
         { "limit_dates", l_limit_dates },
         { "notice", l_notice },
         { "condition", l_condition },
         { "link", l_link },
         { "able", l_able },
-        { "unable", l_unable },
+        { "needs", l_needs },
         { "nobody", l_nobody },
         { "days", l_days },
         { "along", l_along },
@@ -407,6 +455,7 @@ int plan_room(lua_State *L)
         { "latest", l_latest },
         { "fallback", l_fallback },
         { "was_done", l_was_done },
+        { "waiting", l_waiting },
         { NULL, NULL },
     };
     luaL_newlib(L, functions);

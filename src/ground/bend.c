@@ -3,8 +3,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "base/fault.h"
 #include "base/chance.h"
+#include "base/fault.h"
 
 #define TURN 6.283185307179586
 

@@ -2,8 +2,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "base/fault.h"
 #include "base/chance.h"
+#include "base/fault.h"
 #include "ground/joins.h"
 
 enum { BALL = 36, EFFORT = 12000000 };

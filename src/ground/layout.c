@@ -2,8 +2,8 @@
 
 #include <stdlib.h>
 
-#include "base/fault.h"
 #include "base/chance.h"
+#include "base/fault.h"
 #include "ground/layout_inner.h"
 
 enum { CANDIDATES = 3 };

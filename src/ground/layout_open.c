@@ -1,7 +1,7 @@
 #include <stdlib.h>
 
-#include "base/fault.h"
 #include "base/chance.h"
+#include "base/fault.h"
 #include "ground/layout_inner.h"
 #include "ground/spots.h"
 

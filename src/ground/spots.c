@@ -2,8 +2,8 @@
 
 #include <stdlib.h>
 
-#include "base/fault.h"
 #include "base/chance.h"
+#include "base/fault.h"
 
 /* So few centres are each asked how far they are; of more, a field tells which is nearest. */
 enum { DARTS = 10, TURNS = 14, COARSE = 3, FEW = 8 };

@@ -1,9 +1,10 @@
 #include "plan/export.h"
 
+#include "base/buf.h"
 #include "base/fault.h"
 #include "page/json.h"
 #include "plan/outlook.h"
-#include "plan/plan.h"
+#include "plan/waiting.h"
 #include "plan/ways_told.h"
 
 static void put_text(struct json *j, const char *key, const char *text)
@@ -125,15 +126,57 @@ static void put_notices(struct json *j, const struct plan_act *act)
             json_day(j, "file_by", notice->file_by);
         else
             json_nothing(j, "file_by");
+        if (notice->filed.given)
+            json_day(j, "filed", notice->filed.date);
+        else
+            json_nothing(j, "filed");
+        json_list_open(j, "filings");
+        for (size_t k = 0; k < act->filing_count; k++) {
+            const struct act_filing *filing = &act->filings[k];
+            if (filing->notice != i)
+                continue;
+            json_object_open(j, NULL);
+            json_day(j, "from", filing->from);
+            json_day(j, "by", filing->by);
+            json_close(j);
+        }
+        json_close(j);
         json_close(j);
     }
     json_close(j);
 }
 
+/* Its seasons by their names, or its window; then its dates. */
+static bool put_during(struct json *j, const struct plan_act *act)
+{
+    struct buf words;
+    buf_init(&words);
+    if (act->during[0])
+        buf_puts(&words, act->during);
+    else if (!yearly_equal(act->open, yearly_all()) && !yearly_is_none(act->open))
+        yearly_print(act->open, &words);
+    for (size_t i = 0; i < act->opening_count; i++) {
+        const struct schedule_span *days = &act->openings[i];
+        if (words.length > 0)
+            buf_puts(&words, ", ");
+        date_print(days->from, DATE_PAPER, &words);
+        if (days->from.day == days->to.day)
+            continue;
+        buf_puts(&words, " to ");
+        date_print(days->to, DATE_PAPER, &words);
+    }
+    bool fine = !words.failed;
+    put_text(j, "during", fine && words.length > 0 ? words.data : "");
+    buf_clear(&words);
+    return fine;
+}
+
 static void put_dates(struct json *j, const struct plan_act *act)
 {
     if (act->state == ACT_PLACED || act->state == ACT_DONE) {
-        json_day(j, "start", act->start);
+        /* The first day of work, as in the papers: a crew may come later than on the date
+         * that the plan states. */
+        json_day(j, "start", act->stretch_count ? act->stretches[0].from : act->start);
         json_day(j, "finish", act->finish);
     } else {
         json_nothing(j, "start");
@@ -160,7 +203,7 @@ static void put_chance(struct json *j, const struct plan_act *act)
         json_nothing(j, "not_before");
 }
 
-static void put_act(struct json *j, const struct plan *plan,
+static bool put_act(struct json *j, const struct plan *plan,
                     const struct sources *sources, const struct plan_act *act)
 {
     json_object_open(j, NULL);
@@ -176,7 +219,7 @@ static void put_act(struct json *j, const struct plan *plan,
     put_figures(j, &act->figures);
     json_close(j);
     put_notices(j, act);
-    put_text(j, "during", act->during);
+    bool fine = put_during(j, act);
     put_text(j, "reason", act->reason);
     json_number(j, "usable", act->usable);
     json_number(j, "weeks_left", act->weeks_left);
@@ -187,6 +230,7 @@ static void put_act(struct json *j, const struct plan *plan,
     json_number(j, "line", p.line);
     json_close(j);
     json_close(j);
+    return fine;
 }
 
 static void put_finding(struct json *j, const struct plan *plan,
@@ -243,6 +287,24 @@ static void put_unplaced(struct json *j, const struct plan *plan)
     json_close(j);
 }
 
+static void put_waiting(struct json *j, const struct plan *plan)
+{
+    json_list_open(j, "waiting");
+    for (size_t i = 0; i < plan->waiting_count; i++) {
+        const struct plan_waiting *w = &plan->waiting[i];
+        json_object_open(j, NULL);
+        json_text(j, "act", w->act);
+        json_text(j, "title", w->title);
+        json_text(j, "visit", w->visit);
+        put_text(j, "when", w->when);
+        json_object_open(j, "quantities");
+        put_figures(j, &w->figures);
+        json_close(j);
+        json_close(j);
+    }
+    json_close(j);
+}
+
 bool plan_json(const struct plan *plan, const struct sources *sources, struct buf *out,
                struct fault *f)
 {
@@ -262,8 +324,9 @@ bool plan_json(const struct plan *plan, const struct sources *sources, struct bu
         put_stand(j, plan, &plan->stands[i]);
     json_close(j);
     json_list_open(j, "acts");
+    bool fine = true;
     for (size_t i = 0; i < plan->act_count; i++)
-        put_act(j, plan, sources, &plan->acts[i]);
+        fine = put_act(j, plan, sources, &plan->acts[i]) && fine;
     json_close(j);
     put_goals(j, plan);
     json_object_open(j, "totals");
@@ -274,7 +337,8 @@ bool plan_json(const struct plan *plan, const struct sources *sources, struct bu
         put_finding(j, plan, &plan->findings[i]);
     json_close(j);
     put_unplaced(j, plan);
-    bool ok = json_write(j, out, f);
+    put_waiting(j, plan);
+    bool ok = fine ? json_write(j, out, f) : fault_no_memory(f);
     json_free(j);
     return ok;
 }

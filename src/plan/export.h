@@ -10,11 +10,13 @@
  *                 numbers and figures by key, shunned }, dead_ends[] { ..., where },
  *                 candidates[] }, null where the map shows no openings with trails
  *     acts[]      id, kind, title, stand, prescription, crew, state, start, finish,
- *                 quantities by key, notices[] { name, to, file_by }, during, reason,
+ *                 quantities by key, notices[] { name, to, file_by, filed,
+ *                 filings[] { from, by } }, during, reason,
  *                 usable, weeks_left, source { file, line }
  *     totals      hours, cost, then materials by key
  *     warnings[]  level, rule, act, stand, date, message, ask, source
  *     unplaced[]  act, reason
+ *     waiting[]   act, title, visit, when, quantities by key: what a visit may ask for
  */
 #ifndef SPINNEY_PLAN_EXPORT_H
 #define SPINNEY_PLAN_EXPORT_H

@@ -5,6 +5,7 @@
 
 #include "base/grow.h"
 #include "plan/outlook.h"
+#include "plan/waiting.h"
 #include "plan/ways_told.h"
 
 struct plan *plan_new(struct graph *g)
@@ -63,6 +64,7 @@ static void act_clear(struct plan *plan, struct plan_act *act)
     free(act->limits);
     free(act->notices);
     free(act->links);
+    free(act->openings);
     free(act->crews);
     free(act->stretches);
     free(act->weeks);
@@ -100,6 +102,7 @@ void plan_free(struct plan *plan)
     free(plan->crews);
     free(plan->conditions);
     free(plan->findings);
+    plan_clear_waiting(plan);
     free(plan->property);
     free(plan->region);
     free(plan->county);
@@ -288,15 +291,15 @@ void plan_add_limit(struct plan *plan, uint32_t act, const char *words,
         list[owner->limit_count++] = limit;
 }
 
-void plan_add_notice(struct plan *plan, uint32_t act, const char *name, const char *to,
-                     int lead_days, int expires_days)
+struct act_notice *plan_add_notice(struct plan *plan, uint32_t act, const char *name,
+                                   const char *to, int lead_days, int expires_days)
 {
     struct plan_act *owner = &plan->acts[act];
     struct act_notice *list =
         grow(owner->notices, &owner->notice_room, owner->notice_count, sizeof *list);
     if (!list) {
         plan->failed = true;
-        return;
+        return NULL;
     }
     owner->notices = list;
     struct act_notice *out = &list[owner->notice_count];
@@ -306,10 +309,11 @@ void plan_add_notice(struct plan *plan, uint32_t act, const char *name, const ch
                                 .expires_days = expires_days };
     if (out->name && out->to) {
         owner->notice_count++;
-        return;
+        return out;
     }
     free(out->name);
     free(out->to);
+    return NULL;
 }
 
 void plan_add_link(struct plan *plan, uint32_t act, struct link link)
@@ -380,6 +384,19 @@ void plan_add_filing(struct plan *plan, struct plan_act *act, struct act_filing 
     }
     act->filings = list;
     list[act->filing_count++] = filing;
+}
+
+void plan_add_opening(struct plan *plan, uint32_t act, struct schedule_span days)
+{
+    struct plan_act *of = &plan->acts[act];
+    struct schedule_span *list =
+        grow(of->openings, &of->opening_room, of->opening_count, sizeof *list);
+    if (!list) {
+        plan->failed = true;
+        return;
+    }
+    of->openings = list;
+    list[of->opening_count++] = days;
 }
 
 struct finding *plan_add_finding(struct plan *plan, enum finding_level level,

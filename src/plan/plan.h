@@ -78,6 +78,7 @@ struct act_notice {
     char *name, *to;
     int lead_days;
     int expires_days; /* 0: does not expire; -1: with the calendar year */
+    struct schedule_day_given filed; /* already */
     bool placed;
     struct date file_from, file_by;
 };
@@ -125,8 +126,11 @@ struct plan_act {
     char *prescription, *chain;  /* "" when written in the plan itself */
     struct span at;
     struct figures figures;
-    struct yearly open;          /* days its own `during` leaves */
-    char *during;                /* in words, "" for any time */
+    struct yearly open;          /* days its own `during` leaves, every year */
+    struct schedule_span *openings; /* and on dates, beside these */
+    size_t opening_count, opening_room;
+    char *during;                /* names of its seasons, "" for none */
+    bool in_one_week;            /* not spread over several */
     struct limit *limits;
     size_t limit_count, limit_room;
     struct act_notice *notices;
@@ -197,6 +201,8 @@ struct condition {
     double chance[12];           /* of a usable week, by month */
 };
 
+struct plan_waiting; /* plan/waiting.h */
+
 struct finding {
     enum finding_level level;
     char *rule, *message, *ask, *source;
@@ -220,6 +226,8 @@ struct plan {
     size_t condition_count, condition_room;
     struct finding *findings;
     size_t finding_count, finding_room;
+    struct plan_waiting *waiting; /* what a visit may ask for */
+    size_t waiting_count, waiting_room;
     struct schedule_goal goals[SCHEDULE_GOALS]; /* once there is a schedule */
     struct figures totals;
     bool failed;
@@ -240,9 +248,11 @@ uint32_t plan_add_act(struct plan *plan, const char *id, const char *kind, uint3
 /* Keeps a copy of the words, whatever `limit.words` is. */
 void plan_add_limit(struct plan *plan, uint32_t act, const char *words,
                     struct limit limit);
-void plan_add_notice(struct plan *plan, uint32_t act, const char *name, const char *to,
-                     int lead_days, int expires_days);
+/* Borrowed until the next; NULL when out of memory. */
+struct act_notice *plan_add_notice(struct plan *plan, uint32_t act, const char *name,
+                                   const char *to, int lead_days, int expires_days);
 void plan_add_link(struct plan *plan, uint32_t act, struct link link);
+void plan_add_opening(struct plan *plan, uint32_t act, struct schedule_span days);
 void plan_add_able(struct plan *plan, uint32_t act, uint32_t crew);
 /* A day of work: lengthens the last stretch or begins the next. */
 void plan_add_day(struct plan *plan, struct plan_act *act, struct date day, double hours);

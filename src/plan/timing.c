@@ -20,6 +20,7 @@ struct draft {
     struct schedule_notice *notices;
     enum finding_level *level; /* by act: the lightest limits still asked for */
     bool *paused;              /* by act: placed, with a long pause inside */
+    enum finding_level *paused_at; /* by act: what was asked of it when that was first so */
 };
 
 static void draft_clear(struct draft *d)
@@ -33,6 +34,7 @@ static void draft_clear(struct draft *d)
     free(d->notices);
     free(d->level);
     free(d->paused);
+    free(d->paused_at);
 }
 
 static void *some(size_t count, size_t size)
@@ -59,14 +61,17 @@ static bool draft_make(const struct plan *plan, struct draft *d)
         .notices = some(notices, sizeof *d->notices),
         .level = some(plan->act_count, sizeof *d->level),
         .paused = some(plan->act_count, sizeof *d->paused),
+        .paused_at = some(plan->act_count, sizeof *d->paused_at),
     };
     return d->jobs && d->crews && d->conditions && d->able && d->limits && d->afters &&
-           d->notices && d->level && d->paused;
+           d->notices && d->level && d->paused && d->paused_at;
 }
 
 /* Do the act's own window and its yearly limits leave any day of a year? */
 static bool any_day(const struct plan_act *act, enum finding_level lightest)
 {
+    if (act->opening_count > 0)
+        return true; /* its dates are for the schedule to judge */
     struct yearly open = act->open;
     for (size_t i = 0; i < act->limit_count; i++)
         if (!act->limits[i].dated && act->limits[i].level <= lightest)
@@ -142,7 +147,7 @@ static void fill_lists(const struct plan *plan, size_t index, struct draft *d,
         const struct act_notice *notice = &act->notices[i];
         d->notices[at->notices++] = (struct schedule_notice){
             notice->name, notice->lead_days, notice->expires_days == -1,
-            notice->expires_days > 0 ? notice->expires_days : 0
+            notice->expires_days > 0 ? notice->expires_days : 0, notice->filed
         };
     }
 }
@@ -162,6 +167,9 @@ static void fill_job(const struct plan *plan, size_t index, struct draft *d,
     job->who = act->nobody ? SCHEDULE_NOBODY : SCHEDULE_LISTED;
     job->needs = act->skill[0] ? act->skill : NULL;
     job->open_words = act->during[0] ? act->during : NULL;
+    job->openings = act->openings;
+    job->opening_count = act->opening_count;
+    job->in_one_week = act->in_one_week;
     job->has_condition = act->condition >= 0;
     if (job->has_condition)
         job->condition = (size_t)act->condition;
@@ -215,12 +223,13 @@ static bool closes(const struct limit *limit, struct date d)
                         : yearly_has(limit->days, d);
 }
 
-/* The start counts too: the plan may state it, and the crew come later. */
+/* The start counts too: the plan may state it, and the crew come later. Of what was really
+ * done only the day is known on which it was finished. */
 static void find_broken(struct plan_act *act, const struct schedule_result *r)
 {
     for (size_t i = 0; i < act->limit_count; i++) {
         struct limit *limit = &act->limits[i];
-        limit->broken = closes(limit, r->start);
+        limit->broken = closes(limit, act->state == ACT_DONE ? act->finish : r->start);
         for (size_t k = 0; k < r->day_count && !limit->broken; k++)
             limit->broken = closes(limit, r->days[k].day);
     }
@@ -248,10 +257,10 @@ static void take(struct plan *plan, struct plan_act *act, const struct schedule_
         act->finish = r->finish;
     }
     act->stretch_count = act->week_count = act->filing_count = 0;
-    if (act->state == ACT_PLACED) {
+    if (act->state == ACT_PLACED || act->state == ACT_DONE)
         find_broken(act, r);
+    if (act->state == ACT_PLACED)
         take_days(plan, act, r);
-    }
     act->crew = r->crew == SCHEDULE_NONE ? PLAN_NONE : (uint32_t)r->crew;
     act->weeks_left = r->weeks_left;
     act->usable = r->usable;
@@ -284,15 +293,17 @@ static bool relax(const struct plan *plan, struct draft *d, const struct schedul
             continue;
         if (r->state == SCHEDULE_NOT_NEEDED)
             continue;
-        if (r->state == SCHEDULE_PLACED)
+        if (r->state == SCHEDULE_PLACED && !d->paused[i]) {
             d->paused[i] = true;
+            d->paused_at[i] = d->level[i];
+        }
         again = ask_less(&plan->acts[i], &d->level[i]) || again;
     }
     return again;
 }
 
-/* Acts that pause however little is asked of them keep their limits: breaking them gained
- * nothing. False when there are none. */
+/* Acts that pause however little is asked of them keep the limits with which they were
+ * placed: breaking more of them gained nothing. False when there are none. */
 static bool restore(const struct plan *plan, struct draft *d, const struct schedule *s)
 {
     bool any = false;
@@ -300,8 +311,8 @@ static bool restore(const struct plan *plan, struct draft *d, const struct sched
         const struct schedule_result *r = schedule_of(s, i);
         if (!d->paused[i] || r->state != SCHEDULE_PLACED || !r->carried_over)
             continue;
-        any = any || d->level[i] != FINDING_NOTE;
-        d->level[i] = FINDING_NOTE;
+        any = any || d->level[i] != d->paused_at[i];
+        d->level[i] = d->paused_at[i];
     }
     return any;
 }

@@ -20,8 +20,16 @@
  * capacities are whole numbers from 0 to PROJECT_MOST_DEMAND.
  *
  * Objective: the least finish of the last activity, all limits kept. Found by priority
- * rules and a genetic search (project_improve.h); proven by lower bounds
+ * rules and the search over lists (project_improve.h); proven by lower bounds
  * (project_bound.h) and, as far as `steps` go, by branch and bound (project_exact.h).
+ *
+ * What it is for here: plans are scheduled by schedule.h, and by the same search
+ * (search.h); this is the model of the literature, for which sets with known answers are
+ * published, so that the search can be measured on them (tests/bench/rcpsp.c). What
+ * places a thing, bounds, checks and proves is each model's own: a plan has seasons,
+ * hours that a crew does not have every day, and seven aims; a project has units of time
+ * that are all alike, several resources at once, and one aim.
+ *
  * Same project, same ask: same answer; the clock is never looked at. */
 #ifndef SPINNEY_WORK_PROJECT_H
 #define SPINNEY_WORK_PROJECT_H

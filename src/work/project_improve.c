@@ -1,237 +1,122 @@
 #include "work/project_improve.h"
 
-#include <limits.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "base/fault.h"
 #include "work/project_rules.h"
+#include "work/search.h"
 
-/* Found by trial on drawn projects of 30 and 120 activities, with budgets of 5,000 and
- * 50,000 schedules: many parents last longer, few are faster. */
-enum {
-    PARENTS_LEAST = 12, /* else as the square root of the budget */
-    SWAPS = 10,         /* neighbours swapped, in a thousand */
-    STALE = 20          /* children to each parent without a better one: start afresh */
-};
+enum { SCORE_LATE, SCORE_FINISH, SCORES };
 
-struct member {
-    uint32_t *list;
-    struct project_schedule schedule;
-};
+/* How the schedules to begin with are made: by each rule in series, then in parallel. */
+enum { IN_SERIES, IN_PARALLEL, WAYS };
 
-struct search {
+struct improve {
     const struct project_net *net;
     struct project_sgs *sgs;
-    struct project_lists *lists;
-    struct member *parents, child, best;
-    size_t wanted, count; /* parents */
-    int *value;           /* of the rule that lists by chance lean on */
-    bool *taken;
-    uint64_t chance;
-    int bound;
+    struct lists *lists;
+    struct project_schedule now, *best;
+    int *value;
+    int begun; /* of the schedules to begin with */
 };
 
-static void copy(const struct search *s, struct member *to, const struct member *from)
+/* Betters the schedule just made. */
+static void settle(struct improve *a, struct search_pick *pick, size_t *left)
 {
-    size_t count = s->net->count;
-    memcpy(to->list, from->list, count * sizeof *to->list);
-    memcpy(to->schedule.starts, from->schedule.starts, count * sizeof(int));
-    to->schedule.finish = from->schedule.finish;
-    to->schedule.late = from->schedule.late;
+    sgs_justify(a->sgs, &a->now);
+    sgs_list(a->sgs, &a->now, pick->list);
+    pick->score[SCORE_LATE] = (double)a->now.late;
+    pick->score[SCORE_FINISH] = a->now.finish;
+    *left = a->sgs->left;
 }
 
-static bool is_done(const struct search *s)
+static bool make(void *of, struct search_pick *pick, size_t *left, struct fault *f)
 {
-    return s->sgs->used >= s->sgs->budget ||
-           (s->best.schedule.late == 0 && s->best.schedule.finish <= s->bound);
-}
-
-/* Betters the child just built. Whether it is the best so far. */
-static bool settle(struct search *s)
-{
-    sgs_justify(s->sgs, &s->child.schedule);
-    sgs_list(s->sgs, &s->child.schedule, s->child.list);
-    if (project_compare(&s->child.schedule, &s->best.schedule) >= 0)
-        return false;
-    copy(s, &s->best, &s->child);
+    struct improve *a = of;
+    (void)f; /* it has all the memory that it takes */
+    a->sgs->left = *left;
+    sgs_serial(a->sgs, pick->list, &a->now);
+    settle(a, pick, left);
     return true;
 }
 
-static bool try_rules(struct search *s, struct fault *f)
+/* Lists by chance lean on the latest finish, whatever the rule. */
+static bool begin(void *of, struct search_pick *pick, int *value, size_t *left,
+                  bool *made, struct fault *f)
 {
-    for (int rule = 0; rule < RULE_COUNT && !is_done(s); rule++) {
-        if (!rules_values(s->net, (enum project_rule)rule, s->value, f))
-            return false;
-        lists_by_value(s->lists, s->value, s->child.list);
-        if (sgs_serial(s->sgs, s->child.list, &s->child.schedule))
-            settle(s);
-        lists_sorted(s->lists, s->value, s->child.list);
-        if (!is_done(s) && sgs_parallel(s->sgs, s->child.list, &s->child.schedule))
-            settle(s);
-    }
-    if (!is_done(s) && sgs_worst_case(s->sgs, &s->child.schedule))
-        settle(s);
-    return rules_values(s->net, RULE_LFT, s->value, f);
-}
-
-static void sow(struct search *s)
-{
-    for (s->count = 0; s->count < s->wanted && !is_done(s); s->count++) {
-        lists_by_chance(s->lists, s->value, &s->chance, s->child.list);
-        sgs_serial(s->sgs, s->child.list, &s->child.schedule);
-        settle(s);
-        copy(s, &s->parents[s->count], &s->child);
-    }
-}
-
-/* The better of two by chance. */
-static const struct member *choose(struct search *s)
-{
-    const struct member *a = &s->parents[project_below(&s->chance, s->count)];
-    const struct member *b = &s->parents[project_below(&s->chance, s->count)];
-    return project_compare(&a->schedule, &b->schedule) <= 0 ? a : b;
-}
-
-/* Appends those of `from` not yet taken, until the list is `until` long. */
-static size_t append(struct search *s, const uint32_t *from, size_t count, size_t until)
-{
-    for (size_t k = 0; k < s->net->count && count < until; k++) {
-        if (s->taken[from[k]])
-            continue;
-        s->taken[from[k]] = true;
-        s->child.list[count++] = from[k];
-    }
-    return count;
-}
-
-/* Takes over a's order but for a stretch, a quarter to three quarters long, of b's. */
-static void cross(struct search *s, const struct member *a, const struct member *b)
-{
-    size_t count = s->net->count;
-    size_t length = count / 4 + project_below(&s->chance, count / 2 + 1);
-    size_t from = project_below(&s->chance, count - length + 1);
-    memset(s->taken, 0, count * sizeof *s->taken);
-    size_t at = append(s, a->list, 0, from);
-    at = append(s, b->list, at, from + length);
-    append(s, a->list, at, count);
-}
-
-static bool must_follow(const struct project_net *n, uint32_t a, uint32_t b)
-{
-    for (uint32_t k = n->out.first[a]; k < n->out.first[a + 1]; k++)
-        if (n->out.arcs[k].forward && n->out.arcs[k].to == b)
-            return true;
-    return false;
-}
-
-static void swap_some(struct search *s)
-{
-    uint32_t *list = s->child.list;
-    for (size_t k = 0; k + 1 < s->net->count; k++) {
-        uint32_t a = list[k], b = list[k + 1];
-        if (project_below(&s->chance, 1000) >= SWAPS || must_follow(s->net, a, b))
-            continue;
-        list[k] = b;
-        list[k + 1] = a;
-    }
-}
-
-/* The child in place of the worst parent, unless it is worse or there already. */
-static void keep(struct search *s)
-{
-    size_t worst = 0, bytes = s->net->count * sizeof(int);
-    for (size_t k = 0; k < s->count; k++) {
-        const struct project_schedule *a = &s->parents[k].schedule;
-        if (project_compare(a, &s->parents[worst].schedule) > 0)
-            worst = k;
-        if (project_compare(a, &s->child.schedule) == 0 &&
-            memcmp(a->starts, s->child.schedule.starts, bytes) == 0)
-            return;
-    }
-    if (project_compare(&s->child.schedule, &s->parents[worst].schedule) <= 0)
-        copy(s, &s->parents[worst], &s->child);
-}
-
-static bool run(struct search *s, struct fault *f)
-{
-    size_t stale = 0;
-    if (!try_rules(s, f))
+    struct improve *a = of;
+    int way = a->begun % WAYS, rule = a->begun / WAYS;
+    *made = rule < RULE_COUNT || a->begun == RULE_COUNT * WAYS;
+    if (!*made)
+        return true;
+    if (rule < RULE_COUNT && way == IN_SERIES &&
+        !rules_values(a->net, (enum project_rule)rule, a->value, f))
         return false;
-    sow(s);
-    while (!is_done(s)) {
-        const struct member *a = choose(s), *b = choose(s);
-        cross(s, a, b);
-        swap_some(s);
-        sgs_serial(s->sgs, s->child.list, &s->child.schedule);
-        stale = settle(s) ? 0 : stale + 1;
-        keep(s);
-        if (stale > STALE * s->count) {
-            stale = 0;
-            sow(s);
-        }
-    }
-    return true;
+    a->begun++;
+    a->sgs->left = *left;
+    lists_by_value(a->lists, a->value, pick->list);
+    if (rule == RULE_COUNT)
+        sgs_worst_case(a->sgs, &a->now);
+    else if (way == IN_SERIES)
+        sgs_serial(a->sgs, pick->list, &a->now);
+    else
+        sgs_parallel(a->sgs, pick->list, &a->now);
+    settle(a, pick, left);
+    return rules_values(a->net, RULE_LFT, value, f);
 }
 
-static bool member_new(struct member *m, size_t count)
+static void keep(void *of)
 {
-    m->list = calloc(count + 1, sizeof *m->list);
-    m->schedule.starts = calloc(count + 1, sizeof(int));
-    m->schedule.late = LLONG_MAX;
-    return m->list && m->schedule.starts;
+    struct improve *a = of;
+    memcpy(a->best->starts, a->now.starts, a->net->count * sizeof(int));
+    a->best->finish = a->now.finish;
+    a->best->late = a->now.late;
 }
 
-static void member_free(struct member *m)
+static bool improve_init(struct improve *a, struct search_pick *best, struct fault *f)
 {
-    free(m->list);
-    free(m->schedule.starts);
-}
-
-static bool search_init(struct search *s, size_t budget, struct fault *f)
-{
-    size_t count = s->net->count;
-    s->wanted = PARENTS_LEAST;
-    while ((s->wanted + 1) * (s->wanted + 1) <= budget && s->wanted < 1000)
-        s->wanted++;
-    s->sgs = project_sgs_new(s->net, budget, f);
-    s->lists = s->sgs ? project_lists_new(s->net, f) : NULL;
-    if (!s->lists)
+    size_t count = a->net->count + 1;
+    a->sgs = project_sgs_new(a->net, 0, f);
+    a->lists = a->sgs ? project_lists(a->net, f) : NULL;
+    if (!a->lists)
         return false;
-    s->value = malloc((count + 1) * sizeof *s->value);
-    s->taken = malloc((count + 1) * sizeof *s->taken);
-    s->parents = calloc(s->wanted, sizeof *s->parents);
-    bool good = member_new(&s->child, count) && member_new(&s->best, count) && s->value &&
-                s->taken && s->parents;
-    for (size_t k = 0; good && k < s->wanted; k++)
-        good = member_new(&s->parents[k], count);
-    return good || fault_no_memory(f);
+    a->now.starts = malloc(count * sizeof *a->now.starts);
+    a->value = malloc(count * sizeof *a->value);
+    best->list = malloc(count * sizeof *best->list);
+    return (a->now.starts && a->value && best->list) || fault_no_memory(f);
 }
 
-static void search_clear(struct search *s)
+static void improve_clear(struct improve *a)
 {
-    for (size_t k = 0; s->parents && k < s->wanted; k++)
-        member_free(&s->parents[k]);
-    member_free(&s->child);
-    member_free(&s->best);
-    free(s->parents);
-    free(s->value);
-    free(s->taken);
-    project_lists_free(s->lists);
-    project_sgs_free(s->sgs);
+    free(a->now.starts);
+    free(a->value);
+    lists_free(a->lists);
+    project_sgs_free(a->sgs);
 }
 
 bool project_improve(const struct project_net *n, size_t budget, uint64_t seed, int bound,
                      struct project_schedule *best, size_t *used, struct fault *f)
 {
-    struct search s = { .net = n, .chance = seed, .bound = bound };
-    bool good = search_init(&s, budget > 0 ? budget : 1, f) && run(&s, f);
+    struct improve a = { .net = n, .best = best };
+    struct search_pick pick = { .list = NULL };
+    bool good = improve_init(&a, &pick, f);
     if (good) {
-        memcpy(best->starts, s.best.schedule.starts, n->count * sizeof(int));
-        best->finish = s.best.schedule.finish;
-        best->late = s.best.schedule.late;
-        *used = s.sgs->used;
+        const double least[SCORES] = { [SCORE_FINISH] = bound };
+        struct search_problem p = { .of = &a,
+                                    .lists = a.lists,
+                                    .scores = SCORES,
+                                    .bound = least,
+                                    .bounded = SCORES,
+                                    .begin = begin,
+                                    .make = make,
+                                    .keep = keep };
+        struct search_ask ask = { .schedules = budget, .seed = seed };
+        struct search_outcome out;
+        good = search_run(&p, &ask, &pick, &out, f);
+        *used = out.schedules;
     }
-    search_clear(&s);
+    improve_clear(&a);
+    free(pick.list);
     return good;
 }

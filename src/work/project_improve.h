@@ -1,5 +1,5 @@
-/* project_improve.h: a good schedule within a budget of schedules: priority rules first,
- * then a genetic search over lists. For the modules of project_*.c and their tests.
+/* project_improve.h: a good schedule within a budget of schedules, by the search over
+ * lists that plans use too (search.h). For the modules of project_*.c and their tests.
  *
  *     struct project_schedule best = { .starts = room_for_count };
  *     size_t used;
@@ -7,14 +7,10 @@
  *     if (best.late == 0) ... best.finish
  *
  * A list of activities stands for the schedule that serial generation makes of it and
- * double justification betters; its child takes over the order of one list but for a
- * stretch, which comes in the order of another: Hartmann 1998, "A competitive genetic
- * algorithm for resource-constrained project scheduling", Naval Research Logistics 45;
- * with justification, Valls, Ballestin, Quintanilla 2008, "A hybrid genetic algorithm for
- * the resource-constrained project scheduling problem", EJOR 185 (both from memory). A
- * child takes the place of the worst parent; when none has been better for long the
- * parents are sown anew. It ends when the finish is `bound`, which none can be before, or
- * the budget is used up. */
+ * double justification betters, and is put in its order then: Valls, Ballestin,
+ * Quintanilla 2008, "A hybrid genetic algorithm for the resource-constrained project
+ * scheduling problem", EJOR 185, from memory. It ends when the finish is `bound`, which
+ * none can be before, or the budget is used up. */
 #ifndef SPINNEY_WORK_PROJECT_IMPROVE_H
 #define SPINNEY_WORK_PROJECT_IMPROVE_H
 

@@ -75,20 +75,4 @@ bool board_fits_span(const struct project_board *b, size_t i, int from, int to);
 void board_put_span(struct project_board *b, size_t i, int from, int to);
 void board_take_span(struct project_board *b, size_t i, int from, int to);
 
-/* Chance, the same on every machine: splitmix64 (Steele, Lea, Flood 2014, "Fast
- * splittable pseudorandom number generators", OOPSLA 2014; its constants from memory). */
-static inline uint64_t project_chance(uint64_t *state)
-{
-    uint64_t z = (*state += 0x9e3779b97f4a7c15u);
-    z = (z ^ (z >> 30)) * 0xbf58476d1ce4e5b9u;
-    z = (z ^ (z >> 27)) * 0x94d049bb133111ebu;
-    return z ^ (z >> 31);
-}
-
-/* 0 up to, not including, `count`, which is below 2^32. */
-static inline size_t project_below(uint64_t *state, size_t count)
-{
-    return (size_t)((project_chance(state) >> 32) * (uint64_t)count >> 32);
-}
-
 #endif

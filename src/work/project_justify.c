@@ -45,7 +45,7 @@ static void shift_right(struct project_sgs *s, struct project_schedule *a)
         a->starts[i] = start;
         board_put(s->board, i, start);
     }
-    s->used++;
+    s->left--;
 }
 
 static void shift_left(struct project_sgs *s, struct project_schedule *a)
@@ -69,12 +69,12 @@ static void shift_left(struct project_sgs *s, struct project_schedule *a)
         if (start + n->duration[i] > a->finish)
             a->finish = start + n->duration[i];
     }
-    s->used++;
+    s->left--;
 }
 
 bool sgs_justify(struct project_sgs *s, struct project_schedule *a)
 {
-    if (s->used + 2 > s->budget || a->late > 0)
+    if (s->left < 2 || a->late > 0)
         return false;
     shift_right(s, a);
     sgs_look(s->net, a);

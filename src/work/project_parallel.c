@@ -107,7 +107,7 @@ static bool build(struct project_sgs *s, const uint32_t *order,
                   struct project_schedule *out)
 {
     const struct project_net *n = s->net;
-    if (s->used >= s->budget)
+    if (s->left == 0)
         return false;
     if (n->has_most)
         memcpy(s->floor, n->head, n->count * sizeof *s->floor);

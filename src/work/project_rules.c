@@ -1,7 +1,6 @@
 #include "work/project_rules.h"
 
 #include <stdlib.h>
-#include <string.h>
 
 #include "base/fault.h"
 
@@ -61,117 +60,19 @@ bool rules_values(const struct project_net *n, enum project_rule rule, int *valu
     return true;
 }
 
-struct project_lists *project_lists_new(const struct project_net *n, struct fault *f)
+struct lists *project_lists(const struct project_net *n, struct fault *f)
 {
-    struct project_lists *l = calloc(1, sizeof *l);
-    if (l) {
-        l->net = n;
-        l->waits = malloc((n->count + 1) * sizeof *l->waits);
-        l->ready = malloc((n->count + 1) * sizeof *l->ready);
-    }
-    if (!l || !l->waits || !l->ready) {
-        project_lists_free(l);
+    size_t count = 0;
+    struct lists_pair *pairs = malloc((n->out.first[n->count] + 1) * sizeof *pairs);
+    if (!pairs) {
         fault_no_memory(f);
         return NULL;
     }
+    for (uint32_t i = 0; i < n->count; i++)
+        for (uint32_t k = n->out.first[i]; k < n->out.first[i + 1]; k++)
+            if (n->out.arcs[k].forward)
+                pairs[count++] = (struct lists_pair){ i, n->out.arcs[k].to };
+    struct lists *l = lists_new(n->count, pairs, count, f);
+    free(pairs);
     return l;
-}
-
-void project_lists_free(struct project_lists *l)
-{
-    if (!l)
-        return;
-    free(l->waits);
-    free(l->ready);
-    free(l);
-}
-
-/* Those that wait for nothing; how many. */
-static size_t first_ready(struct project_lists *l)
-{
-    const struct project_net *n = l->net;
-    size_t count = 0;
-    for (size_t i = 0; i < n->count; i++) {
-        l->waits[i] = 0;
-        for (uint32_t k = n->in.first[i]; k < n->in.first[i + 1]; k++)
-            l->waits[i] += n->in.arcs[k].forward;
-        if (l->waits[i] == 0)
-            l->ready[count++] = (uint32_t)i;
-    }
-    return count;
-}
-
-/* Takes the k-th of those ready; how many are ready then. */
-static size_t take(struct project_lists *l, size_t k, size_t count)
-{
-    const struct project_net *n = l->net;
-    size_t i = l->ready[k];
-    l->ready[k] = l->ready[--count];
-    for (uint32_t o = n->out.first[i]; o < n->out.first[i + 1]; o++)
-        if (n->out.arcs[o].forward && --l->waits[n->out.arcs[o].to] == 0)
-            l->ready[count++] = n->out.arcs[o].to;
-    return count;
-}
-
-void lists_by_value(struct project_lists *l, const int *value, uint32_t *list)
-{
-    size_t count = first_ready(l);
-    for (size_t at = 0; count > 0; at++) {
-        size_t best = 0;
-        for (size_t k = 1; k < count; k++) {
-            uint32_t a = l->ready[k], b = l->ready[best];
-            if (value[a] < value[b] || (value[a] == value[b] && a < b))
-                best = k;
-        }
-        list[at] = l->ready[best];
-        count = take(l, best, count);
-    }
-}
-
-void lists_by_chance(struct project_lists *l, const int *value, uint64_t *chance,
-                     uint32_t *list)
-{
-    size_t count = first_ready(l);
-    for (size_t at = 0; count > 0; at++) {
-        int most = value[l->ready[0]];
-        for (size_t k = 1; k < count; k++)
-            most = value[l->ready[k]] > most ? value[l->ready[k]] : most;
-        uint64_t sum = 0;
-        for (size_t k = 0; k < count; k++)
-            sum += (uint64_t)(most - value[l->ready[k]]) + 1;
-        uint64_t left = project_chance(chance) % sum;
-        size_t k = 0;
-        for (; k + 1 < count; k++) {
-            uint64_t part = (uint64_t)(most - value[l->ready[k]]) + 1;
-            if (left < part)
-                break;
-            left -= part;
-        }
-        list[at] = l->ready[k];
-        count = take(l, k, count);
-    }
-}
-
-/* Merges two sorted halves of `order` by way of l->ready. */
-static void merge(struct project_lists *l, const int *value, uint32_t *order, size_t from,
-                  size_t middle, size_t to)
-{
-    size_t a = from, b = middle;
-    for (size_t k = from; k < to; k++) {
-        bool first = b == to || (a < middle && value[order[a]] <= value[order[b]]);
-        l->ready[k] = order[first ? a++ : b++];
-    }
-    memcpy(order + from, l->ready + from, (to - from) * sizeof *order);
-}
-
-void lists_sorted(struct project_lists *l, const int *value, uint32_t *order)
-{
-    size_t count = l->net->count;
-    for (size_t i = 0; i < count; i++)
-        order[i] = (uint32_t)i;
-    for (size_t width = 1; width < count; width *= 2)
-        for (size_t from = 0; from + width < count; from += 2 * width) {
-            size_t to = from + 2 * width < count ? from + 2 * width : count;
-            merge(l, value, order, from, from + width, to);
-        }
 }

@@ -1,21 +1,21 @@
-/* project_rules.h: priority rules: in which order activities are taken, and lists by
- * chance that lean on them. For the modules of project_*.c and their tests.
+/* project_rules.h: priority rules: in which order activities are taken. For the modules
+ * of project_*.c and their tests.
  *
  *     int value[COUNT];
  *     uint32_t list[COUNT];
- *     rules_values(n, RULE_LFT, value, f);
- *     lists_sorted(l, value, list);           // best first; for sgs_parallel
- *     lists_by_value(l, value, list);         // in the order of arcs; for sgs_serial
+ *     struct lists *l = project_lists(n, f);
+ *     if (rules_values(n, RULE_LFT, value, f)) lists_by_value(l, value, list);
+ *     lists_free(l);
  *
  * The rules are those of Kolisch and Hartmann 1999, "Heuristic algorithms for solving the
  * resource-constrained project scheduling problem: classification and computational
  * analysis" (in Weglarz, ed., Project Scheduling, Kluwer), from memory: latest finish,
  * latest start, least slack, most total successors, greatest rank positional weight
- * (duration with that of the direct successors), shortest duration. Regret-based biased
- * sampling: Drexl 1991, Management Science 37, from memory. */
+ * (duration with that of the direct successors), shortest duration. */
 #ifndef SPINNEY_WORK_PROJECT_RULES_H
 #define SPINNEY_WORK_PROJECT_RULES_H
 
+#include "work/lists.h"
 #include "work/project_inner.h"
 
 enum project_rule {
@@ -32,20 +32,7 @@ enum project_rule {
 bool rules_values(const struct project_net *n, enum project_rule rule, int *value,
                   struct fault *f);
 
-struct project_lists {
-    const struct project_net *net;
-    uint32_t *waits, *ready; /* scratch of count */
-};
-
-struct project_lists *project_lists_new(const struct project_net *n, struct fault *f);
-void project_lists_free(struct project_lists *l);
-/* A list that keeps the order of arcs: of those that may come next the least value. */
-void lists_by_value(struct project_lists *l, const int *value, uint32_t *list);
-/* The same by chance: of those that may come next each with the chance (regret + 1), the
- * regret being how much its value is below the greatest of them. */
-void lists_by_chance(struct project_lists *l, const int *value, uint64_t *chance,
-                     uint32_t *list);
-/* All activities, least value first, ties by number; no regard to arcs. */
-void lists_sorted(struct project_lists *l, const int *value, uint32_t *order);
+/* Lists of activities in the order of the arcs that go forward. */
+struct lists *project_lists(const struct project_net *n, struct fault *f);
 
 #endif

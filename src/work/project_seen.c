@@ -3,6 +3,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/chance.h"
 #include "base/fault.h"
 
 enum { BYTES_MOST = 16 << 20, ENTRIES_MOST = 1 << 17 };
@@ -39,7 +40,7 @@ struct project_seen *project_seen_new(const struct project_net *n, struct fault 
     for (size_t k = 0; k < m->size; k++)
         m->times[k] = PROJECT_NOWHERE;
     for (size_t i = 0; i < n->count; i++) {
-        m->key[i] = project_chance(&chance);
+        m->key[i] = chance_next(&chance);
         m->reach[i] = n->duration[i];
         for (uint32_t o = n->out.first[i]; o < n->out.first[i + 1]; o++)
             if (n->out.arcs[o].lag > m->reach[i])

@@ -9,7 +9,7 @@
 /* Times a schedule is built anew for a most lag. */
 enum { ANEW = 40 };
 
-struct project_sgs *project_sgs_new(const struct project_net *n, size_t budget,
+struct project_sgs *project_sgs_new(const struct project_net *n, size_t left,
                                     struct fault *f)
 {
     struct project_sgs *s = calloc(1, sizeof *s);
@@ -18,7 +18,7 @@ struct project_sgs *project_sgs_new(const struct project_net *n, size_t budget,
         return NULL;
     }
     s->net = n;
-    s->budget = budget;
+    s->left = left;
     s->board = project_board_new(n, f);
     s->from = malloc((n->count + 1) * sizeof *s->from);
     s->floor = malloc((n->count + 1) * sizeof *s->floor);
@@ -100,7 +100,7 @@ void sgs_begin(struct project_sgs *s, struct project_schedule *out)
         out->starts[i] = PROJECT_NOWHERE;
     out->finish = 0;
     out->late = 0;
-    s->used++;
+    s->left--;
 }
 
 /* Raises the floor of what holds `i` before `start`; false when that leads nowhere. */
@@ -138,12 +138,12 @@ static bool serial_once(struct project_sgs *s, const uint32_t *list, bool last,
 bool sgs_serial(struct project_sgs *s, const uint32_t *list, struct project_schedule *out)
 {
     const struct project_net *n = s->net;
-    if (s->used >= s->budget)
+    if (s->left == 0)
         return false;
     if (n->has_most)
         memcpy(s->floor, n->head, n->count * sizeof *s->floor);
     for (int anew = n->has_most ? ANEW : 0;; anew--)
-        if (serial_once(s, list, anew <= 0 || s->used + 1 >= s->budget, out))
+        if (serial_once(s, list, anew <= 0 || s->left <= 1, out))
             break;
     sgs_look(n, out);
     return true;

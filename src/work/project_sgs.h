@@ -1,9 +1,9 @@
 /* project_sgs.h: schedules built from lists and priorities, and justified: for the
  * modules of project_*.c and their tests.
  *
- *     struct project_sgs *s = project_sgs_new(n, budget, f);
+ *     struct project_sgs *s = project_sgs_new(n, 50000, f);
  *     struct project_schedule a = { .starts = room_for_count };
- *     if (sgs_serial(s, list, &a) && sgs_justify(s, &a)) ...   // false: budget used up
+ *     if (sgs_serial(s, list, &a) && sgs_justify(s, &a)) ...   // false: none left
  *     project_sgs_free(s);
  *
  * Serial and parallel schedule generation: Kolisch 1996, "Serial and parallel
@@ -33,18 +33,18 @@ struct project_schedule {
 struct project_sgs {
     const struct project_net *net;
     struct project_board *board;
-    size_t budget, used; /* in schedules */
+    size_t left;         /* schedules that may be made yet */
     int *from, *floor;   /* earliest starts now; raised for most lags */
     uint32_t *list;      /* scratch of count */
     uint32_t *bucket;    /* scratch of horizon + 2 */
 };
 
-struct project_sgs *project_sgs_new(const struct project_net *n, size_t budget,
+struct project_sgs *project_sgs_new(const struct project_net *n, size_t left,
                                     struct fault *f);
 void project_sgs_free(struct project_sgs *s);
 
 /* Each activity of `list` in turn at its first start with room. `list` keeps the order of
- * arcs that go forward. False without touching `out` when the budget is used up. */
+ * arcs that go forward. False without touching `out` when none is left. */
 bool sgs_serial(struct project_sgs *s, const uint32_t *list,
                 struct project_schedule *out);
 /* At each time, of those that can start those first in `order`. */
@@ -53,7 +53,7 @@ bool sgs_parallel(struct project_sgs *s, const uint32_t *order,
 /* The same by the worst case slack of those that can start, found anew at each start. */
 bool sgs_worst_case(struct project_sgs *s, struct project_schedule *out);
 /* To the right by falling finish, then to the left by rising start: never worse. Takes
- * two of the budget. Only for schedules that are not late. */
+ * two. Only for schedules that are not late. */
 bool sgs_justify(struct project_sgs *s, struct project_schedule *a);
 /* The list of a schedule: by start, ties by the order of arcs. */
 void sgs_list(struct project_sgs *s, const struct project_schedule *a, uint32_t *list);

@@ -1,7 +1,7 @@
 /* project_sgs_inner.h: what building in series and in parallel share: for
  * project_sgs.c, project_parallel.c and project_justify.c only.
  *
- *     sgs_begin(s, out);                                   // one more used
+ *     sgs_begin(s, out);                                   // one less is left
  *     sgs_place(s, i, start, sgs_latest(n, out->starts, i), out);
  *     sgs_look(n, out);
  */

@@ -21,13 +21,15 @@
  * earliest week with free hours, so that it keeps what is left of its season; a job that
  * must follow another within so many days may push that one later. The order of the plan
  * and a few rules of thumb are tried first, then changes of the best one, up to `tries`
- * schedules or until no better one can be (schedule_search.c). Never by the clock: same
- * input and seed, same schedule.
+ * schedules or until no better one can be (search.h); of a plan so small that all orders
+ * and crews are no more than `tries`, all. Never by the clock: same input and seed, same
+ * schedule.
  *
  * Hours are person-hours. In a week a crew has people x hours_each, a seventh less for
  * every day it is off; in a day at most `day_each` a person. Both may be others in parts of
  * the year and on certain dates. What a visit takes on the road comes off its day, and off
- * its week for as few visits as the week's hours need. */
+ * its week for as few visits as the week's hours need. A visit brings an hour of work at
+ * least, unless less is left to do, or the day or half of the week holds less. */
 #ifndef SPINNEY_WORK_SCHEDULE_H
 #define SPINNEY_WORK_SCHEDULE_H
 
@@ -83,6 +85,8 @@ struct schedule_notice {
     int lead;
     bool expires_with_year; /* at the end of the calendar year in which it was filed */
     int expires_after;      /* days from filing to its last day; 0: never */
+    /* Filed already: what that covers needs no other filing. */
+    struct schedule_day_given filed;
 };
 
 /* Ground that is not there every week: "frozen ground". */
@@ -279,7 +283,10 @@ enum schedule_goals {
 struct schedule_outcome {
     struct schedule_goal goals[SCHEDULE_GOALS];
     size_t tries; /* schedules made, the first one and the one returned among them */
-    bool proven;  /* no schedule is better in 1 to 5 of what is wanted */
+    /* No order of the jobs, with any choice of the crews that can do them, gives a
+     * schedule that is better in 1 to 5 of what is wanted: what none can beat is reached,
+     * or all were tried. */
+    bool proven;
 };
 
 /* Borrows nothing: `task` may go once it returns. Names and words are copied where kept.

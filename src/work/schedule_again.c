@@ -30,6 +30,7 @@ struct schedule_again *schedule_again_new(const struct schedule_task *task,
         return NULL;
     }
     a->s.quiet = !IS_WATCHED(&a->s);
+    a->s.crews_kept = true;
     for (size_t k = 0; k < s->group_count; k++) {
         a->s.order[k] = s->order[k];
         a->s.place[s->order[k]] = k;

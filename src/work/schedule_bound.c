@@ -18,8 +18,8 @@ static bool wish_alone(const struct solver *s, const struct group *g,
         if (j->latest.given && solver_day(s, j->latest.date) < w->latest_finish)
             w->latest_finish = solver_day(s, j->latest.date);
         for (size_t i = 0; i < j->notice_count; i++)
-            if (s->begin + j->notices[i].lead > from)
-                from = s->begin + j->notices[i].lead;
+            if (notice_first(s, &j->notices[i]) > from)
+                from = notice_first(s, &j->notices[i]);
         struct schedule_after after;
         for (size_t i = 0; job_after(s->task, job, i, &after); i++) {
             size_t other = s->group_of[after.job];
@@ -76,10 +76,14 @@ static void bound_group(struct solver *s, const struct group *g, struct bound *b
         return;
     }
     size_t count = crews_listed(s, g, crews);
+    uint64_t set = 0;
+    for (size_t i = 0; i < count && s->task->crew_count <= 64 && !g->nobody; i++)
+        set |= UINT64_C(1) << crews[i];
     if (g->fixed) {
         *b = (struct bound){ .possible = true,
                              .start = g->fixed_day,
-                             .finish = g->fixed_day };
+                             .finish = g->fixed_day,
+                             .crews = set };
         return;
     }
     if (!wish_alone(s, g, bounds, &w))
@@ -95,10 +99,7 @@ static void bound_group(struct solver *s, const struct group *g, struct bound *b
         if (s->task->crews[crews[i]].rate < least)
             least = s->task->crews[crews[i]].rate;
     b->cost = g->hours * least;
-    for (size_t i = 0; i < count; i++)
-        b->crews |= crews[i] < 64 ? UINT64_C(1) << crews[i] : 0;
-    if (s->task->crew_count > 64)
-        b->crews = 0;
+    b->crews = set;
 }
 
 /* Whether what stands in for something is done hangs on that; so does what follows it. */

@@ -203,6 +203,11 @@ static bool covers(const struct schedule_notice *n, struct date filed, struct da
     return n->expires_after == 0 || d.day <= filed.day + n->expires_after;
 }
 
+static bool is_filed(const struct schedule_notice *n, struct date d)
+{
+    return n->filed.given && covers(n, n->filed.date, d);
+}
+
 static bool check_notices(const struct check *c, size_t job)
 {
     const struct schedule_job *j = &c->task->jobs[job];
@@ -211,7 +216,7 @@ static bool check_notices(const struct check *c, size_t job)
         return true;
     for (size_t n = 0; n < j->notice_count; n++) {
         for (size_t i = 0; i < r->day_count; i++) {
-            bool covered = false;
+            bool covered = is_filed(&j->notices[n], r->days[i].day);
             for (size_t k = 0; k < r->filing_count && !covered; k++) {
                 const struct schedule_filing *f = &r->filings[k];
                 if (f->notice != n)
@@ -237,7 +242,7 @@ static bool check_fixed(const struct check *c, size_t job)
     const struct schedule_result *r = schedule_of(c->s, job);
     bool forbidden = !job_is_open(c->task, j, r->start);
     for (size_t n = 0; n < j->notice_count && r->start.day >= c->task->start.day; n++) {
-        bool can = false;
+        bool can = is_filed(&j->notices[n], r->start);
         for (int d = c->task->start.day; d <= r->start.day - j->notices[n].lead && !can;
              d++)
             can = covers(&j->notices[n], (struct date){ d }, r->start);

@@ -128,7 +128,9 @@ static void narrow(struct clash *c, const struct point *p, struct wish *w)
         finish = solver_day(s, s->told[after.job].r.finish);
     }
     switch (p->kind) {
-    case POINT_NOTICE: raise_to(&w->from, s->begin + j->notices[p->index].lead); break;
+    case POINT_NOTICE:
+        raise_to(&w->from, notice_first(s, &j->notices[p->index]));
+        break;
     case POINT_AFTER: raise_to(&w->from, finish + after.least); break;
     case POINT_WITHIN: lower(&w->latest_start, finish + after.most); break;
     case POINT_EARLIEST: raise_to(&w->from, solver_day(s, j->earliest.date)); break;
@@ -246,12 +248,15 @@ static bool each_would_do(struct clash *c)
 
 /* ---- in words ---- */
 
-static void clash_words(struct clash *c, struct buf *out)
+static void clash_words(struct clash *c, size_t kept, struct buf *out)
 {
     bool several = c->s->next[c->g->first] != SCHEDULE_NONE;
     size_t told = 0;
-    buf_puts(out, each_would_do(c) ? "; it would fit without any one of these: "
-                                   : "; these clash, and more stands against it: ");
+    if (kept == 1)
+        buf_puts(out, "; this alone leaves no day: ");
+    else
+        buf_puts(out, each_would_do(c) ? "; it would fit without any one of these: "
+                                       : "; these clash, and more stands against it: ");
     for (size_t i = 0; i < c->count; i++) {
         const struct point *p = &c->points[i];
         if (!p->kept)
@@ -263,6 +268,15 @@ static void clash_words(struct clash *c, struct buf *out)
         point_words(c->s, p, out);
         told++;
     }
+}
+
+/* Is it one thing alone, and one that the reason does not say to be alone? */
+static bool one_job_alone(const struct clash *c, size_t kept)
+{
+    for (size_t i = 0; i < c->count && kept == 1; i++)
+        if (c->points[i].kept)
+            return c->points[i].kind == POINT_AFTER || c->points[i].kind == POINT_WITHIN;
+    return false;
 }
 
 static bool clash_tell(struct clash *c)
@@ -283,12 +297,12 @@ static bool clash_tell(struct clash *c)
         thin_out(c);
     for (size_t i = 0; i < c->count; i++)
         kept += c->points[i].kept;
-    if (kept < 2)
+    if (kept < 2 && !one_job_alone(c, kept))
         return true;
     struct buf words;
     buf_init(&words);
     buf_puts(&words, reason);
-    clash_words(c, &words);
+    clash_words(c, kept, &words);
     bool fine = true;
     enum schedule_why why = s->told[c->g->first].r.why;
     for (size_t job = c->g->first; job != SCHEDULE_NONE; job = s->next[job])

@@ -1,7 +1,7 @@
 #include "work/schedule_parts.h"
 
 /* Nobody goes out for less than this many person-hours, unless it is all that is left to
- * do. Common practice, no source. */
+ * do, or all that the day or half of the week holds. Common practice, no source. */
 #define LEAST_HOURS 1.0
 #define NO_TIME FIT_NO_TIME
 
@@ -84,7 +84,8 @@ static bool fit_hours(const struct wish *w, const struct dayset *open,
         }
         if (out->count == 0 && d > w->latest_start)
             return false;
-        double least = lesser(left, lesser(LEAST_HOURS, c->whole_week / 2));
+        double holds = lesser(c->whole_week / 2, c->day_most[d]);
+        double least = lesser(left, lesser(LEAST_HOURS, holds));
         double in_week = c->week_most[week] - c->week_used[week] - taken;
         if (in_week < least - NO_TIME || in_week < NO_TIME) {
             int next = c->stale || taken > 0 ? week : free_week(c, week);

@@ -36,11 +36,8 @@ static void tell_limits(const struct solver *s, const struct schedule_job *j,
     }
     if (!yearly_has(j->open, d) && !is_opening(j, d)) {
         next_point(out);
-        buf_printf(out, "outside its window, %s%s", j->open_words ? j->open_words : "",
-                   j->open_words ? " (" : "");
-        yearly_print(j->open, out);
-        if (j->open_words)
-            buf_putc(out, ')');
+        buf_puts(out, "outside ");
+        window_words(j, out);
     }
     if (j->has_condition) {
         const struct schedule_condition *c = &s->task->conditions[j->condition];
@@ -144,7 +141,7 @@ static void tell_order(const struct solver *s, size_t job, struct buf *out)
     }
 }
 
-static void tell_hours(const struct solver *s, size_t job, struct buf *out)
+static void tell_hours(struct solver *s, size_t job, struct buf *out)
 {
     const struct schedule_job *j = &s->task->jobs[job];
     const struct schedule_result *r = &s->told[job].r;
@@ -155,7 +152,12 @@ static void tell_hours(const struct solver *s, size_t job, struct buf *out)
     if (r->day_count > 0 && r->days[0].day.day == r->start.day)
         return;
     next_point(out);
-    if (r->day_count == 0 && !g->nobody && g->crew == SCHEDULE_NONE) {
+    bool unworked = r->day_count == 0 && !g->nobody && g->crew == SCHEDULE_NONE;
+    if (unworked)
+        crews_able(s, g);
+    if (unworked && s->able_count == 0) {
+        reason_no_crew_words(s, g, out);
+    } else if (unworked) {
         buf_puts(out, "no crew has ");
         if (j->hours > 0) {
             buf_puts(out, "the ");

@@ -39,8 +39,8 @@ static int find_wait(const struct solver *s, const struct group *g,
             wait_until(h, &from, solver_day(s, j->earliest.date), SCHEDULE_HELD_EARLIEST,
                        SCHEDULE_NONE, SCHEDULE_NONE);
         for (size_t i = 0; i < j->notice_count; i++)
-            wait_until(h, &from, s->begin + j->notices[i].lead, SCHEDULE_HELD_NOTICE, job,
-                       i);
+            wait_until(h, &from, notice_first(s, &j->notices[i]), SCHEDULE_HELD_NOTICE,
+                       job, i);
         struct schedule_after after;
         for (size_t i = 0; job_after(s->task, job, i, &after); i++) {
             const struct schedule_result *r = &s->told[after.job].r;

@@ -2,9 +2,6 @@
 
 #include <math.h>
 
-/* Sums of hours are doubles: less than this is no time at all. */
-#define NO_TIME 1e-9
-
 /* What one person has on a day: its part of a week like it, times seven, and at most. */
 struct each {
     double week, day;
@@ -32,13 +29,24 @@ static struct each each_on(const struct schedule_crew *crew, struct date d)
     return e;
 }
 
-/* Work left of a week's hours when each visit takes its travel off them. */
-static double less_travel(double week, double day, int open, double travel)
+/* The most work that fits into a week's hours and its open days, when each of the days
+ * that the crew comes takes its travel off both: the longest days first, and only as many
+ * as bring more work than they take on the road. `days`: hours of the crew on each. */
+static double most_work(double week, double *days, int count, double travel)
 {
-    if (travel <= 0 || day <= 0)
-        return week;
-    double visits = fmin(ceil(week / day - NO_TIME), open);
-    return fmax(week - visits * travel, 0);
+    double most = 0, sum = 0;
+    for (int visits = 1; visits <= count; visits++) {
+        int longest = visits - 1;
+        for (int i = visits; i < count; i++)
+            if (days[i] > days[longest])
+                longest = i;
+        double day = days[longest];
+        days[longest] = days[visits - 1];
+        days[visits - 1] = day;
+        sum += day;
+        most = fmax(most, fmin(week, sum) - visits * travel);
+    }
+    return most;
 }
 
 /* The same hours all year: a week differs from others by its open days alone. */
@@ -48,15 +56,16 @@ static void same_hours(const struct schedule_crew *crew, struct crew_state *out)
     struct each e = each_on(crew, out->open.first);
     double day = crew->people * e.day, whole = crew->people * e.week;
     double most = fmax(day - crew->travel, 0);
-    double full = less_travel(whole, day, 7, crew->travel);
-    out->whole_week = whole;
+    double week_of[8]; /* by its open days */
+    for (int open = 0; open < 8; open++) {
+        double each_day[] = { day, day, day, day, day, day, day };
+        week_of[open] = most_work(whole * open / 7, each_day, open, crew->travel);
+    }
+    out->whole_week = week_of[7];
     for (int d = 0; d < days; d++)
         out->day_most[d] = most;
-    for (int week = 0; week * 7 < days; week++) {
-        int open = dayset_count(&out->open, week * 7, week * 7 + 6);
-        out->week_most[week] =
-            open == 7 ? full : less_travel(whole * open / 7, day, open, crew->travel);
-    }
+    for (int week = 0; week * 7 < days; week++)
+        out->week_most[week] = week_of[dayset_count(&out->open, week * 7, week * 7 + 6)];
 }
 
 void crew_hours(const struct schedule_crew *crew, struct crew_state *out)
@@ -68,20 +77,22 @@ void crew_hours(const struct schedule_crew *crew, struct crew_state *out)
     int days = out->open.days;
     out->whole_week = 0;
     for (int week = 0; week * 7 < days; week++) {
-        double sum = 0, longest = 0;
-        int open = 0;
+        double all = 0, sum = 0, whole[7], each_day[7];
+        int count = 0, open = 0;
         for (int d = week * 7; d < week * 7 + 7 && d < days; d++) {
             struct each e = each_on(crew, (struct date){ out->open.first.day + d });
             double day = crew->people * e.day;
             out->day_most[d] = fmax(day - crew->travel, 0);
-            out->whole_week = fmax(out->whole_week, crew->people * e.week);
+            all += e.week;
+            whole[count++] = day;
             if (!dayset_has(&out->open, d))
                 continue;
             sum += e.week;
-            longest = fmax(longest, day);
-            open++;
+            each_day[open++] = day;
         }
         out->week_most[week] =
-            less_travel(crew->people * sum / 7, longest, open, crew->travel);
+            most_work(crew->people * sum / 7, each_day, open, crew->travel);
+        out->whole_week = fmax(out->whole_week, most_work(crew->people * all / 7, whole,
+                                                          count, crew->travel));
     }
 }

@@ -41,11 +41,36 @@ bool job_after(const struct schedule_task *task, size_t job, size_t i,
     return false;
 }
 
+bool notice_is_filed(const struct schedule_notice *n, struct date day)
+{
+    return n->filed.given && day.day >= n->filed.date.day + n->lead &&
+           day.day <= notice_last(n, n->filed.date).day;
+}
+
+int notice_first(const struct solver *s, const struct schedule_notice *n)
+{
+    struct date first = { n->filed.given ? n->filed.date.day + n->lead : INT32_MAX };
+    if (first.day < s->task->start.day)
+        first = s->task->start;
+    int anew = s->begin + n->lead;
+    if (!notice_is_filed(n, first))
+        return anew;
+    int filed = first.day - s->base.day;
+    return filed < anew ? filed : anew;
+}
+
 void notice_close_days(const struct solver *s, const struct schedule_notice *n,
                        struct dayset *days)
 {
     if (n->expires_after > 0 && n->expires_after < n->lead)
         dayset_empty(days); /* run out before its days are over */
+    /* Run out, and no new one can hold as yet. */
+    if (notice_first(s, n) < s->begin + n->lead) {
+        struct date next = { notice_last(n, n->filed.date).day };
+        struct date anew = { s->task->start.day + n->lead - 1 };
+        if (next.day < anew.day)
+            dayset_remove(days, (struct date){ next.day + 1 }, anew);
+    }
     if (!n->expires_with_year || n->lead <= 0)
         return;
     int32_t last = s->base.day + s->days - 1;

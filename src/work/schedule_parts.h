@@ -31,7 +31,7 @@ struct work_day {
 struct crew_state {
     struct dayset open;
     double *day_used, *week_used, *day_most, *week_most;
-    double whole_week; /* hours of its longest week without a day off */
+    double whole_week; /* work of its longest week, were it never off */
     int *next_free;    /* by week: itself, or for a full one a later week that no free one
                           lies before */
     bool stale;        /* hours were taken back: next_free is not to be used */
@@ -46,6 +46,8 @@ struct group {
     int bound;                           /* pushed: it may not start before this day */
     size_t pusher; /* the group that pushed it last, or SCHEDULE_NONE */
     bool gave_up;  /* pushing what it follows has been tried in vain */
+    size_t spent;  /* of what may be spent on pushing (schedule_push.h) */
+    bool let_go;   /* while it is found out who is no longer pushed */
 
     bool placed, carried_over;
     size_t crew;
@@ -53,8 +55,8 @@ struct group {
     struct work_day *work;
     size_t work_count, work_room;
 
-    double key;    /* of those that could be next, the lowest is placed first */
-    size_t wanted; /* the one crew that may do it, or SCHEDULE_NONE for any able one */
+    size_t wanted; /* the crew that is to do it, or SCHEDULE_NONE for any able one */
+    bool any_crew; /* it has no time for it: any other may */
 };
 
 /* `after` has to wait for `before`. */
@@ -112,6 +114,7 @@ struct solver {
     struct trial best, trial;
     bool quiet;   /* only tries: no words are made of what does not fit */
     bool pushed;  /* some group was pushed later by what follows it */
+    bool crews_kept; /* made again: what a crew is wanted for, no other does */
     bool residue; /* hours were taken back: sums may be off by their rounding */
     struct schedule_outcome outcome;
     struct fault *f;
@@ -148,6 +151,10 @@ bool solver_open_days(struct solver *s, struct fault *f);
 /* Takes out the days that no notice filed in the same year can cover. */
 void notice_close_days(const struct solver *s, const struct schedule_notice *n,
                        struct dayset *days);
+/* The first day on which work may begin as far as the notice goes. */
+int notice_first(const struct solver *s, const struct schedule_notice *n);
+/* Does the filing that was made cover the day? */
+bool notice_is_filed(const struct schedule_notice *n, struct date day);
 /* The last day that a notice covers when it is filed on that day. */
 struct date notice_last(const struct schedule_notice *n, struct date filed);
 /* The last day of the season that `day` lies in: open days no more than SCHEDULE_PAUSE
@@ -170,7 +177,8 @@ bool solver_place(struct solver *s, struct fault *f);
 /* Puts the crews that can do all of a group in s->able. */
 void crews_able(struct solver *s, const struct group *g);
 
-/* schedule_bound.c: what no schedule can beat. */
+/* schedule_bound.c: what no schedule can beat. Each group by itself on its own days; the
+ * bounds of project_bound.h count units of time that are all alike, and share nothing. */
 struct bound {
     bool possible;     /* can it be placed at all, if it stood alone? */
     bool needless;     /* may come out as not needed: stands in, or follows such a one */
@@ -190,6 +198,8 @@ bool held_find(struct solver *s, struct fault *f);
 
 /* schedule_score.c: how good the schedule at hand is; of two, the one that is lower in the
  * first thing in which they differ. */
+/* Sums of doubles that differ by less than this, or by this part, are alike. */
+#define SCORE_ALIKE 1e-7
 enum {
     SCORE_UNPLACED, /* acts, and nothing stands in for them */
     SCORE_REPLACED, /* acts whose stand-in is placed */
@@ -240,7 +250,7 @@ bool reason_lag(struct solver *s, const struct wish *w, int first);
 bool reason_unfit(struct solver *s, const struct wish *w);
 bool reason_other(struct solver *s, const struct group *g, size_t other,
                   enum other_is is);
-/* Words on why no crew can do it. */
+/* schedule_no_crew.c: words on why no crew can do it. */
 void reason_no_crew_words(const struct solver *s, const struct group *g, struct buf *out);
 /* schedule_clash.c: adds to the reasons what cannot be kept together. */
 bool clashes_find(struct solver *s, struct fault *f);

@@ -1,12 +1,9 @@
-#include "work/schedule_parts.h"
+#include "work/schedule_push.h"
 
 #include <stdlib.h>
 #include <string.h>
 
 #include "base/fault.h"
-
-/* OPEN: nothing settles it yet. PUSH: what it follows has to go later first. */
-enum outcome { OPEN, SETTLED, UNFIT, PUSH, FAILED };
 
 static bool is_member(const struct solver *s, const struct group *g, size_t job)
 {
@@ -54,7 +51,7 @@ void crews_able(struct solver *s, const struct group *g)
         bool listed = false; /* a crew listed twice is one crew */
         for (size_t k = 0; k < s->able_count; k++)
             listed |= s->able[k] == crew;
-        bool wanted = g->wanted == SCHEDULE_NONE || g->wanted == crew;
+        bool wanted = g->wanted == SCHEDULE_NONE || g->wanted == crew || g->any_crew;
         if (!listed && wanted && can_do(s, g, crew))
             s->able[s->able_count++] = crew;
     }
@@ -180,7 +177,7 @@ static struct wish wish_of(const struct solver *s, const struct group *g)
         if (j->latest.given && solver_day(s, j->latest.date) < w.latest_finish)
             w.latest_finish = solver_day(s, j->latest.date);
         for (size_t i = 0; i < j->notice_count; i++)
-            raise_to(&w.from, s->begin + j->notices[i].lead);
+            raise_to(&w.from, notice_first(s, &j->notices[i]));
         struct schedule_after after;
         for (size_t i = 0; job_after(s->task, job, i, &after); i++) {
             if (is_member(s, g, after.job))
@@ -198,40 +195,34 @@ static struct wish wish_of(const struct solver *s, const struct group *g)
     return w;
 }
 
-/* The group cannot start soon enough after what it follows. `first`: when it could. */
-static enum outcome push_or_tell(struct solver *s, struct group *g, const struct wish *w,
-                                 int first, size_t *budget, size_t *back)
+static bool fit_on_date(struct solver *s, struct group *g, bool any_crew)
 {
-    struct group *before = &s->groups[s->group_of[w->lag_after]];
-    size_t at = s->place[s->group_of[w->lag_after]];
-    size_t cost = *back - at + 1;
-    bool movable = before->placed && !before->fixed && !s->task->jobs[w->lag_after].done;
-    if (!movable || g->gave_up || *budget < cost)
-        return reason_lag(s, w, first) ? UNFIT : FAILED;
-    *budget -= cost;
-    *back = at;
-    int bound = first - w->lag_most - (before->finish - before->start);
-    raise_to(&bound, before->start + 1);
-    before->bound = bound;
-    before->pusher = s->group_of[w->lag_job];
-    return PUSH;
+    g->any_crew = any_crew;
+    if (!g->nobody)
+        crews_able(s, g);
+    fit_fixed(s, g, &s->best);
+    return s->best.count > 0 && s->best.work[0].day == g->fixed_day;
 }
 
-static enum outcome place_group(struct solver *s, struct group *g, size_t *budget,
-                                size_t *back)
+/* On the date that the plan states, by whatever crew; if none is there then, by the one
+ * that is wanted, as soon as it is. */
+static void place_fixed(struct solver *s, struct group *g)
 {
-    enum outcome early = settle_early(s, g);
-    if (early != OPEN)
-        return early;
-    if (!g->nobody) {
-        crews_able(s, g);
-        if (s->able_count == 0 && !g->fixed)
-            return reason_no_crew(s, g) ? UNFIT : FAILED;
-    }
-    if (g->fixed) {
-        fit_fixed(s, g, &s->best);
-        return group_put(s, g, &s->best) ? SETTLED : FAILED;
-    }
+    if (fit_on_date(s, g, false) || s->crews_kept || g->wanted == SCHEDULE_NONE)
+        return;
+    if (fit_on_date(s, g, true))
+        return;
+    fit_on_date(s, g, false);
+    if (s->best.count == 0)
+        fit_on_date(s, g, true);
+}
+
+/* With the crews at hand. */
+static enum outcome find_place(struct solver *s, struct group *g, struct allowance *may,
+                               size_t *back)
+{
+    if (s->able_count == 0 && !g->nobody)
+        return reason_no_crew(s, g) ? UNFIT : FAILED;
     struct wish w = wish_of(s, g);
     const struct dayset *open = group_open(s, g);
     if (fit_group(s, &w, open, &s->best))
@@ -240,10 +231,33 @@ static enum outcome place_group(struct solver *s, struct group *g, size_t *budge
         struct wish free_of_lag = w;
         free_of_lag.latest_start = s->days;
         if (fit_group(s, &free_of_lag, open, &s->best))
-            return push_or_tell(s, g, &w, s->best.start, budget, back);
+            return push_before(s, g, &w, s->best.start, may, back);
     }
     dayset_copy(&s->keep, open);
     return reason_unfit(s, &w) ? UNFIT : FAILED;
+}
+
+static enum outcome place_group(struct solver *s, struct group *g, struct allowance *may,
+                                size_t *back)
+{
+    enum outcome early = settle_early(s, g);
+    if (early != OPEN)
+        return early;
+    if (g->fixed) {
+        place_fixed(s, g);
+        return group_put(s, g, &s->best) ? SETTLED : FAILED;
+    }
+    g->any_crew = false;
+    if (!g->nobody)
+        crews_able(s, g);
+    enum outcome outcome = find_place(s, g, may, back);
+    if (outcome != UNFIT || s->crews_kept || g->wanted == SCHEDULE_NONE)
+        return outcome;
+    /* Before it is left out, any crew that can do it may have it. */
+    group_undo(s, g);
+    g->any_crew = true;
+    crews_able(s, g);
+    return find_place(s, g, may, back);
 }
 
 static void place_done(struct solver *s, size_t job)
@@ -275,9 +289,7 @@ static bool place_first(struct solver *s)
         group->early = early;
         if (!early)
             continue;
-        if (!group->nobody)
-            crews_able(s, group);
-        fit_fixed(s, group, &s->best);
+        place_fixed(s, group);
         if (!group_put(s, group, &s->best))
             return false;
     }
@@ -297,8 +309,9 @@ static void start_anew(struct solver *s)
             c->day_used[g->work[i].day] = c->week_used[week] = 0;
             c->next_free[week] = week;
         }
-        g->placed = g->early = g->gave_up = false;
+        g->placed = g->early = g->gave_up = g->any_crew = false;
         g->work_count = 0;
+        g->spent = 0;
         g->bound = 0;
         g->pusher = g->crew = SCHEDULE_NONE;
         for (size_t job = g->first; job != SCHEDULE_NONE; job = s->next[job])
@@ -324,9 +337,7 @@ bool solver_place(struct solver *s, struct fault *f)
         s->told[job].r.crew = SCHEDULE_NONE;
     if (!place_first(s))
         return false;
-    /* A pushed job takes up those placed since and they are put down again: often enough
-     * for any plan a person writes, but not without end. */
-    size_t budget = 20 * s->group_count + 2000;
+    struct allowance may = allowance_of(s);
     for (size_t k = 0; k < s->group_count;) {
         struct group *g = &s->groups[s->order[k]];
         if (g->early || s->told[g->first].r.why == SCHEDULE_CYCLE) {
@@ -339,18 +350,13 @@ bool solver_place(struct solver *s, struct fault *f)
             continue;
         }
         size_t back = k;
-        enum outcome outcome = place_group(s, g, &budget, &back);
+        enum outcome outcome = place_group(s, g, &may, &back);
         if (outcome == FAILED)
             return false;
-        if (outcome == UNFIT && g->bound > 0) {
-            /* Where it was pushed to it does not fit: let it lie where it was, and let
-             * the one that pushed it be told so. */
-            s->groups[g->pusher].gave_up = true;
-            g->bound = 0;
-            g->gave_up = false;
-            group_undo(s, g);
-        } else if (outcome == PUSH) {
+        bool unplaced = s->told[g->first].r.state != SCHEDULE_PLACED;
+        if (outcome == PUSH || (unplaced && push_was_in_vain(s, g, &back))) {
             s->pushed = true;
+            group_undo(s, g);
             while (k > back)
                 group_undo(s, &s->groups[s->order[--k]]);
         } else {

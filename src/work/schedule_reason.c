@@ -75,38 +75,6 @@ bool reason_other(struct solver *s, const struct group *g, size_t other, enum ot
     return reason_group(s, g, why, &words);
 }
 
-void reason_no_crew_words(const struct solver *s, const struct group *g, struct buf *out)
-{
-    if (s->task->crew_count == 0) {
-        buf_puts(out, "the plan has no crew");
-        return;
-    }
-    for (size_t job = g->first; job != SCHEDULE_NONE; job = s->next[job]) {
-        const struct schedule_job *j = &s->task->jobs[job];
-        if (j->who != SCHEDULE_LISTED || j->crew_count > 0)
-            continue;
-        if (j->needs)
-            buf_printf(out, "no crew has the skill it needs: %s", j->needs);
-        else
-            buf_puts(out, "no crew can do it");
-        return;
-    }
-    for (size_t job = g->first; job != SCHEDULE_NONE; job = s->next[job]) {
-        struct schedule_after after;
-        for (size_t i = 0; job_after(s->task, job, i, &after); i++) {
-            size_t crew = s->told[after.job].r.crew;
-            if (!after.same_crew || crew == SCHEDULE_NONE)
-                continue;
-            buf_printf(out, "it is for the crew that does `%s`, and %s cannot do it",
-                       name_of(s, after.job), s->task->crews[crew].name);
-            return;
-        }
-    }
-    size_t mate = s->next[g->first];
-    buf_printf(out, "`%s` and `%s` are done together, and no crew can do both",
-               name_of(s, g->first), name_of(s, mate != SCHEDULE_NONE ? mate : g->first));
-}
-
 bool reason_no_crew(struct solver *s, const struct group *g)
 {
     if (s->quiet)
@@ -219,11 +187,11 @@ static bool reason_hours(struct solver *s, const struct wish *w)
         if (open_days == 0) {
             buf_puts(&words, "is not at work on any day it could be done");
         } else if (g->hours > 0 && g->one_week && total >= g->hours) {
-            buf_puts(&words, "never has more than ");
-            hours_print(&words, free_told(most));
-            buf_puts(&words, " free in a week, and it takes ");
+            buf_puts(&words, "never has the ");
             hours_print(&words, taken_told(g->hours, most));
-            buf_puts(&words, " in one");
+            buf_puts(&words, " it takes free in one week, ");
+            hours_print(&words, free_told(most));
+            buf_puts(&words, " at most,");
         } else if (g->hours > 0) {
             buf_puts(&words, "has ");
             hours_print(&words, free_told(total));
@@ -249,7 +217,7 @@ static const struct schedule_notice *notice_behind(const struct solver *s,
     for (size_t job = g->first; job != SCHEDULE_NONE; job = s->next[job]) {
         const struct schedule_job *j = &s->task->jobs[job];
         for (size_t i = 0; i < j->notice_count; i++)
-            if (j->notices[i].lead > 0 && s->begin + j->notices[i].lead == day)
+            if (j->notices[i].lead > 0 && notice_first(s, &j->notices[i]) == day)
                 return &j->notices[i];
     }
     return NULL;

@@ -89,7 +89,8 @@ static struct date filed_from(const struct solver *s, const struct schedule_noti
     return from.day < by.day ? from : by;
 }
 
-/* Each notice is filed as late as may be, and again for the first day not covered. */
+/* Each notice is filed as late as may be, and again for the first day not covered; never
+ * for what a filing covers that was made. */
 static bool tell_filings(struct solver *s, size_t job)
 {
     const struct schedule_job *j = &s->task->jobs[job];
@@ -108,7 +109,7 @@ static bool tell_filings(struct solver *s, size_t job)
         struct date covered = { -1 };
         for (size_t k = 0; k < days; k++) {
             struct date day = k == 0 ? r->start : r->days[k - 1].day;
-            if (k == 1 && day.day == r->start.day)
+            if ((k == 1 && day.day == r->start.day) || notice_is_filed(n, day))
                 continue;
             if (k > 0 && day.day <= covered.day) {
                 told->filings[count - 1].last = day;
@@ -196,7 +197,8 @@ static bool keep_order(struct solver *s, struct schedule *out, struct fault *f)
     for (size_t g = 0; g < s->group_count; g++) {
         const struct group *group = &s->groups[g];
         bool any = s->pushed || group->crew == SCHEDULE_NONE;
-        out->crew[g] = any ? group->wanted : group->crew;
+        size_t wanted = group->any_crew ? SCHEDULE_NONE : group->wanted;
+        out->crew[g] = any ? wanted : group->crew;
     }
     out->order = s->order;
     out->group_count = s->group_count;

@@ -1,11 +1,7 @@
-#include <math.h>
-
 #include "work/schedule_parts.h"
+#include "work/search.h"
 
 enum { SEASON_DAYS = 300 }; /* so much later is another season */
-
-/* Sums of doubles that differ by less than this, or by this part, are alike. */
-#define ALIKE 1e-7
 
 /* Is something placed that stands in for the job, or for what stands in for it? */
 static bool is_replaced(const struct solver *s, size_t job)
@@ -91,10 +87,5 @@ struct score score_bound(const struct solver *s, const struct bound *bounds)
 
 int score_compare(const struct score *a, const struct score *b)
 {
-    for (int i = 0; i < SCORES; i++) {
-        double apart = a->of[i] - b->of[i];
-        if (fabs(apart) > ALIKE * fmax(1, fabs(a->of[i])))
-            return apart < 0 ? -1 : 1;
-    }
-    return 0;
+    return search_compare(a->of, b->of, SCORES, SCORE_ALIKE);
 }

@@ -1,32 +1,17 @@
-/* Tries orders of placing and crews. A schedule is made from a key for each group: of the
- * groups that wait for nothing any more the one with the lowest key is placed next, as
- * early as it can be (serial generation: Kolisch 1996, from memory); what others wait for
- * is as urgent as the most urgent of these. First come a few rules of thumb for the keys,
- * then changes of the best one by chance: a group is brought forward, two change places,
- * a group is left to one crew. What is no worse is gone on from; of equals the one found
- * first is taken, so that the order of the plan stands where nothing is gained. */
+/* The search over orders of placing and crews (search.h), for a plan. A schedule is made
+ * from a list of groups, each placed in turn as early as it can be (serial generation:
+ * Kolisch 1996, from memory), by the crew that is chosen for it or by any. The order of
+ * the plan is the first rule, so that it stands where nothing is gained.
+ *
+ * Putting a schedule's groups in the order of their starts or finishes and placing them
+ * again, which betters projects, was tried and does not pay here: what a list says of
+ * groups in seasons to come is lost, and the tries are better spent on other lists. */
 #include <assert.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "base/fault.h"
 #include "work/schedule_search.h"
-
-/* ---- numbers by chance ---- */
-
-/* xorshift64* (Vigna 2016; its constants from memory): the same on every machine. */
-static uint64_t next_random(uint64_t *state)
-{
-    *state ^= *state >> 12;
-    *state ^= *state << 25;
-    *state ^= *state >> 27;
-    return *state * UINT64_C(0x2545f4914f6cdd1d);
-}
-
-static size_t below(struct search *a, size_t count)
-{
-    return (size_t)((next_random(&a->random) >> 33) % count);
-}
 
 /* Shows the schedule at hand to the test that asked for it; under the sanitizers it
  * stands before the checker. */
@@ -43,129 +28,41 @@ static bool be_watched(struct solver *s, struct fault *f)
     return true;
 }
 
-static bool try_now(struct search *a, struct score *score, struct fault *f)
+static bool make(void *of, struct search_pick *pick, size_t *left, struct fault *f)
 {
+    struct plan_search *a = of;
     struct solver *s = a->s;
-    order_make(a);
-    for (size_t g = 0; g < s->group_count; g++)
-        s->groups[g].wanted = a->now.wanted[g];
+    for (size_t k = 0; k < s->group_count; k++) {
+        size_t g = s->order[k] = pick->list[k];
+        s->place[g] = k;
+        s->groups[g].wanted = a->crews[a->crew_at[g] + pick->choice[g]];
+    }
     s->outcome.tries++;
+    --*left;
     if (!solver_place(s, f) || !be_watched(s, f))
         return false;
-    *score = score_of(s, s->bounds);
+    struct score score = score_of(s, s->bounds);
+    memcpy(pick->score, score.of, sizeof score.of);
     return true;
 }
 
-static void choice_copy(const struct search *a, struct choice *to,
-                        const struct choice *from)
+static bool begin(void *of, struct search_pick *pick, int *value, size_t *left,
+                  bool *made, struct fault *f)
 {
-    memcpy(to->key, from->key, a->s->group_count * sizeof *to->key);
-    memcpy(to->wanted, from->wanted, a->s->group_count * sizeof *to->wanted);
-}
-
-/* ---- rules of thumb ---- */
-
-/* Nothing better is to be had where it counts. */
-static bool is_enough(const struct search *a)
-{
-    for (int i = 0; i < SCORE_UNEVEN; i++)
-        if (a->best_score.of[i] > a->bound.of[i] + 1e-6)
+    struct plan_search *a = of;
+    *made = false;
+    while (a->begun < RULES * THRIFTS && !*made) {
+        int k = a->begun++;
+        *made = keys_crews(a, (enum thrift)(k / RULES), pick->choice);
+        if (*made && !keys_values(a, (enum rule)(k % RULES), value, f))
             return false;
-    return true;
-}
-
-/* One try is kept for making the best one again. */
-static bool goes_on(const struct search *a)
-{
-    return a->s->outcome.tries + 1 < a->most && !is_enough(a);
-}
-
-static bool try_rules(struct search *a, struct fault *f)
-{
-    struct solver *s = a->s;
-    struct score score;
-    for (int i = 0; i < RULES * THRIFTS; i++) {
-        enum rule rule = (enum rule)(i % RULES);
-        if (i > 0 && !goes_on(a))
-            break;
-        if (!crews_want(a, (enum thrift)(i / RULES)))
-            continue;
-        for (size_t g = 0; g < s->group_count; g++)
-            a->now.key[g] = key_by(a, rule, g);
-        s->quiet = i > 0 && !IS_WATCHED(s); /* it may be the only one */
-        if (!keys_rank(a, f) || !try_now(a, &score, f))
-            return false;
-        if (i == 0 || score_compare(&score, &a->best_score) < 0) {
-            a->best_score = score;
-            choice_copy(a, &a->best, &a->now);
-        }
     }
-    return true;
+    if (!*made)
+        return true;
+    lists_by_value(a->lists, value, pick->list);
+    a->s->quiet = a->s->outcome.tries > 0 && !IS_WATCHED(a->s); /* the first may stay */
+    return make(a, pick, left, f);
 }
-
-/* ---- changes by chance ---- */
-
-static void want_some_crew(struct search *a, size_t g)
-{
-    const struct solver *s = a->s;
-    const struct schedule_job *j = &s->task->jobs[s->groups[g].first];
-    size_t count = j->who == SCHEDULE_LISTED ? j->crew_count : s->task->crew_count;
-    if (s->groups[g].nobody || count < 2)
-        return;
-    size_t pick = below(a, count + 1);
-    a->now.wanted[g] = pick == count               ? SCHEDULE_NONE
-                       : j->who == SCHEDULE_LISTED ? j->crews[pick]
-                                                   : pick;
-}
-
-static void change(struct search *a)
-{
-    size_t n = a->s->group_count, g = below(a, n), h = below(a, n);
-    double *key = a->now.key;
-    switch (below(a, 4)) {
-    case 0: {
-        double kept = key[g];
-        key[g] = key[h];
-        key[h] = kept;
-        break;
-    }
-    case 1:
-        if (below(a, 2) == 0)
-            want_some_crew(a, g);
-        else
-            a->now.wanted[g] = cheapest_crew(a->s, g);
-        break;
-    default:
-        key[g] = key[h] - 0.5; /* just before it */
-        break;
-    }
-}
-
-static bool climb(struct search *a, struct fault *f)
-{
-    struct score score;
-    a->s->quiet = !IS_WATCHED(a->s);
-    a->here_score = a->best_score;
-    choice_copy(a, &a->here, &a->best);
-    while (goes_on(a)) {
-        choice_copy(a, &a->now, &a->here);
-        for (size_t i = 1 + below(a, 3); i > 0; i--)
-            change(a);
-        if (!try_now(a, &score, f))
-            return false;
-        if (score_compare(&score, &a->here_score) > 0)
-            continue;
-        a->here_score = score;
-        choice_copy(a, &a->here, &a->now);
-        if (score_compare(&score, &a->best_score) < 0) {
-            a->best_score = score;
-            choice_copy(a, &a->best, &a->now);
-        }
-    }
-    return true;
-}
-
-/* ---- the whole ---- */
 
 /* How many schedules suit a plan: small ones can be tried often. */
 static size_t tries_for(size_t groups)
@@ -174,63 +71,87 @@ static size_t tries_for(size_t groups)
     return tries < 100 ? 100 : tries > 600 ? 600 : tries;
 }
 
-static bool search_init(struct search *a, struct solver *s, struct fault *f)
+/* Does it wait for itself? It is never placed, and nothing need wait for it. */
+static bool goes_round(const struct solver *s, size_t g)
 {
-    size_t n = s->group_count + 1;
-    *a = (struct search){ .s = s, .most = s->task->tries };
-    if (a->most == 0)
-        a->most = tries_for(s->group_count);
-    a->random = (s->task->seed + 1) * UINT64_C(0x9e3779b97f4a7c15);
-    s->bounds = calloc(n, sizeof *s->bounds);
-    a->now.key = calloc(3 * n, sizeof *a->now.key);
-    a->now.wanted = calloc(3 * n, sizeof *a->now.wanted);
-    a->urgent = calloc(n, sizeof *a->urgent);
-    a->waits = calloc(n, sizeof *a->waits);
-    a->heap = calloc(n, sizeof *a->heap);
-    a->after = calloc(s->tie_count + 1, sizeof *a->after);
-    a->after_at = calloc(n + 1, sizeof *a->after_at);
-    if (!s->bounds || !a->now.key || !a->now.wanted || !a->urgent || !a->waits ||
-        !a->heap || !a->after || !a->after_at)
-        return fault_no_memory(f);
-    a->here = (struct choice){ a->now.key + n, a->now.wanted + n };
-    a->best = (struct choice){ a->here.key + n, a->here.wanted + n };
-    for (size_t g = 0; g < s->group_count; g++)
-        a->now.wanted[g] = a->best.wanted[g] = SCHEDULE_NONE;
-    for (size_t i = 0; i < s->tie_count; i++)
-        a->after_at[s->ties[i].before + 2]++;
-    for (size_t g = 2; g < n + 1; g++)
-        a->after_at[g] += a->after_at[g - 1];
-    for (size_t i = 0; i < s->tie_count; i++)
-        a->after[a->after_at[s->ties[i].before + 1]++] = s->ties[i].after;
-    return true;
+    return s->told[s->groups[g].first].r.why == SCHEDULE_CYCLE;
 }
 
-static void search_clear(struct search *a)
+static struct lists *lists_of(const struct solver *s, struct fault *f)
 {
-    free(a->now.key);
-    free(a->now.wanted);
-    free(a->urgent);
-    free(a->waits);
-    free(a->heap);
-    free(a->after);
-    free(a->after_at);
+    size_t count = 0;
+    struct lists_pair *pairs = malloc((s->tie_count + 1) * sizeof *pairs);
+    if (!pairs) {
+        fault_no_memory(f);
+        return NULL;
+    }
+    for (size_t i = 0; i < s->tie_count; i++)
+        if (!goes_round(s, s->ties[i].before) && !goes_round(s, s->ties[i].after))
+            pairs[count++] = (struct lists_pair){ (uint32_t)s->ties[i].before,
+                                                  (uint32_t)s->ties[i].after };
+    struct lists *l = lists_new(s->group_count, pairs, count, f);
+    free(pairs);
+    return l;
+}
+
+static bool plan_search_init(struct plan_search *a, struct solver *s,
+                             struct search_pick *best, struct fault *f)
+{
+    size_t n = s->group_count + 1;
+    *a = (struct plan_search){ .s = s };
+    s->bounds = calloc(n, sizeof *s->bounds);
+    a->key = malloc(n * sizeof *a->key);
+    a->marked = malloc(n * sizeof *a->marked);
+    best->list = malloc(n * sizeof *best->list);
+    best->choice = malloc(n * sizeof *best->choice);
+    if (!s->bounds || !a->key || !a->marked || !best->list || !best->choice)
+        return fault_no_memory(f);
+    a->lists = lists_of(s, f);
+    return a->lists && bounds_find(s, s->bounds, f) && keys_choices(a, f);
+}
+
+static void plan_search_clear(struct plan_search *a)
+{
+    lists_free(a->lists);
+    free(a->choices);
+    free(a->crews);
+    free(a->crew_at);
+    free(a->key);
+    free(a->marked);
+}
+
+static bool run(struct plan_search *a, struct search_pick *best, struct fault *f)
+{
+    struct solver *s = a->s;
+    struct score bound = score_bound(s, s->bounds);
+    struct search_problem p = { .of = a,
+                                .lists = a->lists,
+                                .choices = a->choices,
+                                .scores = SCORES,
+                                .alike = SCORE_ALIKE,
+                                .bound = bound.of,
+                                .bounded = SCORE_UNEVEN,
+                                .begin = begin,
+                                .make = make };
+    size_t most = s->task->tries > 0 ? s->task->tries : tries_for(s->group_count);
+    /* One is kept for making the best one again. */
+    struct search_ask ask = { .schedules = most - 1, .seed = s->task->seed };
+    struct search_outcome out;
+    if (!search_run(&p, &ask, best, &out, f))
+        return false;
+    s->outcome.proven = out.reached || out.all;
+    s->quiet = false;
+    return s->outcome.tries == 1 || make(a, best, &(size_t){ 1 }, f);
 }
 
 bool solver_search(struct solver *s, struct fault *f)
 {
-    struct search a;
-    struct score score;
-    bool fine = search_init(&a, s, f) && bounds_find(s, s->bounds, f);
-    if (fine) {
-        a.bound = score_bound(s, s->bounds);
-        fine = try_rules(&a, f) && climb(&a, f);
-        s->quiet = false;
-        if (s->outcome.tries > 1) {
-            choice_copy(&a, &a.now, &a.best);
-            fine = fine && try_now(&a, &score, f);
-        }
-    }
-    s->outcome.proven = fine && is_enough(&a);
-    search_clear(&a);
+    struct plan_search a;
+    struct search_pick best = { .list = NULL };
+    bool fine = plan_search_init(&a, s, &best, f) && run(&a, &best, f);
+    s->quiet = false;
+    plan_search_clear(&a);
+    free(best.list);
+    free(best.choice);
     return fine;
 }

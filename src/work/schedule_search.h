@@ -1,31 +1,24 @@
 /* schedule_search.h: what the search over orders and crews shares with its keys, for
  * schedule_search.c and schedule_keys.c only.
  *
- *     for (size_t g = 0; g < s->group_count; g++) a->now.key[g] = key_by(a, RULE_LONGEST, g);
- *     if (!keys_rank(a, f)) ...
- *     order_make(a);              // s->order from a->now.key
+ *     if (keys_crews(a, thrift, pick.choice)) ...
+ *     if (!keys_values(a, RULE_LONGEST, value, f)) ...
+ *     lists_by_value(a->lists, value, pick.list);
  */
 #ifndef SPINNEY_WORK_SCHEDULE_SEARCH_H
 #define SPINNEY_WORK_SCHEDULE_SEARCH_H
 
 #include "work/schedule_parts.h"
+#include "work/search.h"
 
-struct choice {
-    double *key;
-    size_t *wanted;
-};
-
-struct search {
+struct plan_search {
     struct solver *s;
-    struct choice now, here, best;
-    double *urgent;           /* keys, as low as those of what waits for them */
-    size_t *waits;            /* how many groups a group still waits for */
-    size_t *heap;             /* groups that wait for nothing */
-    size_t *after, *after_at; /* what waits for a group */
-    size_t heap_count;
-    struct score here_score, best_score, bound;
-    size_t most;
-    uint64_t random;
+    struct lists *lists;
+    uint32_t *choices;       /* of a group: which crew it is left to, how many ways */
+    size_t *crews, *crew_at; /* by group and choice; SCHEDULE_NONE: to any that is able */
+    double *key;             /* scratch of all groups */
+    bool *marked;            /* scratch: marked first, or waited for by such a one */
+    int begun;               /* of the schedules to begin with */
 };
 
 /* Rules of thumb for the first keys: as the plan has it; by the end of the season or the
@@ -36,17 +29,13 @@ enum rule { RULE_PLAN, RULE_DEADLINE, RULE_SCARCE, RULE_LONGEST, RULES };
  * none, each is left to the crew that costs least. */
 enum thrift { THRIFT_NONE, THRIFT_BUT_FIRST, THRIFT_ALL, THRIFTS };
 
-/* Fills a->now.wanted; false where it makes no difference. */
-bool crews_want(struct search *a, enum thrift thrift);
-/* The first of a group's crews that costs least, or SCHEDULE_NONE when all cost the same. */
-size_t cheapest_crew(const struct solver *s, size_t g);
-double key_by(const struct search *a, enum rule rule, size_t g);
-/* Keys become places in a row, those marked first in front: so that a change is a change
- * of places whatever the rule counted. */
-bool keys_rank(struct search *a, struct fault *f);
-/* Of the groups that wait for nothing any more the one with the lowest key comes next; what
- * others wait for is as urgent as the most urgent of these. s->order is such an order
- * before, too: what waits stands behind. */
-void order_make(struct search *a);
+/* How many ways each group's crew may be chosen, and what they are: the crew that costs
+ * least is the first of them, unless all cost the same. */
+bool keys_choices(struct plan_search *a, struct fault *f);
+/* False where it makes no difference. */
+bool keys_crews(const struct plan_search *a, enum thrift thrift, uint32_t *choice);
+/* Places in a row by a rule, those marked first in front, and what others wait for as
+ * soon as the soonest of these. */
+bool keys_values(struct plan_search *a, enum rule rule, int *value, struct fault *f);
 
 #endif

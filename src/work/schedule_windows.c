@@ -80,6 +80,15 @@ static void items_thin(struct solver *s, struct item *items, size_t count)
     }
 }
 
+static void opening_words(struct schedule_span days, struct buf *out)
+{
+    date_print(days.from, DATE_PAPER, out);
+    if (days.from.day == days.to.day)
+        return;
+    buf_puts(out, " to ");
+    date_print(days.to, DATE_PAPER, out);
+}
+
 void window_words(const struct schedule_job *j, struct buf *out)
 {
     if (j->open_words)
@@ -92,9 +101,7 @@ void window_words(const struct schedule_job *j, struct buf *out)
     for (size_t i = 0; i < j->opening_count; i++) {
         if (i > 0 || !yearly_equal(j->open, none))
             buf_puts(out, ", ");
-        date_print(j->openings[i].from, DATE_PAPER, out);
-        buf_puts(out, " to ");
-        date_print(j->openings[i].to, DATE_PAPER, out);
+        opening_words(j->openings[i], out);
     }
     buf_putc(out, ')');
 }

@@ -105,19 +105,21 @@ files
     schedule.ics   the dates for calendar programs (RFC 5545)
 
   Ground that is only kept, by buffer or keep, has no days and stands in none
-  of these four. Nor is any of them written when nothing has a date, except
-  that schedule.csv tells what could not be placed.
+  of these four. Nor is any of them written when nothing has a date, nor the
+  two of weeks when all that has one is done. What could not be placed
+  stands in schedule.csv even then.
 
   In the calendar each stretch of an act and each visit is an event of whole
   days, with hours, crew, how it is done and what to take care of; and so is
   the last day to file each notice. An alarm rings at 7 in the morning, 7 days
-  before (common practice, no source), or on the day the plan begins, if that
-  is later. What an event is called inside (its UID) comes from property, act,
-  year and stretch, not from dates: read into a calendar again after dates
-  have moved, events move too, in programs that go by it. Give acts names:
-  those without are numbered as they come. Stretches and acts that are no
-  longer planned stay in the calendar; take them out there. The time stamp is
-  the day of the walk, or that on which the plan begins, never that of the run.
+  before (common practice, no source), or on the day the plan begins or from
+  which a notice may be filed, if that is later. What an event is called inside
+  (its UID) comes from property, act, year and stretch, not from dates: read
+  into a calendar again after dates have moved, events move too, in programs
+  that go by it. Give acts names: those without are numbered as they come.
+  Stretches and acts that are no longer planned stay in the calendar; take them
+  out there. The time stamp is the day of the walk, or that on which the plan
+  begins, never that of the run.
 
   When openings, trails, buffers or kept clumps of the plan have a place
   on the property's map (spinney help property), the flags to walk to:
@@ -244,8 +246,12 @@ data
     start, finish               dates
     quantities                  quantities by name: hours, cost, acres ...; the
                                 help of each kind of act lists its own
-    notices[]                   name, to, file_by (a date)
-    during                      the season or window it was asked for
+    notices[]                   name, to, file_by (the last day to file it, the
+                                first time), filed (the day it was, already),
+                                filings[] (from, by: the days between which it
+                                is filed, each time that it has to be: it
+                                expires)
+    during                      the season, window or dates it was asked for
     reason                      why it could not be placed
     usable                      share of open days fit for it, 1 for all
     weeks_left                  open weeks left in its season when it is done,
@@ -280,5 +286,9 @@ data
     rule, act, stand            names; act is an id
     date                        the day it is about
     message, ask, source        words: what, whom to ask, where published
-  unplaced[]                    act (its id), reason]] },
+  unplaced[]                    act (its id), reason
+  waiting[]                     what a visit may ask for: act (the id it will
+                                have), title, visit (its id), when (what it has
+                                to find; null: comes with another),
+                                quantities]] },
 }

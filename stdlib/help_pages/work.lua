@@ -6,8 +6,12 @@ entries
 
     entries = 4, every = 5 yr
         four equal parts, five years apart; each is an act of its own
+    after = strips, entries = 4
+        as many entries as `strips` has: each follows its own; an act without
+        `entries` follows the first
     in_year = { 1, 2, 3 }
-        the whole of it once in each of these years after the act it follows
+        the whole of it once in each of these years after the act it follows;
+        with `entries`, each part in these years after its own entry
     only_when = "frozen"
         on such ground or in such weather only; the papers say how many of a
         hundred open days are likely to be fit
@@ -18,7 +22,7 @@ entries
         of a visit: the act is planned only once it is asked for, by what the
         visit found: found = 3000 stems/ac; words may stand in the act's place
 
-  Conditions: frozen, dry, dry or frozen, snow, no snow, calm.
+  Conditions, and to say your own: spinney help condition.
 
 for example:
   local strips = cut "strips" { stand = "Alder run", how = "brush", entries = 4,
@@ -29,14 +33,17 @@ for example:
     length = 800 ft }
   visit "sprouts" { stand = "Alder run", after = strips, wait = 6 mo,
     look_for = "sprouts per acre", if_below = { 5000 stems/ac, fence } }]],
-        { "trigger", "triggers", "fallback", "condition", "conditions" } },
+        { "trigger", "triggers", "fallback" } },
     { "schedule", [[
 schedule
   Each act is put into the earliest week that fits, sixteen years ahead. What
   must fit:
 
-    during, not_before, by, date     its own season and dates
-    after, wait, within              what comes before it, and how long before
+    during, not_before, by, date     its own season, window and dates
+    after, wait, within              what comes before it, and how long before:
+                                     wait = 3 to 6 wk is the least and the most;
+                                     within = 2 h: the same days, the same crew
+    in_one_week                      not spread over weeks, as work may be
     crew                             hours its crew has that week and day, its
                                      travel off them; without it any crew with
                                      the skill it asks for
@@ -49,8 +56,10 @@ schedule
   before others. What fits nowhere is listed with the reason, and with the
   fewest things that clash.
   The order of the plan is tried first; where it is not as good as can be, other
-  orders and crews are: fewest acts left out, then the earliest finish of those
-  marked first, then the least cost, then no act a season later than need be.
+  orders and crews are: fewest acts left out, then fewest that stop half-way
+  until another season, then the earliest finish of those marked first, then the
+  least cost, then no act a season later than need be, then weeks as evenly full
+  as can be. What comes first is never given up for what comes later.
   Beside each finish stands a day before which it cannot be, whatever the order;
   spinney why PLAN.rx finish tells what holds it back.
   Then the same schedule is made again with other hours, each range at its high
@@ -59,7 +68,8 @@ schedule
   each was tried. Float is by how many weeks an act may be later, the hours of
   its crew aside, before it or what waits for it has to wait for a later season.
   A fixed date on which a rule forbids the work is a stop.
-  What was done (spinney help done) stays, and the rest is planned after it.
+  What was done (spinney help done) stays, and the rest is planned from the day
+  after it. What a visit is to decide is told apart until it has found that.
 
 what if:
   With hours_each = input "hours" { default = 10 h/wk } in a crew, the plan is

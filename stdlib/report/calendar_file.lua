@@ -21,11 +21,16 @@ local function alarm(date, first)
     return { math.max(0, math.min(ALARM_DAYS, math.floor(days(date - first)))) }
 end
 
+local function year_words(act)
+    local words = ("year %d"):format(act.year)
+    return act.entries > 1 and ("%s of entry %d"):format(words, act.entry) or words
+end
+
 --- What an event is, whenever it is: the property, the act (of several years the first, and the year), and more.
 local function key(act, ...)
     local of_year = act.year and not act.part_done
     return { run.property.name, run.property.values.county or "",
-        of_year and act.copy_of and act.copy_of.id or act.id, of_year and ("year %d"):format(act.year) or "", ... }
+        of_year and act.copy_of and act.copy_of.id or act.id, of_year and year_words(act) or "", ... }
 end
 
 local function place_words(act)

@@ -17,6 +17,9 @@ local function head(d)
     local values = run.property.values
     d:heading(1, run.property.name)
     if values.walked then d:definition("walked", { values.walked }) end
+    if plan.starts() ~= run.first_day then
+        d:definition("goes on", { plan.starts(), ", the day after the last of what is done" })
+    end
     if values.owner then d:definition("for", { values.owner }) end
     if values.region then
         d:definition("region", { values.region .. (values.county and ", " .. values.county or "") })
@@ -122,11 +125,10 @@ end
 
 local function act_lines(d, act)
     local line = { { strong = capital(act.title) } }
-    if act.entries and act.entries > 1 then
-        line[#line + 1] = (" (entry %d of %d)"):format(act.entry, act.entries)
-    elseif act.year and act.values.in_year and #act.values.in_year > 1 then
-        line[#line + 1] = (" (year %d)"):format(act.year)
-    end
+    local which = {}
+    if act.entries and act.entries > 1 then which[1] = ("entry %d of %d"):format(act.entry, act.entries) end
+    if act.year and act.values.in_year and #act.values.in_year > 1 then which[#which + 1] = ("year %d"):format(act.year) end
+    if #which > 0 then line[#line + 1] = (" (%s)"):format(table.concat(which, ", ")) end
     if act.state == "done" then
         line[#line + 1] = ": " -- that it is done stands in its title
         line[#line + 1] = act.finish
@@ -237,9 +239,14 @@ end
 
 local function notices(d)
     local timetable = need "report/timetable"
-    local filings = timetable.filings()
-    if #filings == 0 then return end
+    local filings, filed = timetable.filings(), need("past").filings()
+    if #filings == 0 and #filed == 0 then return end
     d:heading(2, "Whom to tell first")
+    for _, entry in ipairs(filed) do
+        local name = entry.values.notice
+        d:item { { strong = ("Filed %s: "):format(tostring(entry.values.on)) }, ("%s to %s%s."):format(name,
+            run.notices:get(name).to, entry.record and ", for " .. dates.job_words(entry.record) or "") }
+    end
     local told = {} -- what a notice says stands beside its first filing
     for _, filing in ipairs(filings) do
         local notice, more = filing.notice, filing.more
@@ -254,6 +261,10 @@ local function notices(d)
     end
 end
 
+--- What the schedule is after (work/schedule.h), for the reader of the papers.
+local WANTED_WORDS = "How the weeks were chosen: all limits are kept; then as few jobs as can be are left out, and as few "
+    .. "stop half-way until another season; then those marked first are done soonest; then crews cost least, and no job "
+    .. "waits for a later season than it must; then the weeks are evenly full."
 local FLOAT_WORDS = "Float: so much later a job may be, the hours of its crew aside, and neither it nor what waits for it "
     .. "has to wait for a later season."
 local CHANCE_WORDS = {
@@ -297,6 +308,7 @@ local function calendar_pages(d)
     end
     if #rows > 0 then d:paragraph { FLOAT_WORDS, sure and " " .. CHANCE_WORDS[sure] or "" } end
     if #strip > 0 then d:strip { rows = strip } end
+    if #rows > 1 then d:paragraph { WANTED_WORDS } end
     local unplaced = {}
     for _, act in ipairs(run.acts) do
         if act.state == "unplaced" then unplaced[#unplaced + 1] = act end
@@ -356,6 +368,7 @@ function M.document()
     if run.property.values.map then need("report/ground").write(d) end
     if run.looked_at then need("report/ways_out").write(d) end
     calendar_pages(d)
+    if #run.waiting > 0 then need("report/may_come").write(d) end
     notices(d)
     materials(d)
     if run.totals.cost or run.totals.stumpage or run.totals.cost_share then need("report/costs").write(d) end

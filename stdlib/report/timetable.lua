@@ -13,7 +13,8 @@ function M.placed()
         end
     end
     table.sort(list, function(a, b)
-        if a.start ~= b.start then return a.start < b.start end
+        local from, other = dates.first_day(a), dates.first_day(b)
+        if from ~= other then return from < other end
         return place[a] < place[b]
     end)
     return list

@@ -122,7 +122,10 @@ local function head(d, weeks)
         .. "behind them what the crew needs in all that week, of the hours it has. Weeks without work are left out." }
 end
 
---- The document; nil when nothing has a date.
+--- Is anything still to be done on some day?
+function M.any() return #weeks_of() > 0 end
+
+--- The document; nil when nothing is.
 function M.document()
     local weeks = weeks_of()
     if #weeks == 0 then return nil end

@@ -24,8 +24,7 @@ M = reference.declare({
         { "when", kind = "function", says = "function(it, plan): does the rule speak? `it` is the act, the stand or the plan. May give words to add to the message. Runs when all quantities are settled and the dates are known" },
         { "only_for", kind = "function", says = "function(act): does the closed window or ground condition concern this act? Runs before the schedule" },
         { "closed", kind = "open_window", says = "days on which these acts may not be done (stop) or better not (caution, note)" },
-        { "ground", kind = "choice", of = { "frozen", "dry", "dry or frozen", "snow" },
-          says = "ground condition the acts need" },
+        { "ground", kind = "condition", says = "ground condition the acts need" },
         { "of_done", kind = "flag", says = "true: it speaks of acts that are done already too, for what it asks can still be mended" },
         { "says", kind = "text", needed = true, says = "the message, in plain words", example = "\"...\"" },
         { "ask", kind = "text", says = "whom to ask" },
@@ -40,9 +39,9 @@ M = reference.declare({
   end,
   says = "too steep for tracked machines",
   source = "common practice, no source" }]],
-    entry = function(place, name, values)
+    entry = function(place, name, values, given)
         M.check_kinds("rule", place, name, values.applies_to)
-        if values.level and not values.when and not values.closed and not values.ground and not values.off then
+        if values.level and not values.when and not values.closed and not given.ground and not values.off then
             host.fault(place, nil, "key-missing", "rule needs `when`, `closed` or `ground`",
                 "when = function (act) return ... end")
         end

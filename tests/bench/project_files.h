@@ -28,7 +28,7 @@
 #include <string.h>
 
 #include "work/project.h"
-#include "work/project_inner.h"
+#include "base/chance.h"
 
 enum { FILE_RESOURCES = 4, FILE_ENDS = 3, FILE_MOST = 10 };
 
@@ -214,7 +214,7 @@ static inline bool drawing_spans(struct project_drawing *d)
     for (size_t j = FILE_ENDS + 1; good && j < last; j++) {
         size_t i, tries = 0, top = j < last - FILE_ENDS ? j : last - FILE_ENDS;
         do
-            i = 1 + project_below(d->chance, top - 1);
+            i = 1 + chance_below(d->chance, top - 1);
         while (d->outs[i] >= FILE_ENDS && tries++ < 10000);
         good = drawing_join(d, i, j);
     }
@@ -227,7 +227,7 @@ static inline bool drawing_spans(struct project_drawing *d)
             continue;
         }
         do
-            j = i + 1 + project_below(d->chance, last - i - 1);
+            j = i + 1 + chance_below(d->chance, last - i - 1);
         while ((j <= FILE_ENDS || d->ins[j] >= FILE_ENDS ||
                 drawing_says_twice(d, i, j)) &&
                tries++ < 10000);
@@ -241,8 +241,8 @@ static inline bool drawing_network(struct project_drawing *d, double complexity)
     size_t n = d->a->p.count, wanted = (size_t)(complexity * (double)n + 0.5);
     bool good = drawing_spans(d);
     for (int tries = 0; good && d->a->p.order_count < wanted; tries++) {
-        size_t i = 1 + project_below(d->chance, n - 2 - FILE_ENDS);
-        size_t j = i + 1 + project_below(d->chance, n - 2 - i);
+        size_t i = 1 + chance_below(d->chance, n - 2 - FILE_ENDS);
+        size_t j = i + 1 + chance_below(d->chance, n - 2 - i);
         if (tries > 200000)
             return false;
         if (j > FILE_ENDS && d->outs[i] < FILE_ENDS && d->ins[j] < FILE_ENDS &&
@@ -258,15 +258,15 @@ static inline void project_file_draw_demands(struct project_file *a, double fact
     size_t n = a->p.count, pairs = (n - 2) * FILE_RESOURCES;
     size_t wanted = (size_t)(factor * (double)pairs + 0.5);
     for (size_t i = 1; i + 1 < n; i++) {
-        a->activities[i].duration = 1 + (int)project_below(chance, FILE_MOST);
-        size_t r = project_below(chance, FILE_RESOURCES);
-        a->demands[i * FILE_RESOURCES + r] = 1 + (int)project_below(chance, FILE_MOST);
+        a->activities[i].duration = 1 + (int)chance_below(chance, FILE_MOST);
+        size_t r = chance_below(chance, FILE_RESOURCES);
+        a->demands[i * FILE_RESOURCES + r] = 1 + (int)chance_below(chance, FILE_MOST);
     }
     for (size_t had = n - 2; had < wanted;) {
-        size_t k = FILE_RESOURCES + project_below(chance, pairs);
+        size_t k = FILE_RESOURCES + chance_below(chance, pairs);
         if (a->demands[k] > 0)
             continue;
-        a->demands[k] = 1 + (int)project_below(chance, FILE_MOST);
+        a->demands[k] = 1 + (int)chance_below(chance, FILE_MOST);
         had++;
     }
 }

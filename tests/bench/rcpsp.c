@@ -1,4 +1,4 @@
-/* rcpsp: the project engine on files in Patterson's form (project_files.h):
+/* rcpsp: the search (work/search.h) on files in Patterson's form (project_files.h):
  *
  *     rcpsp [--schedules N] [--seed N] [--steps N] FILE...
  *     rcpsp --draw FOLDER COUNT EACH

@@ -150,7 +150,14 @@ local function acts(plan)
         keys(name .. ": source", act.source, "file line")
         quantities(name, act.quantities)
         for _, notice in ipairs(act.notices) do
-            keys(name .. ": notice", notice, "name to file_by")
+            keys(name .. ": notice", notice, "name to file_by filed filings")
+            local first = notice.filings[1]
+            kit.same(name .. ": the first filing", notice.file_by, first and first.by or json.null)
+            for i, filing in ipairs(notice.filings) do
+                keys(name .. ": filing", filing, "from by")
+                kit.check(name .. ": filings in order", filing.from <= filing.by
+                    and (i == 1 or notice.filings[i - 1].by < filing.by), filing.by)
+            end
         end
     end
     return ids
@@ -222,7 +229,7 @@ local function whole(path)
     local quoted = kit.quote(path)
     local plan = read("spinney run --json " .. quoted)
     keys(path, plan,
-        "property region county walked starts stands acts finish totals warnings unplaced")
+        "property region county walked starts stands acts finish totals warnings unplaced waiting")
     stands(plan)
     quantities("totals", plan.totals)
     warnings(plan, acts(plan))
@@ -246,8 +253,28 @@ return function()
     kit.put("bare.rx", "property \"Bare\" { walked = Oct 14 2026 }\n")
     plan = read("spinney run bare.rx --json")
     keys("a bare plan", plan,
-        "property region county walked starts stands acts finish totals warnings unplaced")
+        "property region county walked starts stands acts finish totals warnings unplaced waiting")
     kit.check("empty lists", #plan.stands == 0 and #plan.acts == 0 and #plan.unplaced == 0
         and plan.region == json.null, tostring(plan.region))
+    -- What a visit may ask for, and what comes with it, is no act as yet.
+    kit.put("waits.rx", [[
+property "Waits" { walked = Oct 14 2026 }
+local fence = job "fence" { hours = 5 to 8 h }
+job "gate" { hours = 2 h, after = fence }
+visit "look" { look_for = "sprouts", if_below = { 5000 stems/ac, fence } }
+local spray = job "spray" { hours = 1 h }
+visit "decided" { look_for = "weeds", found = 1 stems/ft2, if_above = { 2 stems/ft2, spray } }
+]])
+    plan = read("spinney run waits.rx --json")
+    kit.same("only the visits are acts", "look decided", plan.acts[1].id .. " " .. plan.acts[2].id)
+    kit.same("what may come", 2, #plan.waiting)
+    for i, row in ipairs(plan.waiting) do
+        keys("waiting", row, "act title visit when quantities")
+        kit.same("which waits", i == 1 and "fence" or "gate", row.act)
+        kit.same("for which visit", "look", row.visit)
+        kit.same("to find what", i == 1 and "less than 5,000 stems/ac" or json.null, row.when)
+        quantities("waiting", row.quantities)
+    end
+    kit.same("what it would take", 5, plan.waiting[1].quantities.hours.low)
     kit.expect("spinney run wrong.rx --json", { status = 2, out = false, err = "error: " })
 end

@@ -103,13 +103,16 @@ local function check_calendar(name, plan, rows, events)
     local filed = {}
     for _, act in ipairs(plan.acts) do
         for _, notice in ipairs(act.notices) do
-            local words = ("To file: %s to %s"):format(notice.name, notice.to)
-            if notice.file_by ~= json.null and not filed[words .. notice.file_by] then
-                filed[words .. notice.file_by] = true
-                local event = take(words, notice.file_by)
-                kit.check(name .. ": a filing has its alarm", event
-                    and tonumber(event.alarms) <= 7 * 3600)
-                kit.same(name .. ": and is called one", "filing", event and event.categories)
+            for i, filing in ipairs(notice.filings) do
+                local words = ("To file%s: %s to %s"):format(i > 1 and " again" or "",
+                    notice.name, notice.to)
+                if not filed[words .. filing.by] then
+                    filed[words .. filing.by] = true
+                    local event = take(words, filing.by)
+                    kit.check(name .. ": a filing has its alarm", event
+                        and tonumber(event.alarms) <= 7 * 3600)
+                    kit.same(name .. ": and is called one", "filing", event and event.categories)
+                end
             end
         end
     end
@@ -374,6 +377,30 @@ local function without_dates()
     kit.same("without a date", "", row.start .. row.finish .. row.stretch)
 end
 
+--- What is done has dates, and no week is left for it.
+local function all_done()
+    kit.put("past.rx", kit.read(kit.path("bare.rx"))
+        .. 'crew "owners" { people = 1, hours_each = 8 h/wk }\n'
+        .. 'local x = job "x" { stand = "S", hours = 3 h }\n'
+        .. 'done { act = x, on = Oct 10 2026, hours = 4 h }\n')
+    kit.expect("spinney run past.rx -o past", { status = 0, err = false })
+    kit.same("no week is written of what is done",
+        "plan.json\nplan.txt\nschedule.csv\nschedule.ics\n", (kit.run("LC_ALL=C ls past")))
+    kit.same("it is an event", "20261010", events_of("past/schedule.ics")[1].from)
+end
+
+--- The crew comes later than on the date that the plan states: all tell the day it comes.
+local function comes_later()
+    kit.put("later.rx", kit.read(kit.path("bare.rx"))
+        .. 'crew "owners" { people = 1, hours_each = 8 h/wk, off = Nov 2 2026 }\n'
+        .. 'job "x" { stand = "S", hours = 3 h, date = Nov 2 2026 }\n')
+    check_all("a late crew", "later.rx", "late", 0)
+    kit.same("the day it comes", "2026-11-03",
+        table_of(kit.read(kit.path("late/schedule.csv")))[1].start)
+    kit.check("and that it is late", kit.read(kit.path("late/plan.txt"))
+        :find("fixed on, Nov 2 2026, does not work", 1, true))
+end
+
 return function()
     kit.put("farm.rx", PLAN)
     local _, _, events = check_all("the farm", "farm.rx", "farm", 0)
@@ -396,4 +423,6 @@ return function()
     by_the_day()
     awkward_names()
     without_dates()
+    all_done()
+    comes_later()
 end

@@ -3,8 +3,8 @@
 #include <math.h>
 #include <stdlib.h>
 
-#include "base/fault.h"
 #include "base/chance.h"
+#include "base/fault.h"
 #include "ground/field.h"
 
 static double plainly(const struct field *a, struct point p)

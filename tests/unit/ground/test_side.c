@@ -7,8 +7,8 @@
 #include <math.h>
 #include <string.h>
 
-#include "base/fault.h"
 #include "base/chance.h"
+#include "base/fault.h"
 #include "ground/side.h"
 
 #define COUNT(list) (sizeof(list) / sizeof *(list))

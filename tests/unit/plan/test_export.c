@@ -4,6 +4,7 @@
 
 #include "plan/export.h"
 #include "plan/outlook.h"
+#include "plan/waiting.h"
 #include "plan/ways_told.h"
 
 static json_t *exported(struct bench *b)
@@ -40,7 +41,7 @@ static void the_minimum_of_the_plan_is_there_in_order(void **state)
     json_t *root = exported(&b);
     static const char *const keys[] = { "property", "region", "county", "walked", "starts",
                                         "stands", "acts", "finish", "totals", "warnings",
-                                        "unplaced" };
+                                        "unplaced", "waiting" };
     size_t i = 0;
     const char *key;
     json_t *value;
@@ -61,6 +62,28 @@ static void the_minimum_of_the_plan_is_there_in_order(void **state)
     assert_true(json_number_value(json_object_get(json_object_get(in, "area"), "value")) == 3.4);
     json_t *over = json_object_get(json_object_get(in, "ground"), "cut");
     assert_true(json_number_value(json_object_get(over, "value")) == 3.1);
+    json_decref(root);
+    bench_close(&b);
+}
+
+static void what_a_visit_may_ask_for_is_there(void **state)
+{
+    (void)state;
+    struct bench b;
+    bench_open(&b);
+    plan_add_stand(b.plan, "Bench aspen", SPAN_NONE);
+    for (int i = 0; i < 2; i++)
+        assert_non_null(plan_add_waiting(b.plan, i ? "gate" : "fence", "Fence", "look"));
+    plan_set_text(b.plan, &b.plan->waiting[0].when, "less than 5,000 stems/ac");
+    json_t *root = exported(&b);
+    json_t *list = json_object_get(root, "waiting");
+    assert_int_equal(json_array_size(list), 2);
+    json_t *fence = json_array_get(list, 0), *gate = json_array_get(list, 1);
+    assert_string_equal(json_string_value(json_object_get(fence, "act")), "fence");
+    assert_string_equal(json_string_value(json_object_get(fence, "visit")), "look");
+    assert_string_equal(json_string_value(json_object_get(fence, "when")),
+                        "less than 5,000 stems/ac");
+    assert_true(json_is_null(json_object_get(gate, "when")));
     json_decref(root);
     bench_close(&b);
 }
@@ -173,6 +196,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(the_minimum_of_the_plan_is_there_in_order),
+        cmocka_unit_test(what_a_visit_may_ask_for_is_there),
         cmocka_unit_test(what_will_stand_in_a_stand_is_there),
         cmocka_unit_test(ways_out_of_a_stand_are_there),
         cmocka_unit_test(what_could_not_be_placed_is_listed_with_its_reason),

@@ -8,6 +8,7 @@
 #ifndef SPINNEY_TESTS_WORK_PROJECT_DRAWN_H
 #define SPINNEY_TESTS_WORK_PROJECT_DRAWN_H
 
+#include "base/chance.h"
 #include "work/project_inner.h"
 
 enum { DRAWN_COUNT = 40, DRAWN_RESOURCES = 6, DRAWN_ORDERS = 120, DRAWN_TIME = 200 };
@@ -29,7 +30,7 @@ struct drawn_project {
 
 static inline int drawn_below(uint64_t *chance, int n)
 {
-    return (int)project_below(chance, (size_t)n);
+    return (int)chance_below(chance, (size_t)n);
 }
 
 static inline void drawn_resource(struct drawn_project *d, const struct drawn_kind *k,
@@ -81,8 +82,8 @@ static inline void drawn_project(struct drawn_project *d, const struct drawn_kin
 {
     d->p = (struct project){ .activities = d->activities, .resources = d->resources,
                              .orders = d->orders, .horizon = k->horizon };
-    d->p.count = 1 + project_below(chance, (size_t)k->count);
-    d->p.resource_count = project_below(chance, DRAWN_RESOURCES + 1);
+    d->p.count = 1 + chance_below(chance, (size_t)k->count);
+    d->p.resource_count = chance_below(chance, DRAWN_RESOURCES + 1);
     for (size_t r = 0; r < d->p.resource_count; r++)
         drawn_resource(d, k, r, chance);
     int dense = 2 + drawn_below(chance, 8);

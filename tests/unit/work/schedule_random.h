@@ -170,6 +170,8 @@ static inline void make_job(int i, bool rings)
         notices[i] = (struct schedule_notice){ .words = "a notice", .lead = lead };
         notices[i].expires_with_year = below(2) == 0;
         notices[i].expires_after = below(3) == 0 ? below(60) + 1 : 0;
+        notices[i].filed.given = below(3) == 0;
+        notices[i].filed.date.day = task.start.day + below(120) - 60;
         j->notices = &notices[i];
         j->notice_count = 1;
     }

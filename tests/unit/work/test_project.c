@@ -201,7 +201,7 @@ static void a_most_lag_draws_what_comes_before_it(void **state)
     assert_int_equal(out.late, 0);
     assert_int_equal(out.starts[0], 3);
     assert_int_equal(out.starts[2], 5);
-    assert_int_equal(s->used, 2);
+    assert_int_equal(s->left, 8);
     project_sgs_free(s);
     /* With a budget of one there is nothing to build anew: late by 3. */
     s = project_sgs_new(n, 1, &f);

@@ -102,6 +102,72 @@ static void what_must_follow_soon_pushes_the_first_one_later(void **state)
     runs(schedule_of(plan, 1), "2027-08-20", "2027-08-20");
 }
 
+/* What could never follow soon enough leaves what it follows where that lay, however long
+ * it pushed, and leaves others room to push. */
+static void what_is_pushed_in_vain_goes_back(void **state)
+{
+    (void)state;
+    static struct schedule_after never[] = { { .job = 0, .least = 21, .most = 14 } };
+    static struct schedule_after late[] = { { .job = 2, .least = 0, .most = 14 } };
+    jobs[0].hours = jobs[1].hours = jobs[2].hours = jobs[3].hours = 5;
+    jobs[1].after = never;
+    jobs[1].after_count = 1;
+    jobs[3].after = late;
+    jobs[3].after_count = 1;
+    jobs[3].open = days_of(8, 20, 9, 15);
+    solve(4);
+    runs(schedule_of(plan, 0), "2026-11-02", "2026-11-02");
+    assert_int_equal(schedule_of(plan, 1)->why, SCHEDULE_LAG);
+    runs(schedule_of(plan, 2), "2027-08-06", "2027-08-06");
+    runs(schedule_of(plan, 3), "2027-08-20", "2027-08-20");
+    /* b comes three weeks after a, c after b and soon after a: it pushes a, and with it b,
+     * until its deadline has passed, or, without one, until the years planned are over. */
+    static struct schedule_after three[] = { { .job = 0, .least = 21, .most = -1 } };
+    static struct schedule_after both[] = { { .job = 0, .least = 0, .most = 14 },
+                                            { .job = 1, .least = 0, .most = -1 } };
+    jobs[1].after = three;
+    jobs[2].after = both;
+    jobs[2].after_count = 2;
+    for (int i = 0; i < 2; i++) {
+        jobs[2].latest.given = i == 0;
+        jobs[2].latest.date = day_of(2027, 1, 15);
+        solve(3);
+        runs(schedule_of(plan, 0), "2026-11-02", "2026-11-02");
+        assert_int_equal(schedule_of(plan, 2)->state, SCHEDULE_UNPLACED);
+    }
+    /* A chain: c pushes b, and b pushes a; in vain, both go back. */
+    static struct schedule_after first[] = { { .job = 0, .least = 0, .most = 7 } };
+    static struct schedule_after second[] = { { .job = 1, .least = 0, .most = 7 } };
+    jobs[1].after = first;
+    jobs[2].after = second;
+    jobs[2].after_count = 1;
+    jobs[2].open = days_of(4, 1, 4, 30);
+    jobs[0].latest = given(2027, 2, 1);
+    solve(3);
+    runs(schedule_of(plan, 0), "2026-11-02", "2026-11-02");
+    runs(schedule_of(plan, 1), "2026-11-02", "2026-11-02");
+    assert_int_equal(schedule_of(plan, 2)->why, SCHEDULE_LAG);
+}
+
+static void what_fits_nowhere_where_it_pushed_to_leaves_no_trace(void **state)
+{
+    (void)state;
+    /* 20 h a week: with `a` in the same week, `b` has not got its 15 h by Dec 11, a
+     * Friday. */
+    static struct schedule_after after[] = { { .job = 0, .least = 0, .most = 3 } };
+    jobs[0].hours = 10;
+    jobs[1].hours = 15;
+    jobs[1].open = days_of(12, 10, 12, 31);
+    jobs[1].latest = given(2026, 12, 11);
+    jobs[1].after = after;
+    jobs[1].after_count = 1;
+    runs(solve(2), "2026-11-02", "2026-11-02");
+    assert_int_equal(schedule_of(plan, 1)->state, SCHEDULE_UNPLACED);
+    jobs[0].hours = 5;
+    runs(solve(2), "2026-12-07", "2026-12-07");
+    runs(schedule_of(plan, 1), "2026-12-10", "2026-12-10");
+}
+
 static void stumps_are_treated_on_the_days_of_the_cut(void **state)
 {
     (void)state;
@@ -186,6 +252,37 @@ static void a_cutting_notice_is_filed_fourteen_days_ahead_in_the_same_year(void 
     is_day(r->filings[0].by, "2026-12-06");
     is_day(r->filings[0].last, "2026-12-28");
     is_day(r->filings[1].by, "2027-01-01");
+}
+
+static void a_notice_that_was_filed_is_not_filed_again(void **state)
+{
+    (void)state;
+    static struct schedule_notice notice;
+    notice = (struct schedule_notice){ .words = "cutting notice",
+                                       .lead = 30,
+                                       .filed = given(2026, 9, 20) };
+    task.start = day_of(2026, 11, 2);
+    jobs[0].hours = 30;
+    jobs[0].notices = &notice;
+    jobs[0].notice_count = 1;
+    solve(1);
+    runs(schedule_of(plan, 0), "2026-11-02", "2026-11-09");
+    assert_int_equal(schedule_of(plan, 0)->filing_count, 0);
+    /* It runs out on Nov 4: the rest waits for a new one, thirty days after the start. */
+    notice.expires_after = 45;
+    solve(1);
+    runs(schedule_of(plan, 0), "2026-11-02", "2026-12-02");
+    assert_int_equal(schedule_of(plan, 0)->filing_count, 1);
+    assert_int_equal(schedule_of(plan, 0)->filings[0].by.day, day_of(2026, 11, 2).day);
+    /* It has run out before: as if it had not been filed. */
+    notice.expires_after = 35;
+    solve(1);
+    runs(schedule_of(plan, 0), "2026-12-02", "2026-12-07");
+    /* Filed lately, it holds sooner than one that is filed now. */
+    notice.expires_after = 0;
+    notice.filed = given(2026, 10, 24);
+    solve(1);
+    runs(schedule_of(plan, 0), "2026-11-23", "2026-11-30");
 }
 
 static void a_ticket_that_lapses_is_taken_again(void **state)
@@ -296,10 +393,13 @@ int main(void)
         EACH(a_crew_of_the_list_that_is_a_week_earlier_is_taken),
         EACH(the_order_of_the_plan_gives_way_to_what_comes_before),
         EACH(what_must_follow_soon_pushes_the_first_one_later),
+        EACH(what_is_pushed_in_vain_goes_back),
+        EACH(what_fits_nowhere_where_it_pushed_to_leaves_no_trace),
         EACH(stumps_are_treated_on_the_days_of_the_cut),
         EACH(a_loggers_cut_takes_days_and_no_crew),
         EACH(work_too_late_for_its_season_waits_for_the_next),
         EACH(a_cutting_notice_is_filed_fourteen_days_ahead_in_the_same_year),
+        EACH(a_notice_that_was_filed_is_not_filed_again),
         EACH(a_ticket_that_lapses_is_taken_again),
         EACH(dated_openings_add_to_a_window),
         EACH(what_was_done_is_followed_from_its_day),

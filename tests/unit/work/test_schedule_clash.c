@@ -47,6 +47,20 @@ static void a_window_an_order_and_a_deadline_clash(void **state)
     runs(schedule_of(plan, 1), "2027-11-15", "2027-11-15");
 }
 
+static void what_is_too_late_already_is_told_alone(void **state)
+{
+    (void)state;
+    static const struct schedule_after after = { .job = 0, .most = 14 };
+    jobs[0].done = true;
+    jobs[0].was = (struct schedule_span){ day_of(2026, 9, 1), day_of(2026, 9, 1) };
+    jobs[1].hours = 10;
+    jobs[1].open = days_of(11, 15, 2, 28);
+    jobs[1].after = &after;
+    jobs[1].after_count = 1;
+    solve(2);
+    clash(1, "; this alone leaves no day: within 2 weeks after `a` (done Sep 1 2026)");
+}
+
 static void the_other_work_of_a_crew_clashes_with_a_deadline(void **state)
 {
     (void)state;
@@ -66,7 +80,7 @@ static void hours_that_no_week_has_clash_with_one_piece(void **state)
     solve(1);
     /* One thing alone is in the way, which the reason says. */
     clash(0,
-          "crew owner never has more than 20 h free in a week, and it takes 25 h in one "
+          "crew owner never has the 25 h it takes free in one week, 20 h at most, "
           "in the 16 years planned");
     static struct schedule_limit limit;
     limit = (struct schedule_limit){ .words = "hunting: Dec 10 to Dec 24",
@@ -115,6 +129,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         EACH(a_window_an_order_and_a_deadline_clash),
+        EACH(what_is_too_late_already_is_told_alone),
         EACH(the_other_work_of_a_crew_clashes_with_a_deadline),
         EACH(hours_that_no_week_has_clash_with_one_piece),
         EACH(several_reasons_at_once_are_not_said_to_be_all),

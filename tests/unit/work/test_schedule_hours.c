@@ -94,6 +94,58 @@ static void a_visit_takes_its_travel_off_the_day_and_the_week(void **state)
     assert_int_equal(r->day_count, 6);
 }
 
+static void nobody_comes_for_less_than_the_way_there_takes(void **state)
+{
+    (void)state;
+    /* 20.2 h a week, 10 h a day of the two, 3 h on the road: a third day has 0.2 h. */
+    crews[OWNER].hours_each = 10.1;
+    crews[OWNER].day_each = 5;
+    crews[OWNER].travel = 3;
+    jobs[0].hours = 28;
+    const struct schedule_result *r = solve(1);
+    near(worked(r, "2026-11-02"), 14); /* 20 h of two days less 6, not 20.2 less 9 */
+    near(worked(r, "2026-11-09"), 14);
+    near(r->weeks[0].there, 14);
+}
+
+static void a_week_holds_no_more_than_its_days(void **state)
+{
+    (void)state;
+    /* 80 h a week, but 2 x 4 h a day, and 2 x 2 h on Tuesday. */
+    static struct schedule_hours rows[1];
+    crews[OWNER].hours_each = 40;
+    crews[OWNER].day_each = 4;
+    jobs[0].hours = 60;
+    near(solve(1)->weeks[0].there, 56);
+    rows[0] = (struct schedule_hours){ .dated = true,
+                                       .dates = { day_of(2026, 11, 3), day_of(2026, 11, 3) },
+                                       .week_each = -1,
+                                       .day_each = 2 };
+    crews[OWNER].hours = rows;
+    crews[OWNER].hours_count = 1;
+    near(solve(1)->weeks[0].there, 52);
+    /* Who comes on the short day brings 1 h: 7 visits, 3 h each on the road. */
+    crews[OWNER].travel = 3;
+    near(solve(1)->weeks[0].there, 6 * (8 - 3) + (4 - 3));
+    crews[OWNER].travel = 4.5; /* and then nothing */
+    near(solve(1)->weeks[0].there, 6 * (8 - 4.5));
+}
+
+static void short_days_and_weeks_are_worked_too(void **state)
+{
+    (void)state;
+    /* Two people, 15 minutes a day each: less than the hour that a visit mostly brings. */
+    crews[OWNER].day_each = 0.25;
+    jobs[0].hours = 3;
+    runs(solve(1), "2026-11-02", "2026-11-07");
+    /* An hour a week, of which 36 minutes go on the road. */
+    crews[OWNER].day_each = 8;
+    crews[OWNER].hours_each = 0.5;
+    crews[OWNER].travel = 0.6;
+    jobs[0].hours = 2;
+    runs(solve(1), "2026-11-02", "2026-11-30");
+}
+
 static void a_crew_whose_day_goes_on_the_road_does_nothing(void **state)
 {
     (void)state;
@@ -180,6 +232,9 @@ int main(void)
         EACH(dates_come_before_the_season_and_the_last_before_all),
         EACH(a_season_of_two_hour_days_spreads_the_work),
         EACH(a_visit_takes_its_travel_off_the_day_and_the_week),
+        EACH(nobody_comes_for_less_than_the_way_there_takes),
+        EACH(a_week_holds_no_more_than_its_days),
+        EACH(short_days_and_weeks_are_worked_too),
         EACH(a_crew_whose_day_goes_on_the_road_does_nothing),
         EACH(the_checker_knows_too_long_a_day_and_week),
         EACH(every_schedule_by_chance_keeps_the_hours),

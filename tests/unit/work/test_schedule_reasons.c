@@ -78,8 +78,8 @@ static void a_crew_without_hours_is_told(void **state)
     jobs[0].in_one_week = true;
     solve(1);
     unplaced(0, SCHEDULE_NO_HOURS,
-             "crew owner never has more than 20 h free in a week, and it "
-             "takes 25 h in one in the 16 years planned");
+             "crew owner never has the 25 h it takes free in one week, 20 h at most, "
+             "in the 16 years planned");
 }
 
 static void a_skill_that_nobody_has_is_told(void **state)
@@ -94,6 +94,12 @@ static void a_skill_that_nobody_has_is_told(void **state)
     jobs[0].who = SCHEDULE_ANY;
     solve(1);
     unplaced(0, SCHEDULE_NO_CREW, "the plan has no crew");
+    /* A fixed date is kept all the same, and this is told against it. */
+    jobs[0].fixed = given(2026, 12, 15);
+    solve(1);
+    runs(schedule_of(plan, 0), "2026-12-15", "2026-12-15");
+    assert_string_equal(schedule_of(plan, 0)->conflict,
+                        "the plan has no crew");
 }
 
 static void a_deadline_before_the_window_is_told(void **state)
@@ -155,6 +161,25 @@ static void what_waits_for_the_unplaced_is_not_placed(void **state)
     solve(2);
     unplaced(0, SCHEDULE_WINDOWS, "its window (never) leaves no day");
     unplaced(1, SCHEDULE_PREDECESSOR, "it waits for `a`, which is not placed");
+}
+
+static void jobs_done_together_name_two_that_no_crew_can_do(void **state)
+{
+    (void)state;
+    static const size_t owner[] = { OWNER }, hired[] = { HIRED };
+    task.crew_count = 2;
+    for (size_t i = 0; i < 3; i++) {
+        jobs[i].hours = 5;
+        jobs[i].who = SCHEDULE_LISTED;
+        jobs[i].crews = i < 2 ? hired : owner;
+        jobs[i].crew_count = 1;
+        jobs[i].needs = i < 2 ? "climbing" : "saw";
+        jobs[i].has_along = i > 0;
+    }
+    solve(3);
+    for (size_t i = 0; i < 3; i++)
+        unplaced(i, SCHEDULE_NO_CREW,
+                 "`a` (climbing) and `c` (saw) are done together, and no crew can do both");
 }
 
 static void a_ring_is_told_as_a_chain_of_names(void **state)
@@ -368,6 +393,7 @@ int main(void)
         EACH(a_notice_too_late_for_the_deadline_is_told),
         EACH(what_starts_past_the_years_planned_is_told),
         EACH(what_waits_for_the_unplaced_is_not_placed),
+        EACH(jobs_done_together_name_two_that_no_crew_can_do),
         EACH(a_ring_is_told_as_a_chain_of_names),
         EACH(rings_of_every_shape_are_found),
         EACH(a_fixed_date_that_a_rule_forbids_is_kept_and_called_so),
