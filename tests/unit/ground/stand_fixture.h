@@ -78,21 +78,11 @@ static inline bool stand_make(struct stand *s, double acres, size_t exits, uint6
     good = good && stand_line(&s->road, rim, (int)exits * step, step / 2, f);
     s->shun = (struct layout_shun){ &s->road, 40 };
     s->keep_out = &s->keep;
-    s->ask = (struct layout_ask){ .cover = &s->cover,
-                                  .keep_outs = &s->keep_out,
-                                  .keep_out_count = 1,
-                                  .trees = s->trees,
-                                  .tree_count = STAND_TREES,
-                                  .exits = s->exits,
-                                  .exit_count = exits,
-                                  .shuns = &s->shun,
-                                  .shun_count = 1,
-                                  .width = 40,
-                                  .count = 3,
-                                  .ways_out = 2,
-                                  .trail_width = 6,
-                                  .seed = seed,
-                                  .candidates = 1 };
+    s->ask = (struct layout_ask){
+        .cover = &s->cover, .keep_outs = &s->keep_out, .keep_out_count = 1, .trees = s->trees,
+        .tree_count = STAND_TREES, .exits = s->exits, .exit_count = exits,
+        .shuns = &s->shun, .shun_count = 1, .width = 40, .count = 3, .ways_out = 2,
+        .trail_width = 6, .seed = seed, .candidates = 1 };
     return good;
 }
 
