@@ -3,6 +3,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/chance.h"
 #include "base/fault.h"
 #include "work/schedule_parts.h"
 
@@ -15,15 +16,7 @@ struct drawn_week {
 
 /* ---- chance ---- */
 
-/* Of 64 bits others that look like none of it: the finalizer of splitmix64 (Steele, Lea,
- * Flood 2014, from memory). */
-static uint64_t mix(uint64_t x)
-{
-    x = (x ^ (x >> 30)) * UINT64_C(0xbf58476d1ce4e5b9);
-    x = (x ^ (x >> 27)) * UINT64_C(0x94d049bb133111eb);
-    return x ^ (x >> 31);
-}
-
+/* Numbers of draws and weeks lie so far apart before they are mixed. */
 #define STRIDE UINT64_C(0x9e3779b97f4a7c15)
 
 /* A condition is drawn by its name: what else a plan asks for does not move its weeks. */
@@ -31,7 +24,7 @@ static uint64_t key_of(const char *words)
 {
     uint64_t key = STRIDE;
     for (const char *c = words; *c; c++)
-        key = mix(key + (uint8_t)*c + 1);
+        key = chance_mixed(key + (uint8_t)*c + 1);
     return key;
 }
 
@@ -178,7 +171,7 @@ static void draw_weeks(const struct solver *s, const struct ground *ground,
                        size_t condition, size_t draw)
 {
     struct dayset *fit = &ground->fits[condition];
-    uint64_t key = mix(ground->keys[condition] + STRIDE * (draw / SCHEDULE_GROUND_EVEN));
+    uint64_t key = chance_mixed(ground->keys[condition] + STRIDE * (draw / SCHEDULE_GROUND_EVEN));
     /* Weeks by their own number, whenever the plan begins. */
     key += STRIDE * (uint64_t)(s->base.day / 7);
     memset(fit->words, 0, ground->drawn_words * sizeof *fit->words);
@@ -187,7 +180,7 @@ static void draw_weeks(const struct solver *s, const struct ground *ground,
         struct drawn_week w = ground->weeks[i];
         if ((size_t)w.day / 64 >= ground->drawn_words)
             break;
-        uint64_t h = mix(key + STRIDE * (uint64_t)(w.day / 7));
+        uint64_t h = chance_mixed(key + STRIDE * (uint64_t)(w.day / 7));
         uint64_t drawn =
             place_of(h, draw) << (53 - EVEN_BITS) | (h * STRIDE) >> (64 - 53 + EVEN_BITS);
         if (drawn < w.bar && drawn < w.later_bar) {
