@@ -193,13 +193,16 @@ static bool keep_order(struct solver *s, struct schedule *out, struct fault *f)
     out->crew = malloc((s->group_count + 1) * sizeof *out->crew);
     if (!out->crew)
         return fault_no_memory(f);
-    /* Where groups push one another, what each could do on the way matters too. */
+    /* Where groups push one another, what each could do on the way matters too: there the
+     * crew that was wanted is kept, not the one that it went to in the end. */
     for (size_t g = 0; g < s->group_count; g++) {
         const struct group *group = &s->groups[g];
-        bool any = s->pushed || group->crew == SCHEDULE_NONE;
         size_t wanted = group->any_crew ? SCHEDULE_NONE : group->wanted;
-        out->crew[g] = any ? wanted : group->crew;
+        out->crew[g] = s->pushed                      ? group->wanted
+                       : group->crew == SCHEDULE_NONE ? wanted
+                                                      : group->crew;
     }
+    out->crews_kept = !s->pushed;
     out->order = s->order;
     out->group_count = s->group_count;
     s->order = NULL;

@@ -51,7 +51,7 @@ until then the plan tells what may come, its hours and its cost:
   visit { stand = "Bench aspen", look_for = "sprouts per acre",
     if_below = { 5000 stems/ac, protect "fence" { stand = "Bench aspen",
       how = "fence", length = 1200 ft } } }
-then:
+  -- and once the visit has been made:
   done { act = "bench-aspen/visit", on = Aug 20 2027, found = 3200 stems/ac }]],
     title = function(record) return "Visit: " .. (record.values.look_for or "look") end,
     takeoff = function(record)
