@@ -24,7 +24,7 @@ struct schedule_again *schedule_again_new(const struct schedule_task *task,
         schedule_again_free(a);
         return NULL;
     }
-    a->s.crews_kept = true;
+    a->s.crews_kept = !s->pushed;
     for (size_t k = 0; k < s->group_count; k++) {
         a->s.order[k] = s->order[k];
         a->s.place[s->order[k]] = k;

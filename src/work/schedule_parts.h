@@ -85,6 +85,7 @@ struct schedule {
     size_t count;
     struct schedule_outcome outcome;
     size_t *order, *crew; /* groups in order; the crew of each, by group */
+    bool pushed; /* some push others: `crew` is what was wanted, others may step in */
     size_t group_count;
 };
 

@@ -196,10 +196,12 @@ static bool keep_order(struct solver *s, struct schedule *out, struct fault *f)
     /* Where groups push one another, what each could do on the way matters too. */
     for (size_t g = 0; g < s->group_count; g++) {
         const struct group *group = &s->groups[g];
-        bool any = s->pushed || group->crew == SCHEDULE_NONE;
-        size_t wanted = group->any_crew ? SCHEDULE_NONE : group->wanted;
-        out->crew[g] = any ? wanted : group->crew;
+        bool any = group->any_crew && !s->pushed;
+        size_t wanted = any ? SCHEDULE_NONE : group->wanted;
+        bool kept = !s->pushed && group->crew != SCHEDULE_NONE;
+        out->crew[g] = kept ? group->crew : wanted;
     }
+    out->pushed = s->pushed;
     out->order = s->order;
     out->group_count = s->group_count;
     s->order = NULL;
