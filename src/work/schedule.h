@@ -301,7 +301,8 @@ const struct schedule_result *schedule_of(const struct schedule *s, size_t job);
 struct schedule_outcome schedule_outcome(const struct schedule *s);
 
 /* The same schedule with other hours: the groups in the same order, each job by the crew
- * that it has, which is what a plan comes to when work takes longer than thought. `task`
+ * that it has (where some push others later: by the one wanted, or by any before it is
+ * left out), which is what a plan comes to when work takes longer than thought. `task`
  * may differ in days and crews, not in jobs and what they wait for; it has to outlive
  * this. Nothing is searched.
  *
