@@ -8,12 +8,10 @@ local quantity = need "quantity"
 local run = need "run"
 
 local function find(entry)
-    if entry.act then return entry.act end
+    local act = entry.act or run.act(entry.id)
+    if act then return act end
     local ids = {}
-    for _, act in ipairs(run.acts) do
-        if act.id == entry.id then return act end
-        ids[#ids + 1] = act.id
-    end
+    for i, other in ipairs(run.acts) do ids[i] = other.id end
     local near = host.suggest(entry.id, ids)
     host.fault(entry.place, "act", "act-unknown", ("the plan has no act \"%s\""):format(entry.id),
         near and ("did you mean \"%s\"?"):format(near)
