@@ -63,9 +63,7 @@ end
 
 --- What was put on before the plan, in the year in which it starts: the most that is told.
 local function used_before(record, other, most)
-    local values = run.property.values
-    local from = values.starts or values.walked
-    local used = record.start and from and record.start.year == from.year and other.values.used
+    local used = record.start and record.start.year == run.first_day.year and other.values.used
     return used and (not most or quantity.less(most, used)) and used or most
 end
 
