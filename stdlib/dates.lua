@@ -15,10 +15,8 @@ end
 --- Why an act is not placed: the acts that stand in the reason by their ids as the papers call them, and the
 --- id behind it where the reader may want to ask on.
 function M.reason_words(act, with_ids)
-    local by_id = {}
-    for _, other in ipairs(run.acts) do by_id[other.id] = other end
     return ((act.reason or act.state):gsub("`([^`]+)`( ?%(?)", function(id, behind)
-        local other = by_id[id]
+        local other = run.act(id)
         if not other then return nil end
         if with_ids then behind = behind == " (" and (" (%s, "):format(id) or (" (%s)%s"):format(id, behind) end
         return ("\"%s\"%s"):format(M.job_words(other), behind)
@@ -30,6 +28,11 @@ end
 local function in_100(chance)
     if chance > 0.98 then return "over 95 in 100" end
     return ("%d in 100"):format(math.floor(chance * 100))
+end
+
+--- "Nov 2 2026", "Nov 2 2026 to Nov 9 2026"
+function M.days_words(from, to)
+    return from == to and tostring(from) or ("%s to %s"):format(tostring(from), tostring(to))
 end
 
 --- The day its work begins: later than the date that the plan states, where the crew comes later.

@@ -6,12 +6,6 @@ local run = need "run"
 
 local function named(act) return ("%s (%s)"):format(dates.job_words(act), act.id) end
 
-local function dates_words(act)
-    local first = dates.first_day(act)
-    if first == act.finish then return tostring(first) end
-    return ("%s to %s"):format(tostring(first), tostring(act.finish))
-end
-
 local YEAR = 365.2425
 
 local function days_words(days)
@@ -103,7 +97,7 @@ end
 local function put_chain(out, act, wrap)
     local seen = {}
     while act do
-        out[#out + 1] = wrap(("%s: %s%s"):format(named(act), dates_words(act), act.crew and ", " .. act.crew.name or ""), "  ", "    ")
+        out[#out + 1] = wrap(("%s: %s%s"):format(named(act), dates.days_words(dates.first_day(act), act.finish), act.crew and ", " .. act.crew.name or ""), "  ", "    ")
         if seen[act] then
             out[#out + 1] = "      and so round: they hold one another\n"
             return
@@ -158,19 +152,15 @@ end
 
 --- What holds back the start of one act, or nil when there is none of that name.
 function M.of_start(id)
+    local act = run.act(id)
+    if not act then return nil end
     local wrap = need("help_text").wrap
-    for _, act in ipairs(run.acts) do
-        if act.id == id then
-            if act.state ~= "placed" and act.state ~= "done" then
-                return wrap(("%s is not placed: %s"):format(id, dates.reason_words(act, true)), "", "  ") .. "\n"
-            end
-            local out = {}
-            out[1] = wrap("What holds it back, and what each waits for:", "", "")
-            put_chain(out, act, wrap)
-            return lines_of(out)
-        end
+    if act.state ~= "placed" and act.state ~= "done" then
+        return wrap(("%s is not placed: %s"):format(id, dates.reason_words(act, true)), "", "  ") .. "\n"
     end
-    return nil
+    local out = { wrap("What holds it back, and what each waits for:", "", "") }
+    put_chain(out, act, wrap)
+    return lines_of(out)
 end
 
 return M
