@@ -1,12 +1,13 @@
 --- Dates: by when work is done and how soon it could be, and how sure it is.
 local M = {}
+local phrases = need "phrases"
 local plan = need "plan"
 local run = need "run"
 
 --- "Bench aspen: rest openings", with the entry or year of several.
 function M.job_words(act)
     local words = act.title
-    if act.stand then words = ("%s: %s"):format(act.stand.name, (act.title:gsub("^%u", string.lower))) end
+    if act.stand then words = ("%s: %s"):format(act.stand.name, phrases.lower(act.title)) end
     if act.entries and act.entries > 1 then words = ("%s, %d of %d"):format(words, act.entry, act.entries) end
     if act.year and #(act.values.in_year or {}) > 1 then return ("%s, year %d"):format(words, act.year) end
     return words
@@ -49,22 +50,21 @@ function M.by_when(goal)
     return (" done by %s; it cannot be before %s"):format(tostring(goal.planned), tostring(goal.not_before))
 end
 
---- How many acts could not be placed.
-function M.left_out()
-    local count = 0
+--- The acts that could not be placed.
+function M.unplaced()
+    local list = {}
     for _, act in ipairs(run.acts) do
-        if act.state == "unplaced" then count = count + 1 end
+        if act.state == "unplaced" then list[#list + 1] = act end
     end
-    return count
+    return list
 end
 
 --- "2 jobs could not be placed, and are not counted", nil when all are: whoever reads that all is done should not
 --- have to look further down for what is not.
 function M.left_out_words()
-    local count = M.left_out()
+    local count = #M.unplaced()
     if count == 0 then return nil end
-    return ("%d job%s could not be placed, and %s not counted"):format(count, count == 1 and "" or "s",
-        count == 1 and "is" or "are")
+    return ("%s could not be placed, and %s not counted"):format(phrases.count(count, "job"), count == 1 and "is" or "are")
 end
 
 --- Sentences on the finish of the whole, of the first year's work, and of each act marked first.

@@ -1,6 +1,7 @@
 --- What holds dates back: of the finish of a plan, of the start of one act.
 local M = {}
 local dates = need "dates"
+local phrases = need "phrases"
 local plan = need "plan"
 local run = need "run"
 
@@ -12,7 +13,7 @@ local function days_words(days)
     if days == 0 then return "" end
     if days >= 2 * YEAR then return (", by at least %.1f years"):format(math.floor(days / YEAR * 10) / 10) end
     if days >= 14 and days % 7 == 0 then return (", by at least %d weeks"):format(days // 7) end
-    return (", by at least %d day%s"):format(days, days == 1 and "" or "s")
+    return ", by at least " .. phrases.count(days, "day")
 end
 
 --- What it has to wait for, before days and crews are asked; and the act behind it.

@@ -3,6 +3,7 @@
 local M = {}
 local acts = need "acts"
 local forest = need "forest"
+local phrases = need "phrases"
 local quantity = need "quantity"
 local rules = need "rules"
 local run = need "run"
@@ -137,7 +138,7 @@ function M.cautions(record)
     if facts and facts.ester then list[#list + 1] = ESTER end
     if M.asked.soil_active(record) then
         list[#list + 1] = ("%s works through the soil: roots of neighbors take it up, two crown widths and more away (from memory).")
-            :format((name:gsub("^%l", string.upper)))
+            :format(phrases.capital(name))
     end
     if facts and facts.reentry then
         list[#list + 1] = ("Nobody enters without protection for %s after %s; the longest on any label in the mix holds (%s).")

@@ -6,6 +6,7 @@
 -- SAYS; this is ...").
 local M = {}
 local host = need "host"
+local phrases = need "phrases"
 local quantity = need "quantity"
 local calendar = need "calendar"
 local objects = need "objects"
@@ -195,8 +196,7 @@ M.REPORTED = {}
 function M.quoted(words)
     local parts = {}
     for i, word in ipairs(words) do parts[i] = ("\"%s\""):format(word) end
-    if #parts < 2 then return parts[1] or "" end
-    return table.concat(parts, ", ", 1, #parts - 1) .. " or " .. parts[#parts]
+    return phrases.listed(parts, "or")
 end
 
 --- One value or a list of them, always kept as a list: { kind = "list", of = "species" }.

@@ -3,6 +3,7 @@
 local M = {}
 local dates = need "dates"
 local page = need "page"
+local phrases = need "phrases"
 local plan = need "plan"
 local quantity = need "quantity"
 local run = need "run"
@@ -11,9 +12,7 @@ local timetable = need "report/timetable"
 --- Days ahead that an alarm rings, before work and before the last day to file; common practice, no source.
 local ALARM_DAYS = 7
 
-local function capital(text) return (text:gsub("^%l", string.upper)) end
-local function ended(text) return text:match("[%.%?!]$") and text or text .. "." end
-local function sentence(text) return capital(ended(text)) end
+local capital, ended, sentence = phrases.capital, phrases.ended, phrases.sentence
 local function days(span) return quantity.number(span, "d") end
 
 --- So many days before, but not before that date.

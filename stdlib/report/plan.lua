@@ -2,16 +2,12 @@
 local M = {}
 local dates = need "dates"
 local page = need "page"
+local phrases = need "phrases"
 local plan = need "plan"
 local quantity = need "quantity"
 local run = need "run"
 
-local function capital(text) return (text:gsub("^%l", string.upper)) end
-
---- Text that ends as a sentence does.
-local function sentence(text)
-    return capital(text:match("[%.%?!]$") and text or text .. ".")
-end
+local capital, sentence = phrases.capital, phrases.sentence
 
 local function head(d)
     local values = run.property.values
@@ -32,10 +28,9 @@ local function head(d)
     if run.totals.cost then d:definition("cost", { run.totals.cost }) end
     local unpriced = need("materials").all_unpriced()
     if #unpriced > 0 then d:definition("without", { table.concat(unpriced, "; "), ", which no price is told for" }) end
-    local left_out = dates.left_out()
+    local left_out = #dates.unplaced()
     if left_out > 0 and (run.totals.hours or run.totals.cost) then
-        d:definition("left out", { ("%d job%s that could not be placed: no part of work and cost"):format(left_out,
-            left_out == 1 and "" or "s") })
+        d:definition("left out", { phrases.count(left_out, "job") .. " that could not be placed: no part of work and cost" })
     end
     if values.budget and run.totals.cost then
         local chance = quantity.chance(run.totals.cost, values.budget)
@@ -43,8 +38,8 @@ local function head(d)
             :format(math.floor(chance * 100 + 0.5)) })
     end
     local stops, cautions, notes = plan.counts()
-    d:definition("to heed", { ("%d stop%s, %d caution%s, %d note%s"):format(stops, stops == 1 and "" or "s",
-        cautions, cautions == 1 and "" or "s", notes, notes == 1 and "" or "s") })
+    d:definition("to heed", { ("%s, %s, %s"):format(phrases.count(stops, "stop"), phrases.count(cautions, "caution"),
+        phrases.count(notes, "note")) })
     local flags = values.map and #need("stake").flags() or 0
     if flags > 0 then
         d:definition("flags", { ("%d mark%s what is laid out on the ground; spinney run PLAN.rx -o DIR writes them, in a "
@@ -62,7 +57,7 @@ local function where(finding)
     local acts = { finding.act }
     for _, act in ipairs(finding.more or {}) do acts[#acts + 1] = act end
     for _, act in ipairs(acts) do
-        local title = act.title:gsub("^%u", string.lower)
+        local title = phrases.lower(act.title)
         if not seen[title] then
             seen[title] = true
             titles[#titles + 1] = title
@@ -314,10 +309,7 @@ local function calendar_pages(d)
     if #rows > 0 then d:paragraph { FLOAT_WORDS, sure and " " .. chance_words(sure) or "" } end
     if #strip > 0 then d:strip { rows = strip } end
     if #rows > 1 then d:paragraph { WANTED_WORDS } end
-    local unplaced = {}
-    for _, act in ipairs(run.acts) do
-        if act.state == "unplaced" then unplaced[#unplaced + 1] = act end
-    end
+    local unplaced = dates.unplaced()
     if #unplaced > 0 then
         d:heading(2, "What could not be placed")
         for _, act in ipairs(unplaced) do

@@ -5,11 +5,12 @@ local felling = need "felling"
 local ground = need "ground"
 local host = need "host"
 local products = need "products"
+local phrases = need "phrases"
 local quantity = need "quantity"
 local rates = need "rates"
 
 local function species_words(list)
-    return list and #list > 0 and table.concat(list, ", ") or "timber"
+    return list and #list > 0 and phrases.listed(list) or "timber"
 end
 
 --- Sawlogs and pulpwood, where there are both.
