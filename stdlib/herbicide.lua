@@ -58,7 +58,7 @@ local function acid(record) return record.values.ingredient:match("^%S+") end
 --- Would both be counted against one label's maximum: same ground, acid and year?
 local function same_year(record, other)
     return other.kind == "treat" and other.stand == record.stand
-        and acid(other) == acid(record) and other.state ~= "not needed"
+        and acid(other) == acid(record) and acts.counts(other)
         and other.start ~= nil and record.start ~= nil and other.start.year == record.start.year
 end
 

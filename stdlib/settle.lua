@@ -110,7 +110,7 @@ local function sum_of(key, done)
         local figure = (done == nil or done == (record.was ~= nil)) and record.figures[key]
         -- Alder and brush are cut by the acre: their stems are no trees to be counted.
         if key == "trees_cut" and record.values.how == "brush" then figure = nil end
-        if figure and record.state ~= "not needed" and record.state ~= "unplaced" then
+        if figure and acts.counts(record) then
             terms[#terms + 1] = figure.value
         end
     end
