@@ -110,6 +110,13 @@ function M.how_sure()
     return known
 end
 
+--- " (about 65 of 100 open days are fit)", of an act that waits for ground or weather; "" where all are, or
+--- where it has no day.
+function M.fit_words(act)
+    if act.state ~= "placed" or not act.usable or act.usable >= 1 then return "" end
+    return (" (about %d of 100 open days are fit)"):format(math.floor(act.usable * 100 + 0.5))
+end
+
 --- Does any act that has a day wait for ground or weather?
 function M.waits_for_ground()
     for _, act in ipairs(run.acts) do

@@ -24,7 +24,7 @@ end
 local function notices_words(act)
     local words = {}
     for i, notice in ipairs(act.file_by or {}) do
-        words[i] = ("%s to %s by %s%s"):format(notice.name, notice.to, iso(notice.by), notice.again and " again" or "")
+        words[i] = ("%s by %s%s"):format(timetable.filing_words(notice), iso(notice.by), notice.again and " again" or "")
     end
     return table.concat(words, "; ")
 end

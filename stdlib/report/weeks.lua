@@ -37,8 +37,8 @@ local function put_days(weeks)
         end
     end
     for _, filing in ipairs(timetable.filings()) do
-        put(filing.notice.by, ("%s: last day to file%s: %s to %s, for %s"):format(day_words(filing.notice.by),
-            filing.notice.again and " again" or "", filing.notice.name, filing.notice.to,
+        put(filing.notice.by, ("%s: last day to file%s: %s, for %s"):format(day_words(filing.notice.by),
+            filing.notice.again and " again" or "", timetable.filing_words(filing.notice),
             timetable.acts_words(filing.acts)))
     end
     for _, act in ipairs(timetable.placed()) do
