@@ -15,15 +15,6 @@ local LINES_MOST = 12  -- of the script, a name each
 --- Kinds by which maps say that an area is the whole property.
 local OUTLINES = { outline = true, property = true, boundary = true }
 
---- Kinds of features that a map may already say.
-local function is_feature_kind(kind)
-    local declaration = need("prelude").declaration "feature"
-    for _, one in ipairs(need("schema").key(declaration, "kind").of) do
-        if one == kind then return true end
-    end
-    return false
-end
-
 --- A text as a script writes it: what could steer a terminal is written as its number.
 local function quoted(text)
     return '"' .. text:gsub('[\\"]', "\\%0"):gsub("[%z\1-\31\127]", function (c)
@@ -185,7 +176,7 @@ end
 --- What a feature is, as a script says it.
 local function script_line(row)
     local name = quoted(row.name)
-    if row.kind and is_feature_kind(row.kind) then
+    if row.kind and need("vocabulary/feature").is_kind(row.kind) then
         return ("feature %s { kind = %s, map = %s }"):format(name, quoted(row.kind), name)
     elseif row.form == "area" or row.is_ring then
         return ("stand %s { map = %s }"):format(name, name)
