@@ -17,8 +17,8 @@ run
     spinney why PLAN.rx NAME             where a number comes from, or what
                                          holds an act back (spinney help why)
 
-  --set and --pack may be said to check and why as well. Without a clock and
-  without chance: the same inputs give the same bytes, on any day.]], { "check", "set", "options" } },
+  --set and --pack may be said to check and why as well. Nothing hangs on the
+  clock: the same inputs give the same bytes, on any day.]], { "check", "set", "options" } },
     { "why", [[
 why
   spinney why PLAN.rx NAME shows where a number comes from: the quantity, how
