@@ -9,7 +9,8 @@ local timetable = need "report/timetable"
 
 local capital, sentence = phrases.capital, phrases.sentence
 
-local function act_lines(d, act)
+--- @param told acts whose figures stand further up, by the first of several entries or years
+local function act_lines(d, act, told)
     local line = { { strong = capital(act.title) } }
     local which = {}
     if act.entries and act.entries > 1 then which[1] = ("entry %d of %d"):format(act.entry, act.entries) end
@@ -30,7 +31,12 @@ local function act_lines(d, act)
         if act.crew then line[#line + 1] = ", " .. act.crew.name end
     end
     d:item(line)
-    if act.copy_of and not act.was and act.state ~= "done" then return end -- told with the first
+    -- Entries and years alike are told once; what is done, and the rest of what is done in part, has its own figures.
+    if not act.was and not act.fraction then
+        local first = act.copy_of or act
+        if told[first] then return end
+        told[first] = true
+    end
     local figures = {}
     for _, key in ipairs(act.figure_names) do
         local figure = act.figures[key]
@@ -70,7 +76,7 @@ end
 function M.write(d)
     local outlook = need "report/outlook"
     d:heading(2, "What to do")
-    local groups, order, told = {}, {}, {}
+    local groups, order, told, figured = {}, {}, {}, {}
     for _, act in ipairs(run.acts) do
         local ground = act.stand or run.property
         if not groups[ground] then
@@ -95,7 +101,7 @@ function M.write(d)
             outlook.write(d, ground)
             outlook.planted(d, ground)
         end
-        for _, act in ipairs(groups[ground]) do act_lines(d, act) end
+        for _, act in ipairs(groups[ground]) do act_lines(d, act, figured) end
         local hazards, again = hazards_of(groups[ground], told)
         if again then table.insert(hazards, 1, "What is said above of these jobs holds here too.") end
         if #hazards > 0 then
