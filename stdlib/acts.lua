@@ -91,9 +91,9 @@ local function check_lags(place, values)
     if soon and quantity.fits(soon, "d") and spans.is_range(soon) then
         host.fault(place, "within", "key-bounds", ("`within` is the most time that may pass, not a range: %s"):format(
             quantity.figure(soon)), "wait = 3 to 6 wk says the least and the most")
-    end
-    if not wait or not soon then return end
-    if spans.is_range(wait) then
+    elseif not wait or not soon then
+        return
+    elseif spans.is_range(wait) then
         host.fault(place, "within", "key-twice", ("`wait` (%s) and `within` each say the most time that may pass"):format(
             quantity.figure(wait)), "keep one of them")
     elseif quantity.fits(soon, "h") and spans.least(wait) > 0 then

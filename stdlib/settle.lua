@@ -190,6 +190,7 @@ function M.run(aim)
     if run.property.values.map or run.draws then need("drawn").draw() end
     local on_map = has_trails_on_map()
     if on_map then need("layout/design").all() end
+    if run.crews_differ then need("crew_work").check() end
     for _, record in ipairs(run.acts) do settle_quantities(record) end
     if on_map then need("layout/check").all() end
     test_suits()
