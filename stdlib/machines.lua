@@ -3,6 +3,7 @@
 local M = {}
 local acts = need "acts"
 local calendar = need "calendar"
+local dates = need "dates"
 local materials = need "materials"
 local rates = need "rates"
 local run = need "run"
@@ -48,7 +49,7 @@ function M.settle()
                 first, there_until = record, record.finish
                 if not acts.is_billed(record) then record.moving = price_of(name) end
             else
-                table.insert(record.notes, ("The machine is there already, for %s."):format(first.id))
+                table.insert(record.notes, ("The machine is there already, for \"%s\"."):format(dates.job_words(first)))
                 if record.finish > there_until then there_until = record.finish end
             end
         end

@@ -203,7 +203,8 @@ data
   draws lies off the value.
 
   property, region, county      names
-  walked, starts                dates: of the walk, and the plan's first day
+  walked, starts                dates: of the walk, and the plan's first day, or
+                                the day after the last of what is done
   stands[]
     name, known_from            "tally, 6 plots", "by eye", "not walked"
     area, basal_area, trees, diameter
