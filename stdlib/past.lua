@@ -68,6 +68,13 @@ local function apply(record, entry)
     end
 end
 
+--- A hired machine is paid by the hours it took, or will take, and not by those first planned.
+local function pay_machine(record, planned, hours)
+    local cost = record.machine and record.figures.machine_cost
+    if not cost or quantity.number(planned, "h") <= 0 then return end
+    acts.set(record, "machine_cost", quantity.say(cost.value / planned * hours, "USD"), cost.words)
+end
+
 --- Hours of the rest of an act: as the part took that is done.
 function M.keep_pace(record)
     local spent, planned = record.spent, acts.get(record, "hours")
@@ -81,7 +88,8 @@ function M.keep_pace(record)
         local figure = record.figures[key]
         if quantity.fits(figure.value, "h") then figure.inner = true end -- they add up to what was planned
     end
-    acts.set(record, "hours", quantity.say(hours, "h"), "hours by the part done")
+    hours = acts.set(record, "hours", quantity.say(hours, "h"), "hours by the part done")
+    pay_machine(record, planned, hours)
 end
 
 --- What it really took, in place of what was planned, which stays beside it.
@@ -89,7 +97,8 @@ function M.settle(record)
     if record.was_hours then
         local planned = acts.get(record, "hours")
         if planned then acts.set(record, "hours_planned", planned, "hours as planned") end
-        acts.set(record, "hours", record.was_hours, "hours it took")
+        local hours = acts.set(record, "hours", record.was_hours, "hours it took")
+        if planned then pay_machine(record, planned, hours) end
     end
     if record.was_cost then acts.set(record, "cost", record.was_cost, "what it cost") end
 end
