@@ -232,10 +232,13 @@ M.list = {
 
 --- Kinds that are declared beside what they are about: the module that does so.
 local HOMES = {
-    stand = "acts", crew = "acts", feature = "acts", act = "acts", when = "acts", condition = "acts", part = "acts", edge = "acts",
+    stand = "acts", crew = "acts", feature = "acts", act = "acts", when = "acts", dates = "acts", soon = "acts",
+    condition = "acts", part = "acts", edge = "acts",
     species = "vocabulary/stand", leave = "felling", tree_number = "felling", ratio = "vocabulary/cut",
     residual = "marking_keys", limits = "marking_keys", crop = "marking_keys", patches = "marking_keys",
-    strips = "marking_keys", cost_share = "costs", off_days = "crew_hours", work_rate = "vocabulary/job", amount = "vocabulary/job", map = "map_files", map_files = "map_files",
+    strips = "marking_keys", cost_share = "costs", off_days = "crew_hours", work_rate = "vocabulary/job",
+    work_price = "vocabulary/job", amount = "vocabulary/job", rate_density = "vocabulary/rate", label_max = "spraying",
+    map = "map_files", map_files = "map_files",
 }
 
 return setmetatable(M, { __index = function(_, kind)
