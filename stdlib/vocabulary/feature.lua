@@ -44,6 +44,7 @@ local M = {
 --- The kinds of feature.
 function M.kinds() return need("schema").key(M, "kind").of end
 
+--- Is it one of them?
 function M.is_kind(word)
     for _, kind in ipairs(M.kinds()) do
         if kind == word then return true end
