@@ -114,7 +114,7 @@ kinds.part = {
 }
 
 --- An edge of the cover: where animals may leave to, or what is shunned. On the map it is
---- found when the script has ended (layout/edges.lua); words are as good where there is none.
+--- found when the script has ended (layout/named.lua); words are as good where there is none.
 kinds.edge = {
     says = "a feature, a kind of feature, a stand, an access trail, or words",
     take = function(value)

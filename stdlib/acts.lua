@@ -91,9 +91,9 @@ local function check_lags(place, values)
     if soon and quantity.fits(soon, "d") and spans.is_range(soon) then
         host.fault(place, "within", "key-bounds", ("`within` is the most time that may pass, not a range: %s"):format(
             quantity.figure(soon)), "wait = 3 to 6 wk says the least and the most")
-    end
-    if not wait or not soon then return end
-    if spans.is_range(wait) then
+    elseif not wait or not soon then
+        return
+    elseif spans.is_range(wait) then
         host.fault(place, "within", "key-twice", ("`wait` (%s) and `within` each say the most time that may pass"):format(
             quantity.figure(wait)), "keep one of them")
     elseif quantity.fits(soon, "h") and spans.least(wait) > 0 then
@@ -217,6 +217,18 @@ function M.get(record, key)
     return figure and figure.value or nil
 end
 
+--- The cautions of an act, each once: of its kind, of how it is done, of the plan's own.
+function M.hazards(record)
+    local list, told = {}, {}
+    for _, source in ipairs({ record.declared.hazards or {}, record.hazards or {}, record.values.hazards or {} }) do
+        for _, words in ipairs(source) do
+            if not told[words] then list[#list + 1] = words end
+            told[words] = true
+        end
+    end
+    return list
+end
+
 --- The same act once more: another entry, or another year.
 function M.copy(record, n)
     local copy = { kind = record.kind, declared = record.declared, place = record.place,
@@ -245,9 +257,15 @@ function M.paying_crew(record)
     return skill == nil and run.crews[1] or nil
 end
 
---- Labor, materials and machines make the cost; nothing when the plan states it.
+--- Is it part of the plan's work: neither left out, nor only standing by for another?
+function M.counts(record) return record.state ~= "not needed" and record.state ~= "unplaced" end
+
+--- Is its cost told, by the plan or by a bill of what is done, and not figured from what it takes?
+function M.is_billed(record) return record.values.cost ~= nil or record.was_cost ~= nil end
+
+--- Labor, materials, machines and what is bought make the cost, unless it is told.
 function M.cost_of_hours(record)
-    if record.values.cost or record.was_cost then
+    if M.is_billed(record) then
         record.cost_parts = { stated = M.get(record, "cost") }
         return
     end

@@ -1,16 +1,11 @@
 --- What holds dates back: of the finish of a plan, of the start of one act.
 local M = {}
 local dates = need "dates"
+local phrases = need "phrases"
 local plan = need "plan"
 local run = need "run"
 
 local function named(act) return ("%s (%s)"):format(dates.job_words(act), act.id) end
-
-local function dates_words(act)
-    local first = dates.first_day(act)
-    if first == act.finish then return tostring(first) end
-    return ("%s to %s"):format(tostring(first), tostring(act.finish))
-end
 
 local YEAR = 365.2425
 
@@ -18,7 +13,7 @@ local function days_words(days)
     if days == 0 then return "" end
     if days >= 2 * YEAR then return (", by at least %.1f years"):format(math.floor(days / YEAR * 10) / 10) end
     if days >= 14 and days % 7 == 0 then return (", by at least %d weeks"):format(days // 7) end
-    return (", by at least %d day%s"):format(days, days == 1 and "" or "s")
+    return ", by at least " .. phrases.count(days, "day")
 end
 
 --- What it has to wait for, before days and crews are asked; and the act behind it.
@@ -103,7 +98,7 @@ end
 local function put_chain(out, act, wrap)
     local seen = {}
     while act do
-        out[#out + 1] = wrap(("%s: %s%s"):format(named(act), dates_words(act), act.crew and ", " .. act.crew.name or ""), "  ", "    ")
+        out[#out + 1] = wrap(("%s: %s%s"):format(named(act), dates.days_words(dates.first_day(act), act.finish), act.crew and ", " .. act.crew.name or ""), "  ", "    ")
         if seen[act] then
             out[#out + 1] = "      and so round: they hold one another\n"
             return
@@ -158,19 +153,15 @@ end
 
 --- What holds back the start of one act, or nil when there is none of that name.
 function M.of_start(id)
+    local act = run.act(id)
+    if not act then return nil end
     local wrap = need("help_text").wrap
-    for _, act in ipairs(run.acts) do
-        if act.id == id then
-            if act.state ~= "placed" and act.state ~= "done" then
-                return wrap(("%s is not placed: %s"):format(id, dates.reason_words(act, true)), "", "  ") .. "\n"
-            end
-            local out = {}
-            out[1] = wrap("What holds it back, and what each waits for:", "", "")
-            put_chain(out, act, wrap)
-            return lines_of(out)
-        end
+    if act.state ~= "placed" and act.state ~= "done" then
+        return wrap(("%s is not placed: %s"):format(id, dates.reason_words(act, true)), "", "  ") .. "\n"
     end
-    return nil
+    local out = { wrap("What holds it back, and what each waits for:", "", "") }
+    put_chain(out, act, wrap)
+    return lines_of(out)
 end
 
 return M

@@ -6,6 +6,7 @@
 -- SAYS; this is ...").
 local M = {}
 local host = need "host"
+local phrases = need "phrases"
 local quantity = need "quantity"
 local calendar = need "calendar"
 local objects = need "objects"
@@ -195,8 +196,7 @@ M.REPORTED = {}
 function M.quoted(words)
     local parts = {}
     for i, word in ipairs(words) do parts[i] = ("\"%s\""):format(word) end
-    if #parts < 2 then return parts[1] or "" end
-    return table.concat(parts, ", ", 1, #parts - 1) .. " or " .. parts[#parts]
+    return phrases.listed(parts, "or")
 end
 
 --- One value or a list of them, always kept as a list: { kind = "list", of = "species" }.
@@ -232,10 +232,13 @@ M.list = {
 
 --- Kinds that are declared beside what they are about: the module that does so.
 local HOMES = {
-    stand = "acts", crew = "acts", feature = "acts", act = "acts", when = "acts", condition = "acts", part = "acts", edge = "acts",
+    stand = "acts", crew = "acts", feature = "acts", act = "acts", when = "acts", dates = "acts", soon = "acts",
+    condition = "acts", part = "acts", edge = "acts",
     species = "vocabulary/stand", leave = "felling", tree_number = "felling", ratio = "vocabulary/cut",
     residual = "marking_keys", limits = "marking_keys", crop = "marking_keys", patches = "marking_keys",
-    strips = "marking_keys", cost_share = "costs", off_days = "crew_hours", work_rate = "vocabulary/job", amount = "vocabulary/job", map = "map_files", map_files = "map_files",
+    strips = "marking_keys", cost_share = "costs", off_days = "crew_hours", work_rate = "vocabulary/job",
+    work_price = "vocabulary/job", amount = "vocabulary/job", rate_density = "vocabulary/rate", label_max = "spraying",
+    map = "map_files", map_files = "map_files",
 }
 
 return setmetatable(M, { __index = function(_, kind)

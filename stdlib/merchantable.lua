@@ -1,6 +1,7 @@
 --- Would the wood of a stand carry a commercial sale? The numbers a logger asks first.
 local M = {}
 local host = need "host"
+local phrases = need "phrases"
 local products = need "products"
 local quantity = need "quantity"
 local rates = need "rates"
@@ -167,7 +168,7 @@ end
 function M.years_words(years)
     local soonest, latest = quantity.ends(years, "yr")
     soonest, latest = math.max(1, math.floor(soonest + 0.5)), math.max(1, math.floor(latest + 0.5))
-    if latest == soonest then return ("about %d year%s"):format(soonest, soonest == 1 and "" or "s") end
+    if latest == soonest then return "about " .. phrases.count(soonest, "year") end
     return ("about %d to %d years"):format(soonest, latest)
 end
 

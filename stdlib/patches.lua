@@ -8,8 +8,6 @@ local map = need "map"
 local quantity = need "quantity"
 local run = need "run"
 
-local NONE = { unplaced = true, ["not needed"] = true }
-
 --- Days of the year to the first of a month, near enough for a share of a season.
 local BEFORE = { 0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334 }
 local function day_of(month, day) return BEFORE[month] + day end
@@ -115,7 +113,7 @@ local function upkeep(opening)
     local years = {}
     for _, act in ipairs(run.acts) do
         local on = act.on and (act.on == opening or act.on == opening.copy_of)
-        if on and not NONE[act.state or ""] and (act.kind == "mow" or act.kind == "mulch" or act.kind == "burn") then
+        if on and acts.counts(act) and (act.kind == "mow" or act.kind == "mulch" or act.kind == "burn") then
             years[#years + 1] = act.year or 1
         end
     end
@@ -150,13 +148,13 @@ function M.of(stand)
     if stand.patches then return stand.patches end
     local list, whole = {}, nil
     for _, act in ipairs(run.acts) do
-        local there = act.stand == stand and not NONE[act.state or ""]
+        local there = act.stand == stand and acts.counts(act)
         if there and (act.kind == "cut" or act.kind == "sale") and (act.taken or act.values.how == "brush") then
             whole = add_cut(list, act, whole)
         end
     end
     for _, act in ipairs(run.acts) do
-        if act.stand == stand and act.kind == "opening" and acts.get(act, "area") and not NONE[act.state or ""] then
+        if act.stand == stand and act.kind == "opening" and acts.get(act, "area") and acts.counts(act) then
             local area = acts.get(act, "area")
             local inside = take_out(list, act, area, stand)
             local patch = new_patch(list, "opening", area, act)
@@ -197,7 +195,7 @@ local GROWS_AFTER = { cut = true, sale = true, plant = true, seed = true }
 function M.first_season_of(list)
     local first
     for _, act in ipairs(list) do
-        local at = GROWS_AFTER[act.kind] and not NONE[act.state or ""] and clock(act)
+        local at = GROWS_AFTER[act.kind] and acts.counts(act) and clock(act)
         if at and (not first or at < first) then first = at end
     end
     return first and math.floor(first)

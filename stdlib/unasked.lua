@@ -42,6 +42,15 @@ local function wanted(registry)
     return names
 end
 
+--- "stumpage, aspen sawlogs" of "stumpage, aspin sawlogs"; nil where no species is near.
+local function near_stumpage(name)
+    local rest = name:match("^stumpage, (.+)$")
+    if not rest then return nil end
+    local product = rest:match(" sawlogs$") or rest:match(" pulpwood$") or ""
+    local near = forest.species_near(rest:sub(1, -#product - 1))
+    return near and ("stumpage, %s%s"):format(near, product)
+end
+
 --- The nearest name; of "felling, owner" only what stands behind "felling" is compared.
 local function nearest(name, names)
     local base = name:match("^(.-, )")
@@ -61,7 +70,7 @@ local function judge(registry)
         local entry = versions[#versions]
         if #versions == 1 and OWN[entry.layer.kind] and not registry.asked[name] and not is_of_known_form(registry, name) then
             names = names or wanted(registry)
-            local near = nearest(name, names)
+            local near = nearest(name, names) or near_stumpage(name)
             if near then
                 host.warning(entry.place, nil, registry.kind .. "-unasked", ("nothing in this plan asks for the %s \"%s\"")
                     :format(registry.kind, name), ("did you mean \"%s\"?"):format(near))

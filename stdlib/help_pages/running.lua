@@ -17,8 +17,8 @@ run
     spinney why PLAN.rx NAME             where a number comes from, or what
                                          holds an act back (spinney help why)
 
-  --set and --pack may be said to check and why as well. Without a clock and
-  without chance: the same inputs give the same bytes, on any day.]], { "check", "set", "options" } },
+  --set and --pack may be said to check and why as well. Nothing hangs on the
+  clock: the same inputs give the same bytes, on any day.]], { "check", "set", "options" } },
     { "why", [[
 why
   spinney why PLAN.rx NAME shows where a number comes from: the quantity, how
@@ -203,7 +203,8 @@ data
   draws lies off the value.
 
   property, region, county      names
-  walked, starts                dates: of the walk, and the plan's first day
+  walked, starts                dates: of the walk, and the plan's first day, or
+                                the day after the last of what is done
   stands[]
     name, known_from            "tally, 6 plots", "by eye", "not walked"
     area, basal_area, trees, diameter

@@ -155,10 +155,7 @@ costs
 
   Acts that are not placed, or stand in for another, cost nothing.
   property { budget = 15000 USD } is held against cost, not net_cost.
-  A price of wood is of a species or group and a product ("stumpage, red oak
-  sawlogs", in USD/mbf or USD/cord), of all wood of a species or group
-  ("stumpage, aspen"), of a product ("stumpage, pulpwood"), or of all wood
-  ("stumpage"), in USD/cord; the nearest that is told holds.
+  Prices of wood, and which of them holds: spinney help sale.
 
 for example:
   crew "saw crew" { people = 3, hours_each = 35 h/wk, skills = { "saw" },

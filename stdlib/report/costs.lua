@@ -1,10 +1,11 @@
 --- What the plan costs, in the owner's paper: line by line, and what comes back.
 local M = {}
 local costs = need "costs"
+local phrases = need "phrases"
 local quantity = need "quantity"
 local run = need "run"
 
-local function capital(text) return (text:gsub("^%l", string.upper)) end
+local capital = phrases.capital
 
 --- Lines that the plan has, as definitions; how many.
 local function write_lines(d, lines)
@@ -47,6 +48,7 @@ local function unpaid(d)
     d:paragraph(parts)
 end
 
+--- What it costs, line by line, what is spent and left, and what comes back.
 function M.write(d)
     local totals = run.totals
     d:heading(2, "What it costs")

@@ -5,11 +5,12 @@ local felling = need "felling"
 local ground = need "ground"
 local host = need "host"
 local products = need "products"
+local phrases = need "phrases"
 local quantity = need "quantity"
 local rates = need "rates"
 
 local function species_words(list)
-    return list and #list > 0 and table.concat(list, ", ") or "timber"
+    return list and #list > 0 and phrases.listed(list) or "timber"
 end
 
 --- Sawlogs and pulpwood, where there are both.
@@ -117,11 +118,13 @@ return acts.declare({
     example = [[sale "poles" { stand = "Bench aspen", species = "aspen", at_least = 5 in,
   during = season "frozen ground" }]],
     more = [[
-what it brings goes by prices; a word on a species comes before one on a
-product of all, the narrower group before the wider:
-  price "stumpage, aspen" { value = 20 to 30 USD/cord, source = "bids" }
+what it brings goes by prices: of a product of a species or group (in USD/cord,
+sawlogs in USD/mbf too), else of all its wood, else of a product of all, else
+of all wood; of two groups the narrower holds:
   price "stumpage, red oak sawlogs" { value = 300 USD/mbf, source = "bids" }
+  price "stumpage, aspen" { value = 20 to 30 USD/cord, source = "bids" }
   price "stumpage, pulpwood" { value = 15 USD/cord, source = "a mill" }
+  price "stumpage" { value = 10 USD/cord, source = "a mill" }
 
 by a logger of the plan, who comes on certain days, told as a crew:
   crew "logger" { people = 2, hours_each = 40 h/wk, from = Dec 15 2026 }
