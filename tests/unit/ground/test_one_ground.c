@@ -39,6 +39,9 @@ static void strips_that_overlap_in_a_long_run_share_ground(void **state)
     assert_false(share(5, 12, 6)); /* and 2 ft of each leg: less than four widths */
     assert_true(share(5, 26, 6));
     assert_false(share(0, 40, 0)); /* of no width: no strip */
+    /* Narrower than half a foot is half a foot, or looking would never end. */
+    assert_true(share(0.4, 40, 1e-12));
+    assert_false(share(0.6, 40, 1e-12));
 }
 
 static void where_they_meet_is_no_neck(void **state)
