@@ -8,6 +8,7 @@
 #include "bind/ask.h"
 #include "bind/layout.h"
 #include "bind/shape.h"
+#include "bind/tell.h"
 #include "lang/limits.h"
 #include "lang/raise.h"
 
