@@ -111,12 +111,6 @@ static void lower(int *a, int b)
         *a = b;
 }
 
-static void raise_to(int *a, int b)
-{
-    if (b > *a)
-        *a = b;
-}
-
 static void narrow(struct clash *c, const struct point *p, struct wish *w)
 {
     const struct solver *s = c->s;
