@@ -137,7 +137,8 @@ static int l_map_middle(lua_State *L)
 }
 
 /* map:about(): { file =, system =, datum =, unsaid =, without_shape = }: the name of its
- * coordinates; the same where they were turned to degrees, else nil; whether it left that unsaid; how many features are nowhere. */
+ * coordinates; the same where they were turned to degrees, else nil; whether it left that
+ * unsaid; how many features are nowhere. */
 static int l_about(lua_State *L)
 {
     const struct map *map = map_at(L, 1);

@@ -62,7 +62,8 @@ static int l_draw_ahead(lua_State *L)
     size_t count = 0;
     luaL_checktype(L, 1, LUA_TTABLE);
     lua_settop(L, 1);
-    while (count < SPREAD_AHEAD && lua_rawgeti(L, 1, (lua_Integer)count + 1) != LUA_TNIL) {
+    while (count < SPREAD_AHEAD &&
+           lua_rawgeti(L, 1, (lua_Integer)count + 1) != LUA_TNIL) {
         list[count++] = quantity_need(L, 2);
         lua_settop(L, 1); /* the table holds it */
     }
@@ -98,7 +99,8 @@ static int l_chance(lua_State *L)
 {
     struct fault f = { 0 };
     double chance = 0;
-    if (!spread_chance(graph_of(L), quantity_need(L, 1), quantity_need(L, 2), &chance, &f))
+    if (!spread_chance(graph_of(L), quantity_need(L, 1), quantity_need(L, 2), &chance,
+                       &f))
         fault_raise(L, &f);
     lua_pushnumber(L, chance);
     return 1;

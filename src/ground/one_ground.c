@@ -17,10 +17,10 @@ enum { CHOICES_MOST = 200 };
 struct look {
     const struct one_line *lines;
     struct segment *pieces;
-    size_t *of;       /* of each piece: its line */
+    size_t *of; /* of each piece: its line */
     struct near near;
-    double *run;      /* of each line: ft beside this one up to now */
-    size_t *last;     /* of each: the sample at which it was beside it */
+    double *run;                 /* of each line: ft beside this one up to now */
+    size_t *last;                /* of each: the sample at which it was beside it */
     size_t line, sample, shares; /* the first that shares ground, `line` for none */
     struct point at;
     double step;

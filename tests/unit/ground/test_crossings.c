@@ -21,9 +21,13 @@ static bool exceeds(const struct point *ring, size_t count, size_t most)
 static void neighbours_do_not_cross(void **state)
 {
     (void)state;
-    static const struct point square[] = { { 0, 0 }, { 100, 0 }, { 100, 100 }, { 0, 100 } };
+    static const struct point square[] = {
+        { 0, 0 }, { 100, 0 }, { 100, 100 }, { 0, 100 }
+    };
     assert_false(exceeds(square, 4, 0));
-    static const struct point eight[] = { { 0, 0 }, { 100, 100 }, { 100, 0 }, { 0, 100 } };
+    static const struct point eight[] = {
+        { 0, 0 }, { 100, 100 }, { 100, 0 }, { 0, 100 }
+    };
     assert_true(exceeds(eight, 4, 0));
     assert_false(exceeds(eight, 4, 1));
 }

@@ -18,8 +18,8 @@ static bool share(double gap, double beside, double width)
 {
     double from = 100 - beside / 2, to = 100 + beside / 2;
     struct point a[] = { { 0, 0 }, { 200, 0 } };
-    struct point b[] = { { 0, 60 }, { from, 60 }, { from, gap }, { to, gap }, { to, 60 },
-                         { 200, 60 } };
+    struct point b[] = { { 0, 60 },   { from, 60 }, { from, gap },
+                         { to, gap }, { to, 60 },   { 200, 60 } };
     struct one_line lines[] = { { a, 2, width }, { b, 6, width } };
     struct one_ground g;
     assert_true(one_ground_find(lines, 2, &g, &fault));
@@ -148,11 +148,12 @@ static size_t ways_out(double gap)
 {
     struct point opening[] = { { -20, -20 }, { 0, -20 }, { 0, 20 }, { -20, 20 } };
     struct point first[] = { { 0, 10 }, { 100, gap / 2 }, { 200, gap / 2 }, { 300, 90 } };
-    struct point second[] = { { 0, -10 }, { 100, -gap / 2 }, { 200, -gap / 2 },
-                              { 300, -90 } };
+    struct point second[] = {
+        { 0, -10 }, { 100, -gap / 2 }, { 200, -gap / 2 }, { 300, -90 }
+    };
     struct point there = { 300, 90 }, here = { 300, -90 };
-    struct shape open = { .kind = SHAPE_AREAS }, lines[2] = { { .kind = SHAPE_LINES },
-                                                              { .kind = SHAPE_LINES } },
+    struct shape open = { .kind = SHAPE_AREAS },
+                 lines[2] = { { .kind = SHAPE_LINES }, { .kind = SHAPE_LINES } },
                  exits[2] = { { .kind = SHAPE_POINTS }, { .kind = SHAPE_POINTS } };
     assert_true(shape_add_part(&open, opening, 4, false, &fault));
     assert_true(shape_add_part(&lines[0], first, 4, false, &fault));
