@@ -38,6 +38,11 @@ static inline struct qty at(lua_State *L, struct limits *l, int index)
     return (struct qty){ cells_number(&l->cells, payload) };
 }
 
+struct graph *measure_graph(lua_State *L)
+{
+    return host_of(L)->graph;
+}
+
 struct qty measure_at(lua_State *L, int index)
 {
     return at(L, host_of(L)->limits, index);
