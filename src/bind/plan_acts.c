@@ -10,6 +10,15 @@
 #include "lang/face.h"
 #include "plan/waiting.h"
 
+/* Days of a lead, a lag, an expiry or of work. Nothing is planned further off than a
+ * hundred years, and sums of such days and dates stay in bounds. */
+static int days_at(lua_State *L, int index)
+{
+    enum { DAYS_MOST = 100 * 366 };
+    lua_Integer days = luaL_checkinteger(L, index);
+    return (int)(days > DAYS_MOST ? DAYS_MOST : days < -DAYS_MOST ? -DAYS_MOST : days);
+}
+
 /* act(id, kind, title, stand, place, prescription, chain) -> number */
 static int l_act(lua_State *L)
 {
@@ -103,9 +112,9 @@ static int l_notice(lua_State *L)
 {
     struct date filed = { 0 };
     bool given = date_at(L, 6, &filed);
-    struct act_notice *notice = plan_add_notice(
-        plan_of(L), plan_act_index(L, 1), luaL_checkstring(L, 2), luaL_checkstring(L, 3),
-        (int)luaL_checkinteger(L, 4), (int)luaL_checkinteger(L, 5));
+    struct act_notice *notice =
+        plan_add_notice(plan_of(L), plan_act_index(L, 1), luaL_checkstring(L, 2),
+                        luaL_checkstring(L, 3), days_at(L, 4), days_at(L, 5));
     plan_check(L);
     notice->filed = (struct schedule_day_given){ given, filed };
     return 0;
@@ -139,8 +148,7 @@ static int l_condition(lua_State *L)
 static int l_link(lua_State *L)
 {
     uint32_t act = plan_act_index(L, 1);
-    struct link link = { plan_act_index(L, 2), (int)luaL_checkinteger(L, 3),
-                         (int)luaL_checkinteger(L, 4) };
+    struct link link = { plan_act_index(L, 2), days_at(L, 3), days_at(L, 4) };
     plan_add_link(plan_of(L), act, link);
     plan_check(L);
     return 0;
@@ -169,13 +177,13 @@ static int l_nobody(lua_State *L)
 {
     struct plan_act *act = plan_act_at(L, 1);
     act->nobody = true;
-    act->span_days = (int)luaL_optinteger(L, 2, 1);
+    act->span_days = lua_isnoneornil(L, 2) ? 1 : days_at(L, 2);
     return 0;
 }
 
 static int l_days(lua_State *L)
 {
-    plan_act_at(L, 1)->span_days = (int)luaL_checkinteger(L, 2);
+    plan_act_at(L, 1)->span_days = days_at(L, 2);
     return 0;
 }
 
