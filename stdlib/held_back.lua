@@ -48,7 +48,7 @@ end
 --- A notice that ended with the year, and lets nothing be done before it was filed anew.
 local function renewed_words(act, held)
     return ("the notice \"%s\" runs out with the year: for %d it is filed from Jan 1 %d on, %d days ahead"):format(held.renewed,
-        act.start.year, act.start.year, held.lead)
+        act.start.year, act.start.year, held.renewed_lead)
 end
 
 local function days_closed(act, held)

@@ -102,10 +102,10 @@ static bool count_kept(struct risk *r, struct fault *f)
 
 static bool find_chances(struct risk *r, struct fault *f)
 {
-    bool all = false, doubt = r->uncertain_count > 0 || r->ground;
-    if (!all_keep(r, &all, f))
+    bool all = true, doubt = r->uncertain_count > 0 || r->ground;
+    if (doubt && !all_keep(r, &all, f))
         return false;
-    bool drawn = doubt && !all;
+    bool drawn = !all;
     if (drawn && !(risk_draw(r, f) && count_kept(r, f)))
         return false;
     for (size_t i = 0; i < r->plan->act_count; i++) {

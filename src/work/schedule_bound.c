@@ -80,10 +80,9 @@ static void bound_group(struct solver *s, const struct group *g, struct bound *b
     for (size_t i = 0; i < count && s->task->crew_count <= 64 && !g->nobody; i++)
         set |= UINT64_C(1) << crews[i];
     if (g->fixed) {
-        *b = (struct bound){ .possible = true,
-                             .start = g->fixed_day,
-                             .finish = g->fixed_day,
-                             .crews = set };
+        *b = (struct bound){
+            .possible = true, .start = g->fixed_day, .finish = g->fixed_day, .crews = set
+        };
         return;
     }
     if (!wish_alone(s, g, bounds, &w))

@@ -111,12 +111,6 @@ static void lower(int *a, int b)
         *a = b;
 }
 
-static void raise_to(int *a, int b)
-{
-    if (b > *a)
-        *a = b;
-}
-
 static void narrow(struct clash *c, const struct point *p, struct wish *w)
 {
     const struct solver *s = c->s;
@@ -128,9 +122,7 @@ static void narrow(struct clash *c, const struct point *p, struct wish *w)
         finish = solver_day(s, s->told[after.job].r.finish);
     }
     switch (p->kind) {
-    case POINT_NOTICE:
-        raise_to(&w->from, notice_first(s, &j->notices[p->index]));
-        break;
+    case POINT_NOTICE: raise_to(&w->from, notice_first(s, &j->notices[p->index])); break;
     case POINT_AFTER: raise_to(&w->from, finish + after.least); break;
     case POINT_WITHIN: lower(&w->latest_start, finish + after.most); break;
     case POINT_EARLIEST: raise_to(&w->from, solver_day(s, j->earliest.date)); break;

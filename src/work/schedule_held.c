@@ -169,7 +169,8 @@ static void find_renewed(struct solver *s, const struct group *g, int day,
         const struct schedule_job *j = &s->task->jobs[job];
         for (size_t i = 0; i < j->notice_count; i++) {
             dayset_empty(&s->scratch);
-            dayset_add(&s->scratch, solver_date(s, s->begin), solver_date(s, s->days - 1));
+            dayset_add(&s->scratch, solver_date(s, s->begin),
+                       solver_date(s, s->days - 1));
             notice_close_days(s, &j->notices[i], &s->scratch);
             if (dayset_has(&s->scratch, day))
                 continue;

@@ -135,6 +135,12 @@ struct wish {
     const struct solver *harsh; /* NULL: the ground is not harsh */
 };
 
+static inline void raise_to(int *a, int b)
+{
+    if (b > *a)
+        *a = b;
+}
+
 /* schedule_model.c */
 bool solver_init(struct solver *s, const struct schedule_task *task, struct fault *f);
 void solver_clear(struct solver *s);
@@ -218,8 +224,20 @@ bool solver_place(struct solver *s, struct fault *f);
 void crews_able(struct solver *s, const struct group *g);
 /* What earliest dates, deadlines, notices and the jobs before ask for. */
 struct wish wish_of(const struct solver *s, const struct group *g);
+
+/* schedule_book.c: puts groups down on their days, and takes them up again. */
 /* Books the hours of a group's work, or with `sign` -1 gives them back. */
 void hours_book(struct solver *s, const struct group *g, double sign);
+/* The days of work of a trial, for the group. */
+bool work_copy(struct group *g, const struct trial *t, struct fault *f);
+/* When it starts and finishes, it and all its jobs. */
+void group_date(struct solver *s, struct group *g, int start, int finish);
+/* Where the trial lies; its jobs are placed. */
+bool group_put(struct solver *s, struct group *g, const struct trial *t);
+/* Back to not having been tried. */
+void group_undo(struct solver *s, struct group *g);
+/* Takes up all that lies, so that everything can be put down anew. */
+void solver_take_up(struct solver *s);
 
 /* schedule_bound.c: what no schedule can beat. Each group by itself on its own days; the
  * bounds of project_bound.h count units of time that are all alike, and share nothing. */

@@ -88,7 +88,8 @@ bool reason_no_crew(struct solver *s, const struct group *g)
 void span_words(int days, struct buf *out)
 {
     if (days >= 2 * 365.2425)
-        buf_printf(out, "%d.%d years", (int)(days / 365.2425), (int)(days / 36.52425) % 10);
+        buf_printf(out, "%d.%d years", (int)(days / 365.2425),
+                   (int)(days / 36.52425) % 10);
     else if (days >= 14 && days % 7 == 0)
         buf_printf(out, "%d weeks", days / 7);
     else

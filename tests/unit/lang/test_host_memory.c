@@ -25,10 +25,15 @@ static const char plan[] =
     "rule \"quiet\" { level = \"caution\", applies_to = { \"cut\" }, says = \"quiet weeks\",\n"
     "  closed = Oct 15 to Oct 31, source = \"a test\" }\n";
 
+/* Three slips, told together (lang/syntax_more.c). */
+static const char slips[] = "property \"P\" { walked = Oct 14 2026 county = \"x\" }\n"
+                            "crew \"us\" { people = 2,, }\n"
+                            "stand \"A\" { area = 4 ac = 3 }\n";
+
 enum outcome { NO_HOST, TOLD, WHOLE, LOST };
 
 struct wanted {
-    char path[64];
+    char path[64], slips_path[64];
     struct buf paper;
 };
 
@@ -49,12 +54,18 @@ static enum outcome run(const char *path, struct buf *paper)
     return out;
 }
 
+static bool put(char *path, const char *text)
+{
+    int file = mkstemp(path);
+    FILE *to = file < 0 ? NULL : fdopen(file, "w");
+    return to && fputs(text, to) >= 0 && fclose(to) == 0;
+}
+
 static int open_wanted(void **state)
 {
-    static struct wanted w = { .path = "/tmp/spinney-memory-XXXXXX" };
-    int file = mkstemp(w.path);
-    FILE *to = file < 0 ? NULL : fdopen(file, "w");
-    if (!to || fputs(plan, to) < 0 || fclose(to) != 0)
+    static struct wanted w = { .path = "/tmp/spinney-memory-XXXXXX",
+                               .slips_path = "/tmp/spinney-slips-XXXXXX" };
+    if (!put(w.path, plan) || !put(w.slips_path, slips))
         return -1;
     buf_init(&w.paper);
     *state = &w;
@@ -65,6 +76,7 @@ static int close_wanted(void **state)
 {
     struct wanted *w = *state;
     unlink(w->path);
+    unlink(w->slips_path);
     buf_clear(&w->paper);
     return 0;
 }
@@ -93,9 +105,30 @@ static void memory_may_end_at_any_point(void **state)
     assert_true(refused > 60);
 }
 
+static void so_it_may_while_slips_are_looked_for(void **state)
+{
+    const struct wanted *w = *state;
+    bool seen = true;
+    for (size_t n = 0; seen; n += 1 + n / 100) {
+        struct buf none;
+        buf_init(&none);
+        failing_after = n;
+        failing_seen = false;
+        enum outcome out = run(w->slips_path, &none);
+        failing_after = SIZE_MAX;
+        seen = failing_seen;
+        buf_clear(&none);
+        if (out != TOLD && !(out == NO_HOST && seen))
+            fail_msg("memory that ends at the asking number %zu is not told", n);
+    }
+}
+
 int main(void)
 {
-    const struct CMUnitTest tests[] = { cmocka_unit_test(memory_may_end_at_any_point) };
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(memory_may_end_at_any_point),
+        cmocka_unit_test(so_it_may_while_slips_are_looked_for),
+    };
     return cmocka_run_group_tests_name("a run when memory ends", tests, open_wanted,
                                        close_wanted);
 }

@@ -113,7 +113,8 @@ static void an_entry_of_a_list_is_found_by_its_number(void **state)
     is(entry(maps, 1), "'a, b.gpx'");
     is(entry(maps, 2), "{");
     is(key(entry(maps, 2), "file"), "file");
-    assert_int_equal(key(entry(maps, 2), "file").at, strstr(script, "file = 'c'") - script);
+    assert_int_equal(key(entry(maps, 2), "file").at,
+                     strstr(script, "file = 'c'") - script);
     is(entry(maps, 3), "f");
     is(entry(maps, 4), "name");
     is(entry(maps, 5), NULL);

@@ -79,9 +79,8 @@ static void hours_that_no_week_has_clash_with_one_piece(void **state)
     jobs[0].in_one_week = true;
     solve(1);
     /* One thing alone is in the way, which the reason says. */
-    clash(0,
-          "crew owner never has the 25 h it takes free in one week, 20 h at most, "
-          "in the 16 years planned");
+    clash(0, "crew owner never has the 25 h it takes free in one week, 20 h at most, "
+             "in the 16 years planned");
     static struct schedule_limit limit;
     limit = (struct schedule_limit){ .words = "hunting: Dec 10 to Dec 24",
                                      .closed = days_of(12, 10, 12, 24) };
