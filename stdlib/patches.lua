@@ -4,7 +4,6 @@ local M = {}
 local acts = need "acts"
 local data = need "regrowth"
 local ground = need "ground"
-local map = need "map"
 local quantity = need "quantity"
 local run = need "run"
 
@@ -82,7 +81,7 @@ local function shape_of(patch, stand)
     local values = record and record.values
     if patch.kind ~= "cut" or not stand.shape or values.patches or values.strips or values.area then return nil end
     if values.part or values.map or record.on then return record.by_shape and record.shape or nil end
-    return map.cover(stand)
+    return need("map").cover(stand)
 end
 
 --- Takes an opening's ground from the cuts that it lies in: on the map what of it lies there, else
@@ -91,19 +90,20 @@ end
 local function take_out(list, opening, area, stand)
     local after, most, inside = around(list, opening), 0, nil
     local whole = opening.shape and opening.shape:kind() == "area" and opening.shape:area() or 0
+    local rounding = whole > 0 and need("map").ROUNDING or 0
     for _, patch in ipairs(list) do
         local ground_of = whole > 0 and shape_of(patch, stand)
         local share = patch == after and not ground_of and 1 or 0
         if ground_of then
             share = opening.shape:intersection(ground_of):area() / whole * acts.fraction(patch.acts[1])
         end
-        if share > 1 - map.ROUNDING then
+        if share >= 1 - rounding then
             patch.acres = less(patch.acres, area)
-        elseif share > map.ROUNDING then
+        elseif share > rounding then
             patch.acres = less(patch.acres, area * quantity.leaf(share * 100, "percent", "what of it lies in "
                 .. patch.name))
         end
-        if share > most + map.ROUNDING then most, inside = share, patch end
+        if share > most + rounding then most, inside = share, patch end
     end
     return inside
 end
