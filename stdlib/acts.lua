@@ -123,6 +123,15 @@ local function check_together(place, values, given, stand, on)
         host.fault(place, "every", "key-alone", "`every` is the time between entries, and no `entries` are told",
             "entries = 4 beside it; what is done once in each of some years: in_year = { 1, 2, 3 }")
     end
+    local seen = {}
+    for _, year in ipairs(values.in_year or {}) do
+        if seen[year] then
+            host.fault(place, "in_year", "year-twice", ("`in_year` has the year %d twice"):format(year),
+                "in each year it is done once; for more, another act")
+            break
+        end
+        seen[year] = true
+    end
     for _, key in ipairs({ "wait", "within" }) do
         if values[key] and given.after == nil and given.on == nil then
             host.fault(place, key, "key-alone", ("`%s` counts from the acts in `after`, and none is told"):format(key),

@@ -21,14 +21,15 @@ end
 
 --- Hands links, crews and fixed dates of every act to the plan.
 function M.link()
+    local found = entries.by_entry()
     for _, record in ipairs(run.acts) do
         local values = record.values
         local before = {}
         for _, other in ipairs(values.after or {}) do
-            if not other.waiting then before[#before + 1] = entries.match(record, other) end
+            if not other.waiting then before[#before + 1] = entries.match(found, record, other) end
         end
         if #before == 0 and record.on and record.declared.follows_on ~= false then
-            before[1] = entries.match(record, record.on)
+            before[1] = entries.match(found, record, record.on)
         end
         local least, most, same_crew = lags(record)
         if record.year then least = math.max(least, math.floor(365.2425 * record.year - 180)) end
@@ -67,8 +68,8 @@ end
 --- are days on which that crew is there, else it takes nobody of the plan.
 function M.days_of_nobody(record)
     local declared = record.declared
-    if declared.nobody then return declared.nobody(record) end
-    return declared.nobody_when and declared.nobody_when(record) or nil
+    local days = (declared.nobody or declared.nobody_when or function () end)(record)
+    return days and math.min(days, spans.LONGEST)
 end
 
 --- Any crew with the skill the act asks for; that none has it is told by the schedule.

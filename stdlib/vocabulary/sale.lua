@@ -83,7 +83,7 @@ keys[#keys + 1] = { "slash", kind = "choice", of = { "lop and leave", "pile", "b
     default = "leave whole", says = "what the contract asks to be done with tops and limbs" }
 keys[#keys + 1] = { "truck", kind = "choice", of = { "usual", "heavy" }, default = "usual",
     says = "what hauls it: \"heavy\" trucks of many axles carry 18 cords where the state lets them drive" }
-keys[#keys + 1] = { "days", kind = "span", says = "how long the logger works, in place of what cords and the rate give" }
+keys[#keys + 1] = { "days", kind = "span", most = quantity.leaf(20, "yr"), says = "how long the logger works, in place of what cords and the rate give" }
 
 --- How many days the logger is there, when the plan does not say.
 local function count_days(record)
