@@ -105,11 +105,12 @@ static int l_held(lua_State *L)
 
 /* risk(act): chance (nil when it is not known), whether it is that or more, whether it is
  * low, float_weeks (-1: no end), whether help was sought, helps, the best first: kind, end,
- * chance, from. */
+ * chance, from, crew (of a person more: its name). */
 static int l_risk(lua_State *L)
 {
     static const char *const kinds[] = { "sooner", "person", "next season" };
-    static const char *const ends[] = { "enough", "short", "leaves out", "nowhere" };
+    static const char *const ends[] = { "not needed", "enough", "short", "leaves out",
+                                        "nowhere" };
     const struct plan_act *act = plan_act_at(L, 1);
     lua_createtable(L, 0, 6);
     if (act->state == ACT_PLACED && act->chance >= 0)
@@ -121,11 +122,13 @@ static int l_risk(lua_State *L)
     lua_createtable(L, (int)act->help_count, 0);
     for (size_t i = 0; i < act->help_count; i++) {
         const struct act_help *help = &act->helps[i];
-        lua_createtable(L, 0, 4);
+        lua_createtable(L, 0, 5);
         set_text(L, "kind", kinds[help->kind]);
         set_text(L, "end", ends[help->end]);
         set_number(L, "chance", help->chance);
         set_date(L, "from", help->from);
+        if (help->kind == HELP_PERSON)
+            set_text(L, "crew", plan_of(L)->crews[help->crew].name);
         lua_rawseti(L, -2, (lua_Integer)i + 1);
     }
     lua_setfield(L, -2, "helps");
