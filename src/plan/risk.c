@@ -5,9 +5,10 @@
 
 #include "base/fault.h"
 
-bool risk_has_chance(const struct plan_act *act)
+bool risk_has_chance(const struct risk *r, size_t act)
 {
-    return act->state == ACT_PLACED;
+    return r->plan->acts[act].state == ACT_PLACED &&
+           !schedule_of(r->schedule, act)->out_of_season;
 }
 
 bool risk_keeps(const struct risk *r, const struct schedule_again *again, size_t act)
@@ -45,7 +46,7 @@ bool risk_is_tried(const struct risk *r, size_t draw)
 static bool waits_for_ground(const struct risk *r, size_t act)
 {
     const struct schedule_job *job = &r->task->jobs[act];
-    if (!job->has_condition || !risk_has_chance(&r->plan->acts[act]))
+    if (!job->has_condition || !risk_has_chance(r, act))
         return false;
     bool sure = true;
     for (int m = 0; m < 12; m++) {
@@ -79,7 +80,7 @@ static bool all_keep(struct risk *r, bool *all, struct fault *f)
     *all = true;
     for (size_t i = 0; i < r->plan->act_count; i++)
         *all =
-            *all && (!risk_has_chance(&r->plan->acts[i]) || risk_keeps(r, r->again, i));
+            *all && (!risk_has_chance(r, i) || risk_keeps(r, r->again, i));
     return true;
 }
 
@@ -97,7 +98,7 @@ static bool count_kept(struct risk *r, struct fault *f)
         if (!risk_again(r, r->again, k, f))
             return false;
         for (size_t i = 0; i < r->plan->act_count; i++) {
-            bool needed = risk_has_chance(&r->plan->acts[i]) &&
+            bool needed = risk_has_chance(r, i) &&
                           !schedule_again_of(r->again, i).not_needed;
             bool keeps = needed && risk_keeps(r, r->again, i), tried = risk_is_tried(r, k);
             r->counts[i].needed += needed;
@@ -119,7 +120,7 @@ static bool find_chances(struct risk *r, struct fault *f)
         return false;
     for (size_t i = 0; i < r->plan->act_count; i++) {
         struct plan_act *act = &r->plan->acts[i];
-        if (!risk_has_chance(act))
+        if (!risk_has_chance(r, i))
             continue;
         act->chance = drawn   ? risk_share(r->counts[i])
                       : doubt ? RISK_SURE

@@ -12,7 +12,7 @@
  * ground and weather are fit, the same for all acts that wait for the same. The chance is
  * the share of schedules in which the act is finished in the season it is planned for, by
  * its deadline, without a pause that it was not planned with; an act with a stated date
- * needs its ground on that day. An act with a stand-in that is not finished in its season
+ * needs its ground on that day, and has no chance told where that day is closed. An act with a stand-in that is not finished in its season
  * on the ground of a draw is left out of it, and the stand-in done. The chance of what
  * stands in is that of the draws in which it is needed: what it stands in for is placed in
  * the others.

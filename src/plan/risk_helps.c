@@ -149,7 +149,7 @@ static bool help_by_people(struct risk *r, size_t act, size_t placed, struct fau
     }
     for (size_t i = 0; fine && i < count; i++) {
         const struct schedule_job *job = &r->task->jobs[chain[i]];
-        if (!risk_has_chance(&r->plan->acts[chain[i]]))
+        if (r->plan->acts[chain[i]].state != ACT_PLACED)
             continue; /* done, or not placed: no person makes it earlier */
         add_crew(r->plan->acts[chain[i]].crew, crews, &crew_count);
         for (size_t k = 0; k < job->after_count + job->has_along; k++) {
@@ -196,7 +196,7 @@ bool risk_helps(struct risk *r, struct fault *f)
         placed += schedule_of(r->schedule, i)->state == SCHEDULE_PLACED;
     for (size_t i = 0; fine && i < acts && helped < most; i++) {
         struct plan_act *act = &r->plan->acts[i];
-        if (!risk_has_chance(act) || act->chance >= RISK_LOW)
+        if (!risk_has_chance(r, i) || act->chance >= RISK_LOW)
             continue;
         helped++;
         act->help_sought = true;

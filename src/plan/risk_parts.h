@@ -49,8 +49,8 @@ bool risk_is_tried(const struct risk *r, size_t draw);
 bool risk_keeps(const struct risk *r, const struct schedule_again *again, size_t act);
 /* The share of draws, 1 where it was needed in none. */
 double risk_share(struct risk_count count);
-/* Has it a day, whose chance is asked for? */
-bool risk_has_chance(const struct plan_act *act);
+/* Has it a season to keep? Not on a stated date that is closed. */
+bool risk_has_chance(const struct risk *r, size_t act);
 
 /* risk_helps.c: what would help acts whose chance is low. */
 bool risk_helps(struct risk *r, struct fault *f);

@@ -142,7 +142,9 @@ static void tell_season(struct solver *s, size_t job)
     r->weeks_left = 0;
     if (start < s->begin || finish >= s->days)
         return;
-    const struct dayset *open = group_open(s, &s->groups[s->group_of[job]]);
+    const struct group *g = &s->groups[s->group_of[job]];
+    const struct dayset *open = group_open(s, g);
+    r->out_of_season = g->fixed && !dayset_has(open, start);
     int end = season_end(open, finish), latest = s->days;
     if (j->latest.given)
         latest = solver_day(s, j->latest.date);

@@ -391,6 +391,22 @@ static void a_stated_date_needs_its_ground_that_day(void **state)
     bench_close(&b);
 }
 
+static void a_stated_date_that_is_closed_has_no_season_to_keep(void **state)
+{
+    (void)state;
+    struct bench b;
+    open_small(&b);
+    uint32_t act = uncertain(&b, "a", 10, 15, 20, 1);
+    b.plan->acts[act].open = window(12, 1, 12, 31);
+    b.plan->acts[act].has_fixed = true;
+    b.plan->acts[act].fixed = on(2026, 11, 10);
+    schedule(&b);
+    assert_int_equal(at(&b, act)->state, ACT_PLACED);
+    assert_true(at(&b, act)->chance < 0);
+    assert_false(at(&b, act)->help_sought);
+    bench_close(&b);
+}
+
 static void none_of_three_may_help(void **state)
 {
     (void)state;
@@ -452,6 +468,7 @@ int main(void)
         cmocka_unit_test(the_chance_of_a_stand_in_is_that_where_it_is_needed),
         cmocka_unit_test(a_person_more_in_the_crew_that_it_waits_for_helps),
         cmocka_unit_test(a_stated_date_needs_its_ground_that_day),
+        cmocka_unit_test(a_stated_date_that_is_closed_has_no_season_to_keep),
         cmocka_unit_test(none_of_three_may_help),
         cmocka_unit_test(the_same_plan_has_the_same_chances),
     };
