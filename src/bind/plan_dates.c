@@ -62,7 +62,7 @@ static int l_goals(lua_State *L)
 }
 
 /* held(act): what keeps it from starting sooner: by, act, least, notice, lead, from,
- * opens, closed, crew_away, renewed, busy, too_short, beside, alone, soonest; nil when it is
+ * opens, closed_by, closed, crew_away, renewed, busy, too_short, beside, alone, soonest; nil when it is
  * not placed. */
 static int l_held(lua_State *L)
 {
@@ -96,8 +96,10 @@ static int l_held(lua_State *L)
     }
     if (held->by == SCHEDULE_HELD_AFTER)
         set_number(L, "least", held->from.day - plan->acts[held->job].finish.day);
-    if (held->waits_for_open)
+    if (held->waits_for_open) {
         set_date(L, "opens", held->opens);
+        set_text(L, "closed_by", act->closed_by);
+    }
     if (held->waits_for_open && held->was_open)
         set_date(L, "closed", held->closed);
     return 1;

@@ -52,7 +52,7 @@ static void act_clear(struct plan *plan, struct plan_act *act)
 {
     char *texts[] = { act->id,       act->kind,   act->title,  act->prescription,
                       act->chain,    act->during, act->reason, act->forbidden,
-                      act->conflict, act->skill };
+                      act->conflict, act->closed_by, act->skill };
     for (size_t i = 0; i < sizeof texts / sizeof texts[0]; i++)
         free(texts[i]);
     figures_clear(plan->graph, &act->figures);
@@ -261,6 +261,7 @@ uint32_t plan_add_act(struct plan *plan, const char *id, const char *kind, uint3
     act->reason = copy(plan, "");
     act->forbidden = copy(plan, "");
     act->conflict = copy(plan, "");
+    act->closed_by = copy(plan, "");
     act->skill = copy(plan, "");
     act->stand = stand;
     act->at = at;

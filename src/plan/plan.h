@@ -172,6 +172,7 @@ struct plan_act {
     char *reason;                /* why it could not be placed, "" otherwise */
     char *forbidden;             /* the limits a fixed date breaks, "" otherwise */
     char *conflict;              /* other reasons a fixed date does not work */
+    char *closed_by;             /* what closes its days until held.opens */
     int weeks_left;              /* open weeks after the finish, this season; -1: no end */
     double usable;               /* expected share of usable days, 1 where no condition */
     bool carried_over;           /* paused over a closed season */

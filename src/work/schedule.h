@@ -260,6 +260,7 @@ struct schedule_result {
     struct date season_last; /* the last day of its season, or its latest date */
     bool out_of_season;      /* its date is stated, and closed: there is no season to keep */
     struct schedule_hold held;
+    const char *closed_by; /* held.waits_for_open: what closes its days until then; or NULL */
     struct date soonest; /* it cannot be finished before, even if it stood alone */
     bool carried_over; /* too much for one season: paused longer than SCHEDULE_PAUSE */
     enum schedule_why why;

@@ -10,11 +10,12 @@ enum { YEAR_DAYS = 365 }; /* how far a season without an end is looked at */
 
 void job_told_clear(struct job_told *told)
 {
-    if (told->reason || told->forbidden || told->conflict || told->days || told->weeks ||
-        told->filings) {
+    if (told->reason || told->forbidden || told->conflict || told->closed_by ||
+        told->days || told->weeks || told->filings) {
         free(told->reason);
         free(told->forbidden);
         free(told->conflict);
+        free(told->closed_by);
         free(told->days);
         free(told->weeks);
         free(told->filings);
