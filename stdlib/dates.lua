@@ -151,7 +151,7 @@ end
 
 local HELP_WORDS = {
     sooner = function() return "taken before other work" end,
-    person = function(act) return ("with one more person in crew %s"):format(act.crew.name) end,
+    person = function(_, help) return ("with one more person in crew %s"):format(help.crew) end,
     ["next season"] = function(_, help)
         return help["end"] == "nowhere" and "moved to its next season" or
             ("moved to its next season, from %s"):format(tostring(help.from))
@@ -162,6 +162,9 @@ local END_WORDS = {
     enough = function(help) return in_100(help.chance) end,
     short = function(help) return in_100(help.chance) end,
     ["leaves out"] = function() return "other work would be left out" end,
+    ["not needed"] = function(_, act)
+        return act.fallback_of and ("%s would be done, and this not needed"):format(act.fallback_of.id) or "this would not be needed"
+    end,
     nowhere = function() return "it would not fit" end,
 }
 
@@ -170,8 +173,8 @@ local function help_words(act)
     local risk, enough, rest = act.risk, {}, {}
     if not risk.sought then return "what would help was tried for acts before it alone" end
     for _, help in ipairs(risk.helps) do
-        local list = help["end"] == "enough" and enough or rest
-        list[#list + 1] = ("%s: %s"):format(HELP_WORDS[help.kind](act, help), END_WORDS[help["end"]](help))
+        local list = (help["end"] == "enough" or help["end"] == "not needed") and enough or rest
+        list[#list + 1] = ("%s: %s"):format(HELP_WORDS[help.kind](act, help), END_WORDS[help["end"]](help, act))
     end
     if #enough + #rest == 0 then return "its date is stated, and nothing else could be tried" end
     local words = {}
@@ -188,8 +191,8 @@ function M.speak(find)
         local risk = act.risk
         if risk and risk.low then
             find { level = "caution", rule = "season at risk",
-                message = ("this may not be done in its season: the chance that it is, %s, is %s")
-                    :format(M.chance_by_words(), in_100(risk.chance)),
+                message = ("this may not be done in its season: the chance that it is%s, %s, is %s")
+                    :format(act.fallback_of and ", where it is needed" or "", M.chance_by_words(), in_100(risk.chance)),
                 detail = help_words(act), ask = "the consultant who planned it",
                 source = "the schedule made again with other hours and weeks of ground, by chance",
                 act = act, stand = act.stand, date = act.start }

@@ -51,10 +51,11 @@ local function renewed_words(act, held)
         act.start.year, act.start.year, held.renewed_lead)
 end
 
-local function days_closed(act, held)
-    local window = act.window_words and (" (%s)"):format(act.window_words) or ""
-    local words = ("its days%s are closed until %s"):format(window, tostring(held.opens))
-    return held.closed and ("%s; they had been open until %s"):format(words, tostring(held.closed)) or words
+--- What closes them really, which need not be the window that was asked for.
+local function days_closed(held)
+    local words = ("its days are closed until %s"):format(tostring(held.opens))
+    if held.closed then words = ("%s, and had been open until %s"):format(words, tostring(held.closed)) end
+    return held.closed_by ~= "" and ("%s: %s"):format(words, held.closed_by) or words
 end
 
 --- So long a job tells why it takes until then.
@@ -84,7 +85,7 @@ local function link(act, held)
     if crew then put(crew) end
     if busy then return lines, busy end
     if held.renewed then put(renewed_words(act, held)) end
-    if held.opens then put(days_closed(act, held)) end
+    if held.opens then put(days_closed(held)) end
     -- Closed since before the plan began: what it waits for held it back no longer than that.
     if (not held.opens or held.closed or held.by == "stands in") and not (held.renewed and held.by == "notice") then
         local words

@@ -263,7 +263,8 @@ data
                                 where it is; null: no end
     chance                      that it is done in its season, 0 to 1, by the
                                 ranges of the hours and, where acts wait for
-                                ground or weather, the chance of fit weeks
+                                ground or weather, the chance of fit weeks; null
+                                where its date is stated and closed
     chance_or_more              true where that is the least it can be
     not_before                  the day before which it cannot be finished
     source                      file and line of the script it stands in

@@ -69,8 +69,9 @@ schedule
   week tells of the next; a mild winter is therefore worse than the chance says.
   An act with a stand-in is not carried into a later season for want of ground:
   the other is done. Below 80 in 100 an act gets a caution. Tried and told, the
-  best first: to take it before other work, one more person in its crew, its
-  next season.
+  best first: to take it before other work, one more person in its crew or in
+  that of what it waits for, its next season. The chance of an act that stands
+  in for another is that of the cases in which it is needed.
   Float is by how many weeks an act may start later, in hours that its crew has
   left, when all stays where it is but what waits for it, which goes later too
   where it must, and none of these leaves its season.
