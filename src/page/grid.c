@@ -181,7 +181,7 @@ static void measure(struct grid *g, size_t column)
     c->least = c->natural;
     if (c->wrap && c->align != DOC_NUMBER && word < c->natural)
         c->least = word;
-    if (c->wrap && c->least > WORD_MOST)
+    if (c->wrap && c->align != DOC_NUMBER && c->least > WORD_MOST)
         c->least = WORD_MOST;
     if (title_word > WORD_MOST)
         title_word = WORD_MOST;

@@ -47,6 +47,29 @@ local function unpaid(d)
     d:paragraph(parts)
 end
 
+--- Columns of the bills after the crew: key, heading.
+local BILL = { { "labor", "labor, USD" }, { "stated", "as stated, USD" }, { "travel", "travel, USD" }, { "all", "bill, USD" } }
+
+--- What each crew that is paid costs: the part of labor, travel and stated costs that goes to it.
+local function bills(d)
+    if #run.bills == 0 then return end
+    local columns, keys = { { "crew", wrap = true } }, {}
+    for _, column in ipairs(BILL) do
+        local there = false
+        for _, bill in ipairs(run.bills) do there = there or bill[column[1]] ~= nil end
+        if there then
+            keys[#keys + 1] = column[1]
+            columns[#columns + 1] = { column[2], align = "number", wrap = true }
+        end
+    end
+    local rows = {}
+    for i, bill in ipairs(run.bills) do
+        rows[i] = { bill.crew.name }
+        for _, key in ipairs(keys) do table.insert(rows[i], bill[key] and { bare = bill[key], spread = true } or "") end
+    end
+    d:table { columns = columns, rows = rows }
+end
+
 function M.write(d)
     local totals = run.totals
     d:heading(2, "What it costs")
@@ -56,6 +79,7 @@ function M.write(d)
         d:definition("Spent so far", { totals.spent })
         if totals.cost_left then d:definition("Still to come", { totals.cost_left }) end
     end
+    bills(d)
     if totals.travel_hours then
         d:paragraph { "On the road, beside the hours of work: ", totals.travel_hours, "." }
     end

@@ -37,8 +37,8 @@ local function head(d)
         d:definition("left out", { ("%d job%s that could not be placed: no part of work and cost"):format(left_out,
             left_out == 1 and "" or "s") })
     end
-    if values.budget and run.totals.cost then
-        local chance = quantity.chance(run.totals.cost, values.budget)
+    local chance = need("costs").over_budget()
+    if chance then
         d:definition("budget", { values.budget, (" (the chance that the plan costs more: %d in 100)")
             :format(math.floor(chance * 100 + 0.5)) })
     end

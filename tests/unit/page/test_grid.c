@@ -164,6 +164,27 @@ static void numbers_stand_point_under_point_unit_under_unit(void **state)
     doc_free(d);
 }
 
+/* A number is no word: where its heading may wrap, the column is as wide as it all the same. */
+static void numbers_are_never_parted(void **state)
+{
+    (void)state;
+    static const struct doc_column columns[] = {
+        { "crew", 4, DOC_LEFT, true },
+        { "labor, USD", 10, DOC_NUMBER, true },
+        { "travel, USD", 11, DOC_NUMBER, true },
+    };
+    struct doc *d = doc_new(NULL);
+    doc_table(d, columns, 3);
+    doc_row(d), sample_cell(d, "saw crew"), sample_cell(d, "5,541 (3,962 to 8,356)");
+    sample_cell(d, "570 (492 to 707)");
+    paper_check(d, 48, false,
+                "  crew      labor, USD        travel, USD\n"
+                "  --------  ----------------  ------------\n"
+                "  saw crew  5,541             570\n"
+                "            (3,962 to 8,356)  (492 to 707)\n");
+    doc_free(d);
+}
+
 static void plain_numbers_stand_at_the_right_of_a_wide_heading(void **state)
 {
     (void)state;
@@ -309,6 +330,7 @@ int main(void)
         cmocka_unit_test(one_row_and_no_row_are_tables_too),
         cmocka_unit_test(cells_left_out_are_empty_and_lines_end_without_blanks),
         cmocka_unit_test(numbers_stand_point_under_point_unit_under_unit),
+        cmocka_unit_test(numbers_are_never_parted),
         cmocka_unit_test(plain_numbers_stand_at_the_right_of_a_wide_heading),
         cmocka_unit_test(spreads_go_below_their_numbers_before_a_table_gives_up),
         cmocka_unit_test(a_table_that_cannot_fit_is_told_row_by_row),
