@@ -29,7 +29,7 @@ local function left_out()
     return #parts > 0 and "not in the cost: " .. table.concat(parts, "; ") or nil
 end
 
-local function lines_of(budget, cost, chance)
+local function lines_of(cost, chance)
     local lines = { ("the plan costs %s: the chance that it is more than the budget is %d in 100")
         :format(quantity.figure(cost), math.floor(chance * 100 + 0.5)) }
     if run.totals.spent then lines[2] = ("of it spent so far: %s"):format(quantity.figure(run.totals.spent)) end
@@ -50,7 +50,7 @@ function M.text()
         return host.fault(nil, nil, "why-unknown", ("no budget of %s is told"):format(run.property.name), "budget = 15000 USD, in `property`")
     end
     local parts = { quantity.explain(quantity.name(budget, "budget")) }
-    for _, line in ipairs(cost and lines_of(budget, cost, costs.over_budget()) or { "nothing in the plan has a cost" }) do
+    for _, line in ipairs(cost and lines_of(cost, costs.over_budget()) or { "nothing in the plan has a cost" }) do
         parts[#parts + 1] = wrap(line, "  ", "    ") .. "\n"
     end
     return table.concat(parts)

@@ -47,21 +47,25 @@ local function unpaid(d)
     d:paragraph(parts)
 end
 
---- Columns of the bills after the crew: key, heading.
-local BILL = { { "labor", "labor, USD" }, { "stated", "as stated, USD" }, { "travel", "travel, USD" }, { "all", "bill, USD" } }
+--- What a bill is made of: key, heading.
+local PARTS = { { "labor", "labor, USD" }, { "stated", "as stated, USD" }, { "travel", "travel, USD" } }
 
---- What each crew that is paid costs: the part of labor, travel and stated costs that goes to it.
+local function add_column(columns, keys, key, heading)
+    keys[#keys + 1] = key
+    columns[#columns + 1] = { heading, align = "number", wrap = true }
+end
+
+--- What each crew that is paid costs. The bill of a single crew for nothing but labor stands in the
+--- line of labor already.
 local function bills(d)
-    if #run.bills == 0 then return end
     local columns, keys = { { "crew", wrap = true } }, {}
-    for _, column in ipairs(BILL) do
+    for _, part in ipairs(PARTS) do
         local there = false
-        for _, bill in ipairs(run.bills) do there = there or bill[column[1]] ~= nil end
-        if there then
-            keys[#keys + 1] = column[1]
-            columns[#columns + 1] = { column[2], align = "number", wrap = true }
-        end
+        for _, bill in ipairs(run.bills) do there = there or bill[part[1]] ~= nil end
+        if there then add_column(columns, keys, part[1], part[2]) end
     end
+    if #run.bills == 0 or (#run.bills == 1 and #keys == 1) then return end
+    if #keys > 1 then add_column(columns, keys, "all", "bill, USD") end
     local rows = {}
     for i, bill in ipairs(run.bills) do
         rows[i] = { bill.crew.name }
@@ -79,7 +83,6 @@ function M.write(d)
         d:definition("Spent so far", { totals.spent })
         if totals.cost_left then d:definition("Still to come", { totals.cost_left }) end
     end
-    bills(d)
     if totals.travel_hours then
         d:paragraph { "On the road, beside the hours of work: ", totals.travel_hours, "." }
     end
@@ -95,6 +98,7 @@ function M.write(d)
             d:paragraph { ("What comes back is expected, not promised%s."):format(programs()) }
         end
     end
+    bills(d)
     if totals.contingency then
         d:paragraph { "Contingency is for what nobody foresees: weather, breakage, trees that hang. Most plans need some of it." }
     end

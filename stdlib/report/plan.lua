@@ -13,46 +13,6 @@ local function sentence(text)
     return capital(text:match("[%.%?!]$") and text or text .. ".")
 end
 
-local function head(d)
-    local values = run.property.values
-    d:heading(1, run.property.name)
-    if values.walked then d:definition("walked", { values.walked }) end
-    if plan.starts() ~= run.first_day then
-        d:definition("goes on", { plan.starts(), ", the day after the last of what is done" })
-    end
-    if values.owner then d:definition("for", { values.owner }) end
-    if values.region then
-        d:definition("region", { values.region .. (values.county and ", " .. values.county or "") })
-    end
-    if values.goals then d:definition("goals", { table.concat(values.goals, ", ") }) end
-    if run.totals.hours then d:definition("work", { run.totals.hours }) end
-    if run.totals.hours_done then
-        d:definition("done", { run.totals.hours_done, run.totals.hours_left and ", still to come " or "", run.totals.hours_left or "" })
-    end
-    if run.totals.cost then d:definition("cost", { run.totals.cost }) end
-    local unpriced = need("materials").all_unpriced()
-    if #unpriced > 0 then d:definition("without", { table.concat(unpriced, "; "), ", which no price is told for" }) end
-    local left_out = dates.left_out()
-    if left_out > 0 and (run.totals.hours or run.totals.cost) then
-        d:definition("left out", { ("%d job%s that could not be placed: no part of work and cost"):format(left_out,
-            left_out == 1 and "" or "s") })
-    end
-    local chance = need("costs").over_budget()
-    if chance then
-        d:definition("budget", { values.budget, (" (the chance that the plan costs more: %d in 100)")
-            :format(math.floor(chance * 100 + 0.5)) })
-    end
-    local stops, cautions, notes = plan.counts()
-    d:definition("to heed", { ("%d stop%s, %d caution%s, %d note%s"):format(stops, stops == 1 and "" or "s",
-        cautions, cautions == 1 and "" or "s", notes, notes == 1 and "" or "s") })
-    local flags = values.map and #need("stake").flags() or 0
-    if flags > 0 then
-        d:definition("flags", { ("%d mark%s what is laid out on the ground; spinney run PLAN.rx -o DIR writes them, in a "
-            .. "walking order, for paper, receiver and map"):format(flags, flags == 1 and "s" or "") })
-    end
-    if values.notes then d:paragraph { values.notes } end
-end
-
 local LEVEL_TITLES = { stop = "Stop: do not do this as planned", caution = "Cautions", note = "Notes" }
 
 --- "Bench aspen: cut trees flush, rest openings (here about 128 ft)"
@@ -366,7 +326,7 @@ end
 --- The document.
 function M.document()
     local d = page.doc()
-    head(d)
+    need("report/head").write(d)
     findings(d, "stop")
     need("report/stands").write(d, run.stands, sentence)
     what_to_do(d)
