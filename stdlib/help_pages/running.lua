@@ -282,8 +282,9 @@ data
                                 cost_share, stumpage, net_cost;
                                 materials, each where there is any: trees_cut,
                                 cords, plants, guards, fence, posts, seed, mix,
-                                product, fuel, bar_oil, sawlogs, pulpwood,
-                                loads; "plants, white spruce" is a part of them
+                                product, fuel (of saws), bar_oil, diesel,
+                                sawlogs, pulpwood, loads; "plants, white
+                                spruce" is a part of them
   warnings[]
     level                       stop, caution, note
     rule, act, stand            names; act is an id
