@@ -58,7 +58,9 @@ function Act.index(record, key)
     if figure then return figure.value end
     local value = record.values[key]
     if value ~= nil then return objects.open(value) end
-    return need("act_answers").of(record, key)
+    local answer = need("act_answers").of(record, key)
+    if answer == nil and not need("schema").key(record.declared, key) then need("act_words").check(key, OWN) end
+    return answer
 end
 M.class = Act
 

@@ -1,11 +1,11 @@
---- Rates and prices of the author's own that nothing asked for, and whose name is nearly one that something did:
+--- Rates and prices of the author's own, a pack's with them, that nothing asked for, and whose name is nearly one that something did:
 --- a misspelled one would be passed over in silence, and the plan would go by another.
 local M = {}
 local forest = need "forest"
 local host = need "host"
 local run = need "run"
 
-local OWN = { property = true, plan = true }
+local OWN = { pack = true, property = true, plan = true }
 
 local function is_crew(name)
     for _, crew in ipairs(run.crews) do
@@ -36,8 +36,7 @@ local function wanted(registry)
     end
     table.sort(names)
     for _, name in ipairs(registry:list()) do
-        local versions = registry:versions(name)
-        if not OWN[versions[#versions].layer.kind] then add(name) end
+        if not OWN[registry:versions(name)[1].layer.kind] then add(name) end
     end
     return names
 end
@@ -52,6 +51,16 @@ local function nearest(name, names)
     if #rests == 0 then return host.suggest(name, names) end
     local rest = host.suggest(name:sub(#base + 1), rests)
     return rest and base .. rest
+end
+
+--- "stumpage, red oke sawlogs": whose wood it is the price of.
+local function of_no_species(entry)
+    local word, product = entry.name:match("^stumpage, (.-)( ?%a*)$")
+    if product ~= " sawlogs" and product ~= " pulpwood" then word, product = entry.name:match("^stumpage, (.+)$"), "" end
+    if not word or word == "sawlogs" or word == "pulpwood" or forest.species_known(word) then return end
+    local near = forest.species_near(word)
+    host.warning(entry.place, nil, "price-species", ("there is no species \"%s\", so nothing is sold at the price \"%s\"")
+        :format(word, entry.name), near and ("did you mean \"stumpage, %s%s\"?"):format(near, product))
 end
 
 local function judge(registry)
@@ -74,6 +83,7 @@ end
 function M.judge()
     judge(run.rates)
     judge(run.prices)
+    for _, name in ipairs(run.prices:list()) do of_no_species(run.prices:versions(name)[1]) end
 end
 
 return M
