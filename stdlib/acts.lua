@@ -12,7 +12,7 @@ need "act_kinds"
 M.keys = {
     { "stand", kind = "stand", says = "the stand it is done in", example = "\"Bench aspen\"" },
     { "part", kind = "part", says = "the part of the stand it is done in (spinney help parts)" },
-    { "during", kind = "list", of = "when", says = "season, window or dates in which it may be done; several: any of them" },
+    { "during", kind = "list", of = "when", says = "season, window or dates in which it may be done; several: any of them. Without it all year, but for what has its own season: plant, burn, spraying of leaves" },
     { "on", kind = "any", says = "the act it is done on (an opening, a trail, a planting)" },
     { "date", kind = "date", says = "the very day it is to start, where that is fixed" },
     { "not_before", kind = "date", says = "the first day it may start" },
@@ -58,7 +58,9 @@ function Act.index(record, key)
     if figure then return figure.value end
     local value = record.values[key]
     if value ~= nil then return objects.open(value) end
-    return need("act_answers").of(record, key)
+    local answer = need("act_answers").of(record, key)
+    if answer == nil and not need("schema").key(record.declared, key) then need("act_words").check(key, OWN) end
+    return answer
 end
 M.class = Act
 

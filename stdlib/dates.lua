@@ -185,6 +185,29 @@ local function help_words(act)
     return table.concat(words, ". ")
 end
 
+--- Chances this near one another are taken for one: they are drawn.
+local ALIKE = 0.02
+
+--- The act before it that makes it late, where none of what was tried for itself is enough.
+local function waits_for(act)
+    for _, help in ipairs(act.risk.helps or {}) do
+        if help["end"] == "enough" then return nil end
+    end
+    for _, other in ipairs(act.waits_for) do
+        local risk = other.risk
+        if risk and risk.low and risk.chance <= act.risk.chance + ALIKE then return other end
+    end
+    return nil
+end
+
+--- What would help it; of an act that is only as late as one before it, which that is.
+local function remedy_words(act)
+    local other = waits_for(act)
+    if not other then return help_words(act) end
+    while waits_for(other) do other = waits_for(other) end
+    return "as late as what it waits for: " .. M.job_words(other)
+end
+
 --- Cautions for acts that may not be done in their season.
 function M.speak(find)
     for _, act in ipairs(run.acts) do
@@ -193,7 +216,7 @@ function M.speak(find)
             find { level = "caution", rule = "season at risk",
                 message = ("this may not be done in its season: the chance that it is%s, %s, is %s")
                     :format(act.fallback_of and ", where it is needed" or "", M.chance_by_words(), in_100(risk.chance)),
-                detail = help_words(act), ask = "the consultant who planned it",
+                detail = remedy_words(act), ask = "the consultant who planned it",
                 source = "the schedule made again with other hours and weeks of ground, by chance",
                 act = act, stand = act.stand, date = act.start }
         end

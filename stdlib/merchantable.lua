@@ -206,11 +206,6 @@ function M.verdict_words(wood, found)
         table.concat(names_of(wood.beside), ", "))
 end
 
-local function loads_of(wood, place)
-    local load = rates.find("truck payload", "ton", place)
-    return load and quantity.say(wood, "ton") / load.value
-end
-
 --- What a stand answers to s:sale(): advice with its numbers, never a promise of a price.
 function M.report(stand, place)
     local wood = M.of(stand)
@@ -228,7 +223,8 @@ function M.report(stand, place)
         moving_in = M.moving_in(wood.cords, place), moving_in_together = M.moving_in(wood.cords_beside, place),
         worth_asking = found ~= nil, years = M.years(stand, place), limits = M.limits(stand),
         takes = M.takes(stand, stand.cruise) }
-    out.loads = loads_of(out.tons, place)
+    local load = products.truck("weight", "usual", place)
+    out.loads = load and out.tons / load.value
     local why = { found and M.verdict_words(wood, found)
         or out.moving_in and ("about %s of wood: less than a logger comes for"):format(quantity.short(wood.cords))
         or "no wood that a logger would come for" }

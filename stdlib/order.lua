@@ -19,18 +19,25 @@ local function lags(record)
     return least, 1, true
 end
 
---- Hands links, crews and fixed dates of every act to the plan.
+--- The acts that come before an act, each by its entry: those it names, else the one it is done on.
+local function before_of(found, record)
+    local before = {}
+    for _, other in ipairs(record.values.after or {}) do
+        if not other.waiting then before[#before + 1] = entries.match(found, record, other) end
+    end
+    if #before == 0 and record.on and record.declared.follows_on ~= false then
+        before[1] = entries.match(found, record, record.on)
+    end
+    return before
+end
+
+--- Hands links, crews and fixed dates of every act to the plan; `waits_for` of an act is what comes before it.
 function M.link()
     local found = entries.by_entry()
     for _, record in ipairs(run.acts) do
         local values = record.values
-        local before = {}
-        for _, other in ipairs(values.after or {}) do
-            if not other.waiting then before[#before + 1] = entries.match(found, record, other) end
-        end
-        if #before == 0 and record.on and record.declared.follows_on ~= false then
-            before[1] = entries.match(found, record, record.on)
-        end
+        local before = before_of(found, record)
+        record.waits_for = before
         local least, most, same_crew = lags(record)
         if record.year then least = math.max(least, math.floor(365.2425 * record.year - 180)) end
         for _, other in ipairs(before) do

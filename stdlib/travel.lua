@@ -53,15 +53,19 @@ local function visits_done(crew, road)
     return quantity.leaf(days, "h/h", ("days of crew %s for what is done"):format(crew.name))
 end
 
---- Adds the hours and the money of so many visits.
-local function add(out, crew, road, visits, words)
+--- Adds the hours and the money of so many visits to those of all crews, and to the crew's own.
+local function add(out, crew, road, visits, words, own)
+    local function pay(money)
+        table.insert(out.money, money)
+        table.insert(own.money, money)
+    end
     if road.hours then
         local spent = quantity.name(quantity.say(visits * road.hours, "h"),
             ("travel hours of crew %s%s"):format(crew.name, words))
         table.insert(out.hours, spent)
-        if crew.rate then table.insert(out.money, spent * crew.rate) end
+        if crew.rate then pay(spent * crew.rate) end
     end
-    if road.cost then table.insert(out.money, visits * road.cost) end
+    if road.cost then pay(visits * road.cost) end
 end
 
 local function sums(out)
@@ -69,17 +73,19 @@ local function sums(out)
         money = #out.money > 0 and quantity.sum(out.money) or nil }
 end
 
---- Of all crews, still to come and done: { hours, money } each.
+--- Of all crews, still to come and done: { hours, money } each; and the money of each crew, come
+--- and done together, by crew.
 function M.all()
-    local come, done = { hours = {}, money = {} }, { hours = {}, money = {} }
+    local come, done, of_crew = { hours = {}, money = {} }, { hours = {}, money = {} }, {}
     for _, crew in ipairs(run.crews) do
-        local road = crew_hours.road(crew)
+        local road, own = crew_hours.road(crew), { hours = {}, money = {} }
         local visits = road and visits_to_come(crew)
-        if visits then add(come, crew, road, visits, "") end
+        if visits then add(come, crew, road, visits, "", own) end
         visits = road and visits_done(crew, road)
-        if visits then add(done, crew, road, visits, " for what is done") end
+        if visits then add(done, crew, road, visits, " for what is done", own) end
+        of_crew[crew] = sums(own).money
     end
-    return sums(come), sums(done)
+    return sums(come), sums(done), of_crew
 end
 
 return M

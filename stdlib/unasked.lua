@@ -1,11 +1,11 @@
---- Rates and prices of the author's own that nothing asked for, and whose name is nearly one that something did:
+--- Rates and prices of the author's own, a pack's with them, that nothing asked for, and whose name is nearly one that something did:
 --- a misspelled one would be passed over in silence, and the plan would go by another.
 local M = {}
 local forest = need "forest"
 local host = need "host"
 local run = need "run"
 
-local OWN = { property = true, plan = true }
+local OWN = { pack = true, property = true, plan = true }
 
 local function is_crew(name)
     for _, crew in ipairs(run.crews) do
@@ -36,19 +36,9 @@ local function wanted(registry)
     end
     table.sort(names)
     for _, name in ipairs(registry:list()) do
-        local versions = registry:versions(name)
-        if not OWN[versions[#versions].layer.kind] then add(name) end
+        if not OWN[registry:versions(name)[1].layer.kind] then add(name) end
     end
     return names
-end
-
---- "stumpage, aspen sawlogs" of "stumpage, aspin sawlogs"; nil where no species is near.
-local function near_stumpage(name)
-    local rest = name:match("^stumpage, (.+)$")
-    if not rest then return nil end
-    local product = rest:match(" sawlogs$") or rest:match(" pulpwood$") or ""
-    local near = forest.species_near(rest:sub(1, -#product - 1))
-    return near and ("stumpage, %s%s"):format(near, product)
 end
 
 --- The nearest name; of "felling, owner" only what stands behind "felling" is compared.
@@ -63,14 +53,33 @@ local function nearest(name, names)
     return rest and base .. rest
 end
 
+--- The wood that "stumpage, red oke sawlogs" is the price of, and " sawlogs"; nil where it is of no species.
+local function wood_of(name)
+    local rest = name:match("^stumpage, (.+)$")
+    if not rest or rest == "sawlogs" or rest == "pulpwood" then return nil end
+    local product = rest:match(" sawlogs$") or rest:match(" pulpwood$") or ""
+    return rest:sub(1, -#product - 1), product
+end
+
+--- Warns of the price of a wood that is none. Is it one?
+local function is_of_no_species(entry)
+    local word, product = wood_of(entry.name)
+    if not word or forest.species_known(word) then return false end
+    local near = forest.species_near(word)
+    host.warning(entry.place, nil, "price-species", ("there is no species \"%s\", so nothing is sold at the price \"%s\"")
+        :format(word, entry.name), near and ("did you mean \"stumpage, %s%s\"?"):format(near, product))
+    return true
+end
+
 local function judge(registry)
     local names
     for _, name in ipairs(registry:list()) do
         local versions = registry:versions(name)
         local entry = versions[#versions]
-        if #versions == 1 and OWN[entry.layer.kind] and not registry.asked[name] and not is_of_known_form(registry, name) then
+        if #versions == 1 and OWN[entry.layer.kind] and not registry.asked[name] and not is_of_no_species(entry)
+            and not is_of_known_form(registry, name) then
             names = names or wanted(registry)
-            local near = nearest(name, names) or near_stumpage(name)
+            local near = nearest(name, names)
             if near then
                 host.warning(entry.place, nil, registry.kind .. "-unasked", ("nothing in this plan asks for the %s \"%s\"")
                     :format(registry.kind, name), ("did you mean \"%s\"?"):format(near))

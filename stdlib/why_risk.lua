@@ -12,7 +12,9 @@ end
 --- What the caution says that helps, where there is one.
 local function help_of(act)
     for _, finding in ipairs(run.findings) do
-        if finding.rule == "season at risk" and finding.act == act then return finding.detail end
+        local ours = finding.rule == "season at risk" and finding.act == act
+        for _, other in ipairs(finding.rule == "season at risk" and finding.more or {}) do ours = ours or other == act end
+        if ours then return finding.detail end
     end
     return nil
 end

@@ -36,6 +36,7 @@ why
     "Bench aspen.stocking"                and whatever else a stand answers:
     "Oak ridge.site_index.red oak"        spinney help stand
     "Bench aspen.expected.5.height"       of a year, one of its figures
+    total.budget                          the chance that it is not enough
     ways_out                              an input, or a name of the plan that
                                           is not local
     finish                                what holds the finish of the plan
@@ -279,11 +280,13 @@ data
                                 cost_left; the lines of cost: labor_cost,
                                 machine_cost, materials_cost, contract_cost,
                                 stated_cost, travel_cost, contingency;
+                                "crew_cost, saw crew", a crew's part of it;
                                 cost_share, stumpage, net_cost;
                                 materials, each where there is any: trees_cut,
                                 cords, plants, guards, fence, posts, seed, mix,
-                                product, fuel, bar_oil, sawlogs, pulpwood,
-                                loads; "plants, white spruce" is a part of them
+                                product, fuel (of saws), bar_oil, diesel,
+                                sawlogs, pulpwood, loads; "plants, white
+                                spruce" is a part of them
   warnings[]
     level                       stop, caution, note
     rule, act, stand            names; act is an id

@@ -149,6 +149,8 @@ costs
                      what is still to come, not on what is stated or done; or
                      property { contingency = 10 to 20 percent }
     cost             all of these; spent and cost_left once something is done
+    crew_cost, NAME  the bill of one crew that is paid, a part of these: its
+                     labor, its travel, and what is stated for its acts
     cost_share       what programs are expected to pay: any act takes
                      cost_share = 800 USD, 150 USD/ac or 60 percent, and program
     stumpage         wood sold, where its price is told (spinney help sale)

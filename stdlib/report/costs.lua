@@ -57,6 +57,33 @@ local function unpaid(d)
     d:paragraph(parts)
 end
 
+--- What a bill is made of: key, heading.
+local PARTS = { { "labor", "labor, USD" }, { "stated", "as stated, USD" }, { "travel", "travel, USD" } }
+
+local function add_column(columns, keys, key, heading)
+    keys[#keys + 1] = key
+    columns[#columns + 1] = { heading, align = "number", wrap = true }
+end
+
+--- What each crew that is paid costs. The bill of a single crew for nothing but labor stands in the
+--- line of labor already.
+local function bills(d)
+    local columns, keys = { { "crew", wrap = true } }, {}
+    for _, part in ipairs(PARTS) do
+        local there = false
+        for _, bill in ipairs(run.bills) do there = there or bill[part[1]] ~= nil end
+        if there then add_column(columns, keys, part[1], part[2]) end
+    end
+    if #run.bills == 0 or (#run.bills == 1 and #keys == 1) then return end
+    if #keys > 1 then add_column(columns, keys, "all", "bill, USD") end
+    local rows = {}
+    for i, bill in ipairs(run.bills) do
+        rows[i] = { bill.crew.name }
+        for _, key in ipairs(keys) do table.insert(rows[i], bill[key] and { bare = bill[key], spread = true } or "") end
+    end
+    d:table { columns = columns, rows = rows }
+end
+
 --- What it costs, line by line, what is spent and left, and what comes back.
 function M.write(d)
     local totals = run.totals
@@ -82,6 +109,7 @@ function M.write(d)
             d:paragraph { ("What comes back is expected, not promised%s."):format(programs()) }
         end
     end
+    bills(d)
     if totals.contingency then
         d:paragraph { "Contingency is for what nobody foresees: weather, breakage, trees that hang. Most plans need some of it." }
     end

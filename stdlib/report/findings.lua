@@ -44,7 +44,9 @@ function M.write(d, level)
             local at = where(finding)
             -- What names its stand itself needs no place behind it.
             local named = not finding.act and finding.message:find(at, 1, true)
-            if at ~= "" and not named then table.insert(groups[key].places, at) end
+            local places = groups[key].places
+            -- Years of one act are told once.
+            if at ~= "" and not named and places[#places] ~= at then places[#places + 1] = at end
         end
     end
     if #order > 0 then d:heading(2, LEVEL_TITLES[level]) end

@@ -1,50 +1,9 @@
 --- The owner's plan: what is there, what to do and when, what it takes, what to heed.
 local M = {}
-local dates = need "dates"
 local page = need "page"
 local phrases = need "phrases"
-local plan = need "plan"
 local quantity = need "quantity"
 local run = need "run"
-
-local function head(d)
-    local values = run.property.values
-    d:heading(1, run.property.name)
-    if values.walked then d:definition("walked", { values.walked }) end
-    if plan.starts() ~= run.first_day then
-        d:definition("goes on", { plan.starts(), ", the day after the last of what is done" })
-    end
-    if values.owner then d:definition("for", { values.owner }) end
-    if values.region then
-        d:definition("region", { values.region .. (values.county and ", " .. values.county or "") })
-    end
-    if values.goals then d:definition("goals", { table.concat(values.goals, ", ") }) end
-    if run.totals.hours then d:definition("work", { run.totals.hours }) end
-    if run.totals.hours_done then
-        d:definition("done", { run.totals.hours_done, run.totals.hours_left and ", still to come " or "", run.totals.hours_left or "" })
-    end
-    if run.totals.cost then d:definition("cost", { run.totals.cost }) end
-    local unpriced = need("materials").all_unpriced()
-    if #unpriced > 0 then d:definition("without", { table.concat(unpriced, "; "), ", which no price is told for" }) end
-    local left_out = #dates.unplaced()
-    if left_out > 0 and (run.totals.hours or run.totals.cost) then
-        d:definition("left out", { phrases.count(left_out, "job") .. " that could not be placed: no part of work and cost" })
-    end
-    if values.budget and run.totals.cost then
-        local chance = quantity.chance(run.totals.cost, values.budget)
-        d:definition("budget", { values.budget, (" (the chance that the plan costs more: %d in 100)")
-            :format(math.floor(chance * 100 + 0.5)) })
-    end
-    local stops, cautions, notes = plan.counts()
-    d:definition("to heed", { ("%s, %s, %s"):format(phrases.count(stops, "stop"), phrases.count(cautions, "caution"),
-        phrases.count(notes, "note")) })
-    local flags = values.map and #need("stake").flags() or 0
-    if flags > 0 then
-        d:definition("flags", { ("%d mark%s what is laid out on the ground; spinney run PLAN.rx -o DIR writes them, in a "
-            .. "walking order, for paper, receiver and map"):format(flags, flags == 1 and "s" or "") })
-    end
-    if values.notes then d:paragraph { values.notes } end
-end
 
 local function materials(d)
     local rows = {}
@@ -85,7 +44,7 @@ end
 --- The document.
 function M.document()
     local d = page.doc()
-    head(d)
+    need("report/head").write(d)
     local findings = need "report/findings"
     findings.write(d, "stop")
     need("report/stands").write(d, run.stands)

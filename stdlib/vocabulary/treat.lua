@@ -114,6 +114,7 @@ local declared = acts.declare({
         { "a:label_max()", "the least yearly maximum that was entered for any of them, as active ingredient; nil when none was" },
     },
     asked = herbicide.asked,
+    usual_seasons = function(record) return record.values.method == "foliar" and { "leaf-on" } or nil end,
     example = [[treat { stand = "Old pasture", method = "stump", species = "autumn olive",
   ingredient = "triclopyr ester", stumps = 120 stems,
   product_strength = 4 lb/gal, mix = 20 percent, yearly_max = 8 lb/ac }]],
