@@ -48,7 +48,6 @@ local function unpaid(d)
     d:paragraph(parts)
 end
 
---- What it costs, line by line, what is spent and left, and what comes back.
 function M.write(d)
     local totals = run.totals
     d:heading(2, "What it costs")
