@@ -9,7 +9,8 @@ local function named(act) return ("%s (%s)"):format(dates.job_words(act), act.id
 
 local YEAR = 365.2425
 
-local function days_words(days)
+--- ", by at least 3 weeks"; "" of no days.
+local function at_least_words(days)
     if days == 0 then return "" end
     if days >= 2 * YEAR then return (", by at least %.1f years"):format(math.floor(days / YEAR * 10) / 10) end
     if days >= 14 and days % 7 == 0 then return (", by at least %d weeks"):format(days // 7) end
@@ -26,7 +27,7 @@ local WAITS = {
     end,
     after = function(_, held, other)
         return ("it waits for %s, done %s%s"):format(named(other), tostring(other.finish),
-            days_words(held.least)), other
+            at_least_words(held.least)), other
     end,
     follower = function(_, _, other)
         return ("%s has to follow it soon, and cannot sooner than %s"):format(named(other), tostring(other.start))
