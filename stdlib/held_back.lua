@@ -23,7 +23,8 @@ local WAITS = {
     date = function(act) return ("its date is stated: %s"):format(tostring(act.start)) end,
     earliest = function(_, held) return ("it is not to start before %s"):format(tostring(held.from)) end,
     notice = function(_, held)
-        return ("the notice \"%s\" is filed %d days ahead: not before %s"):format(held.notice, held.lead, tostring(held.from))
+        return ("the notice \"%s\" is filed %s ahead: not before %s"):format(held.notice, phrases.count(held.lead, "day"),
+            tostring(held.from))
     end,
     after = function(_, held, other)
         return ("it waits for %s, done %s%s"):format(named(other), tostring(other.finish),
