@@ -284,6 +284,10 @@ function M.cost_of_hours(record)
     local crew = (not record.declared.nobody or record.values.crew) and M.paying_crew(record)
     -- A hired machine comes with its operator.
     local labor = hours and crew and crew.rate and not record.operator_paid and hours * crew.rate or nil
+    -- A logger is paid by the wood.
+    if not hours and record.values.crew and crew.rate and record.kind ~= "sale" and need("order").days_of_nobody(record) then
+        need("materials").unpriced(record, "the days of crew " .. crew.name)
+    end
     local moving = record.moving and M.set(record, "moving_cost", record.moving, "bringing the machine")
     local parts = { labor = labor, materials = M.get(record, "materials_cost"), machine = M.get(record, "machine_cost"),
         moving = moving, contract = M.get(record, "contract_cost") }

@@ -29,6 +29,8 @@ M.lines = {
 }
 M.income = { { "cost_share", "cost-share" }, { "stumpage", "wood sold" } }
 
+local counts = acts.counts
+
 --- What a program pays for an act, once its cost is known.
 function M.set_share(record)
     local told = record.values.cost_share
@@ -56,7 +58,7 @@ end
 local function sum_of(...)
     local planned, done = {}, {}
     for _, record in ipairs(run.acts) do
-        for _, key in ipairs(acts.counts(record) and record.cost_parts and { ... } or {}) do
+        for _, key in ipairs(counts(record) and record.cost_parts and { ... } or {}) do
             local part = record.cost_parts[key]
             if part then table.insert(record.was and done or planned, part) end
         end
@@ -125,7 +127,7 @@ end
 local function income_of(key)
     local terms = {}
     for _, record in ipairs(run.acts) do
-        local figure = acts.counts(record) and acts.get(record, key)
+        local figure = counts(record) and acts.get(record, key)
         if figure then terms[#terms + 1] = figure end
     end
     return #terms > 0 and quantity.sum(terms) or nil

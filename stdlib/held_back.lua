@@ -9,7 +9,8 @@ local function named(act) return ("%s (%s)"):format(dates.job_words(act), act.id
 
 local YEAR = 365.2425
 
-local function days_words(days)
+--- ", by at least 3 weeks"; "" of no days.
+local function at_least_words(days)
     if days == 0 then return "" end
     if days >= 2 * YEAR then return (", by at least %.1f years"):format(math.floor(days / YEAR * 10) / 10) end
     if days >= 14 and days % 7 == 0 then return (", by at least %d weeks"):format(days // 7) end
@@ -22,11 +23,12 @@ local WAITS = {
     date = function(act) return ("its date is stated: %s"):format(tostring(act.start)) end,
     earliest = function(_, held) return ("it is not to start before %s"):format(tostring(held.from)) end,
     notice = function(_, held)
-        return ("the notice \"%s\" is filed %d days ahead: not before %s"):format(held.notice, held.lead, tostring(held.from))
+        return ("the notice \"%s\" is filed %s ahead: not before %s"):format(held.notice, phrases.count(held.lead, "day"),
+            tostring(held.from))
     end,
     after = function(_, held, other)
         return ("it waits for %s, done %s%s"):format(named(other), tostring(other.finish),
-            days_words(held.least)), other
+            at_least_words(held.least)), other
     end,
     follower = function(_, _, other)
         return ("%s has to follow it soon, and cannot sooner than %s"):format(named(other), tostring(other.start))

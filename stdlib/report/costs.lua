@@ -84,7 +84,6 @@ local function bills(d)
     d:table { columns = columns, rows = rows }
 end
 
---- What it costs, line by line, what is spent and left, and what comes back.
 function M.write(d)
     local totals = run.totals
     d:heading(2, "What it costs")

@@ -9,7 +9,8 @@ local timetable = need "report/timetable"
 
 local capital, sentence = phrases.capital, phrases.sentence
 
---- @param told acts whose figures stand further up, by the first of several entries or years
+--- An act: its line, and what it takes.
+-- @param told acts whose figures stand further up, by the first of several entries or years
 local function act_lines(d, act, told)
     local line = { { strong = capital(act.title) } }
     local which = {}
@@ -72,6 +73,21 @@ local function hazards_of(of, told)
     return list, again
 end
 
+--- The prescriptions that are applied to a stand, and what they let expect.
+local function put_applications(d, ground)
+    local outlook = need "report/outlook"
+    for _, application in ipairs(run.applied) do
+        if application.stand == ground then
+            local entry = application.prescription
+            d:paragraph { { strong = sentence(entry.title) }, entry.says and " " .. sentence(entry.says) or "" }
+            local first = entry.expect and need("patches").first_season_of(application.acts)
+            for _, row in ipairs(entry.expect or {}) do
+                d:definition(outlook.year_words(row[1], first), { row[2] })
+            end
+        end
+    end
+end
+
 --- Of all acts, in the order of the plan.
 function M.write(d)
     local outlook = need "report/outlook"
@@ -87,16 +103,7 @@ function M.write(d)
     end
     for _, ground in ipairs(order) do
         d:heading(3, ground == run.property and "The whole property" or ground.name)
-        for _, application in ipairs(run.applied) do
-            if application.stand == ground then
-                local entry = application.prescription
-                d:paragraph { { strong = sentence(entry.title) }, entry.says and " " .. sentence(entry.says) or "" }
-                local first = entry.expect and need("patches").first_season_of(application.acts)
-                for _, row in ipairs(entry.expect or {}) do
-                    d:definition(outlook.year_words(row[1], first), { row[2] })
-                end
-            end
-        end
+        put_applications(d, ground)
         if ground ~= run.property then
             outlook.write(d, ground)
             outlook.planted(d, ground)
