@@ -8,7 +8,7 @@
 
 #include "plan/plan.h"
 #include "plan/risk.h"
-#include "work/schedule.h"
+#include "work/schedule_again.h"
 
 struct risk {
     struct plan *plan;
