@@ -5,8 +5,8 @@
  *     // plan->acts[i].chance, chance_or_more, float_weeks, helps
  *
  * First once with all hours at their high ends, above which they come one time in ten, and
- * on harsh ground (work/schedule.h): acts that keep their seasons even then have a chance
- * of RISK_SURE or more, and where all do nothing is tried further. Else the hours are drawn
+ * on harsh ground (work/schedule_again.h): acts that keep their seasons even then have a
+ * chance of RISK_SURE or more, and where all do nothing is tried further. Else the hours are drawn
  * RISK_DRAWS times (fewer for plans of hundreds of acts), acts that share a cause (a tally,
  * a rate) rising and falling together (quantity/draws.h), and with them the weeks in which
  * ground and weather are fit, the same for all acts that wait for the same. The chance is
@@ -17,7 +17,7 @@
  * stands in is that of the draws in which it is needed: what it stands in for is placed in
  * the others.
  *
- * The float is that of schedule_again_float (work/schedule.h), with likely hours.
+ * The float is that of schedule_again_float (work/schedule_again.h), with likely hours.
  *
  * For the first RISK_HELPED acts whose chance is below RISK_LOW (fewer in plans of more
  * than RISK_SMALL acts) some things are tried, each with RISK_TRIED of these draws (in

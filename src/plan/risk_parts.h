@@ -8,7 +8,7 @@
 
 #include "plan/plan.h"
 #include "plan/risk.h"
-#include "work/schedule.h"
+#include "work/schedule_again.h"
 
 /* Draws in which an act is needed, which what stands in for another may not be, and those
  * of them in which it keeps its season. */

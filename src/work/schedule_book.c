@@ -38,11 +38,12 @@ bool work_copy(struct group *g, const struct trial *t, struct fault *f)
 
 void group_date(struct solver *s, struct group *g, int start, int finish)
 {
+    struct date first = solver_date(s, start), last = solver_date(s, finish);
     g->start = start;
     g->finish = finish;
     for (size_t job = g->first; job != SCHEDULE_NONE; job = s->next[job]) {
-        s->told[job].r.start = solver_date(s, start);
-        s->told[job].r.finish = solver_date(s, finish);
+        s->told[job].r.start = first;
+        s->told[job].r.finish = last;
     }
 }
 

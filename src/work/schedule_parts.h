@@ -11,7 +11,7 @@
 #define SPINNEY_WORK_SCHEDULE_PARTS_H
 
 #include "work/dayset.h"
-#include "work/schedule.h"
+#include "work/schedule_again.h"
 
 /* Under the sanitizers every schedule that is made stands before the checker; of plans so
  * large that it would take minutes, the one that is returned. */
