@@ -10,7 +10,8 @@
  *     schedule_free(s);
  *
  * What is wanted, of two schedules that keep all limits, is the one with
- *   1. fewer jobs that are not placed (a job whose stand-in is placed counts less),
+ *   1. fewer jobs that are not placed (a job whose stand-in is placed counts less, and so
+ *      does one whose crew is not free on its stated date),
  *   2. fewer that stop half-way until another season,
  *   3. an earlier finish of the jobs marked first, their days added up,
  *   4. less cost of crews,

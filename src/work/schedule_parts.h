@@ -258,7 +258,7 @@ bool held_find(struct solver *s, struct fault *f);
 #define SCORE_ALIKE 1e-7
 enum {
     SCORE_UNPLACED, /* acts, and nothing stands in for them */
-    SCORE_REPLACED, /* acts whose stand-in is placed */
+    SCORE_REPLACED, /* acts whose stand-in is placed, or whose crew misses their date */
     SCORE_PAUSED,   /* acts that stop half-way, until another season */
     SCORE_FIRST,    /* days until acts marked first are finished, added up */
     SCORE_COST,
