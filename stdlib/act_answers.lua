@@ -198,4 +198,13 @@ function M.of(record, key)
     return asking[answer]
 end
 
+--- Every word that acts of any kind answer to, beside their keys and quantities, as a set.
+function M.words()
+    local words = {}
+    for _, list in ipairs({ plain, around.plain, answers, around.answers }) do
+        for word in pairs(list) do words[word] = true end
+    end
+    return words
+end
+
 return M

@@ -29,7 +29,7 @@ M.lines = {
 }
 M.income = { { "cost_share", "cost-share" }, { "stumpage", "wood sold" } }
 
-local function counts(record) return record.state ~= "not needed" and record.state ~= "unplaced" end
+local counts = acts.counts
 
 --- What a program pays for an act, once its cost is known.
 function M.set_share(record)
@@ -112,6 +112,12 @@ local function contingency(work, materials)
     return both and quantity.say(both, "USD")
 end
 
+--- The chance that the plan costs more than the owner means to spend; nil where either is not told.
+function M.over_budget()
+    local budget, cost = run.property.values.budget, run.totals.cost
+    return budget and cost and quantity.chance(cost, budget) or nil
+end
+
 local function all_of(lines)
     local terms = {}
     for _, row in ipairs(lines) do terms[#terms + 1] = run.totals[row[1]] end
@@ -125,6 +131,30 @@ local function income_of(key)
         if figure then terms[#terms + 1] = figure end
     end
     return #terms > 0 and quantity.sum(terms) or nil
+end
+
+--- What a crew is paid for acts, by its rate or as stated: one sum of each, nil where there is none.
+local function paid_to(crew)
+    local labor, stated = {}, {}
+    for _, record in ipairs(run.acts) do
+        local parts = acts.counts(record) and record.cost_parts or {}
+        if parts.labor and acts.paying_crew(record) == crew then labor[#labor + 1] = parts.labor end
+        if parts.stated and (record.was_by or record.crew) == crew then stated[#stated + 1] = parts.stated end
+    end
+    local function sum(terms, words) return #terms > 0 and quantity.name(quantity.sum(terms), words:format(crew.name)) or nil end
+    return sum(labor, "labor of crew %s"), sum(stated, "stated costs of crew %s")
+end
+
+--- The bill of each crew that is paid: what it costs by the hour or as stated, and its way there.
+-- @param roads money of the way there, by crew
+local function settle_bills(roads)
+    run.bills = {}
+    for _, crew in ipairs(run.crews) do
+        local labor, stated = paid_to(crew)
+        local road = roads[crew] and quantity.name(roads[crew], ("travel of crew %s"):format(crew.name))
+        local bill = put("crew_cost, " .. crew.name, "bill of crew " .. crew.name, plus(labor, stated, road), "USD")
+        if bill then table.insert(run.bills, { crew = crew, labor = labor, stated = stated, travel = road, all = bill }) end
+    end
 end
 
 local NO_ROAD = {}
@@ -143,8 +173,8 @@ function M.settle()
     local materials, materials_done = sum_of("materials")
     local contract, contract_done = sum_of("contract")
     local stated, stated_done = sum_of("stated")
-    local road, road_done = NO_ROAD, NO_ROAD
-    if run.travels then road, road_done = need("travel").all() end
+    local road, road_done, roads = NO_ROAD, NO_ROAD, {}
+    if run.travels then road, road_done, roads = need("travel").all() end
     local nobody_foresees = contingency(plus(labor, machine, contract, road.money), materials)
     put("travel_hours", "total travel hours", plus(road.hours, road_done.hours), "h")
     put("labor_cost", "total labor", plus(labor, labor_done), "USD")
@@ -155,6 +185,7 @@ function M.settle()
     put("travel_cost", "total travel", plus(road.money, road_done.money), "USD")
     put("contingency", "contingency", nobody_foresees, "USD")
     local cost = put("cost", "total cost", all_of(M.lines), "USD")
+    settle_bills(roads)
     settle_spent(plus(labor_done, machine_done, materials_done, contract_done, stated_done, road_done.money),
         plus(labor, machine, materials, contract, stated, road.money, nobody_foresees))
     for _, row in ipairs(M.income) do put(row[1], "total " .. row[2], income_of(row[1]), "USD") end

@@ -2,6 +2,7 @@
 --- own `during`, the owner's quiet weeks, and the rules; before the schedule.
 local M = {}
 local calendar = need "calendar"
+local dates = need "dates"
 local host = need "host"
 local kinds = need "kinds"
 local plan = need "plan"
@@ -16,9 +17,25 @@ local function asks(name, test, record)
     return host.within(name, record.place, test, record.object)
 end
 
+--- The seasons that an act of this kind is done in where the plan says neither window nor date, as far
+--- as a layer has them; nil where it may be done all year.
+local function usual_days(record)
+    local names = not record.was and not record.values.date and record.declared.usual_seasons and record.declared.usual_seasons(record)
+    local list = {}
+    for _, name in ipairs(names or {}) do
+        local entry = run.seasons:get(name)
+        if entry then list[#list + 1] = { name = name, place = entry.place } end
+    end
+    if #list == 0 then return nil end
+    local words = {}
+    for i, entry in ipairs(list) do words[i] = entry.name end
+    table.insert(record.notes, ("No `during` is told: season %s."):format(table.concat(words, " or ")))
+    return list
+end
+
 --- The days the act's own `during` leaves open.
 local function own_days(record)
-    local list = record.values.during
+    local list = record.values.during or usual_days(record)
     if not list then return end
     local open, words, dated
     for _, entry in ipairs(list) do
@@ -38,8 +55,7 @@ local function own_days(record)
     local told = { words or open and tostring(open) }
     for _, entry in ipairs(dated or {}) do
         plan.opening(record.index, entry.from, entry.to)
-        told[#told + 1] = entry.from == entry.to and tostring(entry.from)
-            or ("%s to %s"):format(tostring(entry.from), tostring(entry.to))
+        told[#told + 1] = dates.days_words(entry.from, entry.to)
     end
     record.window_words = table.concat(told, ", ")
 end

@@ -30,7 +30,10 @@ function Plan.index(_, key)
 end
 
 local function speak_of(rule, kind, record, whole)
+    if rule.failed then return end -- told once: it would fail of every act
+    local told = host.fault_count()
     local said = host.within("rule " .. rule.name, record.place, rule.when, record.object, whole)
+    rule.failed = host.fault_count() > told
     if not said then return end
     M.find({ level = rule.level, rule = rule.name, message = rule.says,
         detail = type(said) == "string" and said or nil, ask = rule.ask,

@@ -68,7 +68,7 @@ end
 --- What one product of a species brings, or nil.
 local function brings(record, acres, species, product, price)
     local as = price.boards and "board feet" or "cords"
-    local what = product and ("%s, %s"):format(species, product) or species
+    local what = product and ("%s of %s"):format(product, species) or species
     local wood = felling.wood(record, acres, { species = { species }, what = what }, as, product)
     return quantity.name(quantity.say(wood * price.value, "USD"), ("%s, %s"):format(what, record.id))
 end

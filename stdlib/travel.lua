@@ -26,21 +26,23 @@ local function day_of(crew, road)
     return day * crew.values.people - (road.hours and quantity.number(road.hours, "h") or 0)
 end
 
---- Is that crew's way there to be counted for what is done? A bill has it in it.
+--- Is that crew's way there to be counted for what is done? A bill has it in it, and what goes by
+--- days is a crew's only where it names one.
 local function came_for(crew, record)
     return record.was and not record.was_cost and acts.paying_crew(record) == crew
-        and not need("order").days_of_nobody(record)
+        and (record.was_by or record.values.crew or not need("order").days_of_nobody(record))
 end
 
---- Days on which a crew was there for what is done: as told, else as few as the hours fill; of
---- what was finished on one day, together.
+--- Days on which a crew was there for what is done: as told, of what goes by days those it takes,
+--- else as few as the hours fill; of what was finished on one day, together.
 local function visits_done(crew, road)
     local days, untold, order = nil, {}, {}
     for _, record in ipairs(run.acts) do
         if came_for(crew, record) then
             local hours = acts.get(record, "hours")
-            days = (days or 0) + (record.was_days or 0)
-            local key = not record.was_days and tostring(record.was.to)
+            local told = record.was_days or not hours and need("order").days_of_nobody(record)
+            days = (days or 0) + (told or 0)
+            local key = not told and tostring(record.was.to)
             if key and not untold[key] then order[#order + 1] = key end
             if key then untold[key] = (untold[key] or 0) + (hours and quantity.number(hours, "h") or 0) end
         end
@@ -53,15 +55,19 @@ local function visits_done(crew, road)
     return quantity.leaf(days, "h/h", ("days of crew %s for what is done"):format(crew.name))
 end
 
---- Adds the hours and the money of so many visits.
-local function add(out, crew, road, visits, words)
+--- Adds the hours and the money of so many visits to those of all crews, and to the crew's own.
+local function add(out, crew, road, visits, words, own)
+    local function pay(money)
+        table.insert(out.money, money)
+        table.insert(own.money, money)
+    end
     if road.hours then
         local spent = quantity.name(quantity.say(visits * road.hours, "h"),
             ("travel hours of crew %s%s"):format(crew.name, words))
         table.insert(out.hours, spent)
-        if crew.rate then table.insert(out.money, spent * crew.rate) end
+        if crew.rate then pay(spent * crew.rate) end
     end
-    if road.cost then table.insert(out.money, visits * road.cost) end
+    if road.cost then pay(visits * road.cost) end
 end
 
 local function sums(out)
@@ -69,17 +75,19 @@ local function sums(out)
         money = #out.money > 0 and quantity.sum(out.money) or nil }
 end
 
---- Of all crews, still to come and done: { hours, money } each.
+--- Of all crews, still to come and done: { hours, money } each; and the money of each crew, come
+--- and done together, by crew.
 function M.all()
-    local come, done = { hours = {}, money = {} }, { hours = {}, money = {} }
+    local come, done, of_crew = { hours = {}, money = {} }, { hours = {}, money = {} }, {}
     for _, crew in ipairs(run.crews) do
-        local road = crew_hours.road(crew)
+        local road, own = crew_hours.road(crew), { hours = {}, money = {} }
         local visits = road and visits_to_come(crew)
-        if visits then add(come, crew, road, visits, "") end
+        if visits then add(come, crew, road, visits, "", own) end
         visits = road and visits_done(crew, road)
-        if visits then add(done, crew, road, visits, " for what is done") end
+        if visits then add(done, crew, road, visits, " for what is done", own) end
+        of_crew[crew] = sums(own).money
     end
-    return sums(come), sums(done)
+    return sums(come), sums(done), of_crew
 end
 
 return M

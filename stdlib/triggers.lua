@@ -10,10 +10,12 @@ local function asks(found, side, trigger)
     return quantity.less(trigger.limit, found)
 end
 
---- Is a `done` of this act, or of a later entry of it? The entries are not acts as yet.
+--- Is a `done` of this act, or of a later entry of it? The entries are not acts as yet; an id
+--- that another act has is of no entry.
 local function is_of(entry, act)
     if entry.act == act or entry.id == act.id then return true end
-    return entry.id ~= nil and entry.id:sub(1, #act.id) == act.id and entry.id:find("^%-%d+$", #act.id + 1) ~= nil
+    if entry.id == nil or run.act(entry.id) then return false end
+    return entry.id:sub(1, #act.id) == act.id and entry.id:find("^%-%d+$", #act.id + 1) ~= nil
 end
 
 --- Ids of the visits, entry by entry, that found what the trigger asks for; and whether all
@@ -131,11 +133,10 @@ end
 function M.link()
     for _, act in ipairs(run.acts) do
         for _, id in ipairs(act.asked_for or {}) do
-            for _, visit in ipairs(run.acts) do
-                if visit.id == id then
-                    act.follows = act.follows or {}
-                    table.insert(act.follows, { record = visit, least = 0 })
-                end
+            local visit = run.act(id)
+            if visit then
+                act.follows = act.follows or {}
+                table.insert(act.follows, { record = visit, least = 0 })
             end
         end
     end

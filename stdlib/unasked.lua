@@ -1,11 +1,11 @@
---- Rates and prices of the author's own that nothing asked for, and whose name is nearly one that something did:
+--- Rates and prices of the author's own, a pack's with them, that nothing asked for, and whose name is nearly one that something did:
 --- a misspelled one would be passed over in silence, and the plan would go by another.
 local M = {}
 local forest = need "forest"
 local host = need "host"
 local run = need "run"
 
-local OWN = { property = true, plan = true }
+local OWN = { pack = true, property = true, plan = true }
 
 local function is_crew(name)
     for _, crew in ipairs(run.crews) do
@@ -36,8 +36,7 @@ local function wanted(registry)
     end
     table.sort(names)
     for _, name in ipairs(registry:list()) do
-        local versions = registry:versions(name)
-        if not OWN[versions[#versions].layer.kind] then add(name) end
+        if not OWN[registry:versions(name)[1].layer.kind] then add(name) end
     end
     return names
 end
@@ -54,12 +53,31 @@ local function nearest(name, names)
     return rest and base .. rest
 end
 
+--- The wood that "stumpage, red oke sawlogs" is the price of, and " sawlogs"; nil where it is of no species.
+local function wood_of(name)
+    local rest = name:match("^stumpage, (.+)$")
+    if not rest or rest == "sawlogs" or rest == "pulpwood" then return nil end
+    local product = rest:match(" sawlogs$") or rest:match(" pulpwood$") or ""
+    return rest:sub(1, -#product - 1), product
+end
+
+--- Warns of the price of a wood that is none. Is it one?
+local function is_of_no_species(entry)
+    local word, product = wood_of(entry.name)
+    if not word or forest.species_known(word) then return false end
+    local near = forest.species_near(word)
+    host.warning(entry.place, nil, "price-species", ("there is no species \"%s\", so nothing is sold at the price \"%s\"")
+        :format(word, entry.name), near and ("did you mean \"stumpage, %s%s\"?"):format(near, product))
+    return true
+end
+
 local function judge(registry)
     local names
     for _, name in ipairs(registry:list()) do
         local versions = registry:versions(name)
         local entry = versions[#versions]
-        if #versions == 1 and OWN[entry.layer.kind] and not registry.asked[name] and not is_of_known_form(registry, name) then
+        if #versions == 1 and OWN[entry.layer.kind] and not registry.asked[name] and not is_of_no_species(entry)
+            and not is_of_known_form(registry, name) then
             names = names or wanted(registry)
             local near = nearest(name, names)
             if near then

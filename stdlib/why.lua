@@ -119,6 +119,7 @@ function M.find(name)
         names[#names + 1] = one.name
     end
     if #run.acts > 0 then names[#names + 1] = "finish" end
+    if run.property.values.budget then names[#names + 1] = "total.budget" end
     for _, act in ipairs(run.acts) do
         for _, word in ipairs({ "start", "chance", "float" }) do names[#names + 1] = ("%s.%s"):format(act.id, word) end
     end
@@ -180,6 +181,7 @@ end
 
 --- The explanation of the quantity of that name, or of what a line of a script would give.
 function M.text(name)
+    if name == "total.budget" or name == "budget" and host.global(name) == nil then return need("why_budget").text() end
     local dated = dates(name)
     if dated then return dated end
     local ask = answer(name) or of_global(name) or question(name)

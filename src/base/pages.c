@@ -21,11 +21,13 @@ void *pages_get(size_t size)
     /* Half a large page is made as fast as as many small ones. */
     if (size < LARGE / 2 || size > SIZE_MAX - LARGE)
         return malloc(size);
-    size_t whole = (size + LARGE - 1) / LARGE * LARGE;
+    /* What is left over a large page takes one of its own only where it fills half of it. */
+    size_t large = (size + LARGE / 2) / LARGE * LARGE;
+    size_t whole = large > size ? large : (size + SMALL - 1) / SMALL * SMALL;
     void *block = aligned_alloc(LARGE, whole);
 #ifdef MADV_HUGEPAGE
     if (block)
-        madvise(block, whole, MADV_HUGEPAGE); /* only a wish */
+        madvise(block, large, MADV_HUGEPAGE); /* only a wish */
 #endif
     return block;
 }

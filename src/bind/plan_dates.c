@@ -38,8 +38,8 @@ static int l_goals(lua_State *L)
 }
 
 /* held(act): what keeps it from starting sooner: by, act, least, notice, lead, from,
- * opens, closed, crew_away, renewed, renewed_lead, busy, too_short, beside, alone, soonest;
- * nil when it is not placed. */
+ * opens, closed_by, closed, crew_away, renewed, renewed_lead, busy, too_short, beside,
+ * alone, soonest; nil when it is not placed. */
 static int l_held(lua_State *L)
 {
     static const char *const by[] = { "nothing", "date",     "earliest", "notice",
@@ -72,8 +72,10 @@ static int l_held(lua_State *L)
     }
     if (held->by == SCHEDULE_HELD_AFTER)
         tell_number(L, "least", held->from.day - plan->acts[held->job].finish.day);
-    if (held->waits_for_open)
+    if (held->waits_for_open) {
         tell_date(L, "opens", held->opens);
+        tell_text(L, "closed_by", act->closed_by);
+    }
     if (held->waits_for_open && held->was_open)
         tell_date(L, "closed", held->closed);
     return 1;
@@ -81,11 +83,12 @@ static int l_held(lua_State *L)
 
 /* risk(act): chance (nil when it is not known), whether it is that or more, whether it is
  * low, float_weeks (-1: no end), whether help was sought, helps, the best first: kind, end,
- * chance, from. */
+ * chance, from, crew (of a person more: its name). */
 static int l_risk(lua_State *L)
 {
     static const char *const kinds[] = { "sooner", "person", "next season" };
-    static const char *const ends[] = { "enough", "short", "leaves out", "nowhere" };
+    static const char *const ends[] = { "not needed", "enough", "short", "leaves out",
+                                        "nowhere" };
     const struct plan_act *act = plan_act_at(L, 1);
     lua_createtable(L, 0, 6);
     if (act->state == ACT_PLACED && act->chance >= 0)
@@ -97,11 +100,13 @@ static int l_risk(lua_State *L)
     lua_createtable(L, (int)act->help_count, 0);
     for (size_t i = 0; i < act->help_count; i++) {
         const struct act_help *help = &act->helps[i];
-        lua_createtable(L, 0, 4);
+        lua_createtable(L, 0, 5);
         tell_text(L, "kind", kinds[help->kind]);
         tell_text(L, "end", ends[help->end]);
         tell_number(L, "chance", help->chance);
         tell_date(L, "from", help->from);
+        if (help->kind == HELP_PERSON)
+            tell_text(L, "crew", plan_of(L)->crews[help->crew].name);
         lua_rawseti(L, -2, (lua_Integer)i + 1);
     }
     lua_setfield(L, -2, "helps");

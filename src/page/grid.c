@@ -10,6 +10,7 @@ enum {
     GAP = 2,         /* blanks between columns */
     HANG = 2,        /* later lines of a wrapped first column */
     WORD_MOST = 16,  /* a longer word does not keep a column wide: it is parted */
+    HEAD_KEPT = 8,   /* a heading up to so wide stays on a line: parting it gains little */
     PARTS = 4,       /* of a number: whole, fraction, unit, spread */
     SPREAD = 3
 };
@@ -27,6 +28,7 @@ struct grid {
     size_t columns, rows;   /* the heading is row 0 */
     bool total;
     bool stacked;           /* spreads stand on a line of their own, below the numbers */
+    bool parts_short_heads; /* short headings take two lines, where nothing else helps */
     struct grid_column column[DOC_COLUMNS_MOST];
     struct flow *cells;     /* rows x columns */
 };
@@ -173,11 +175,13 @@ static void measure(struct grid *g, size_t column)
     }
     const struct flow *title = cell_at(g, 0, column);
     int title_word = flow_longest_word(title);
+    if (!g->parts_short_heads && flow_columns(title) <= HEAD_KEPT)
+        title_word = flow_columns(title);
     c->natural = most(text, number_columns(g, c));
     c->least = c->natural;
     if (c->wrap && c->align != DOC_NUMBER && word < c->natural)
         c->least = word;
-    if (c->wrap && c->least > WORD_MOST)
+    if (c->wrap && c->align != DOC_NUMBER && c->least > WORD_MOST)
         c->least = WORD_MOST;
     if (title_word > WORD_MOST)
         title_word = WORD_MOST;
@@ -216,6 +220,9 @@ static bool fit_as_is(struct grid *g, int columns)
 
 static bool fit(struct grid *g, int columns)
 {
+    if (fit_as_is(g, columns))
+        return true;
+    g->parts_short_heads = true;
     if (fit_as_is(g, columns))
         return true;
     g->stacked = true;

@@ -8,7 +8,7 @@ void plan_clear_act(struct plan *plan, struct plan_act *act)
 {
     char *texts[] = { act->id,       act->kind,   act->title,  act->prescription,
                       act->chain,    act->during, act->reason, act->forbidden,
-                      act->conflict, act->skill };
+                      act->conflict, act->closed_by, act->skill };
     for (size_t i = 0; i < sizeof texts / sizeof texts[0]; i++)
         free(texts[i]);
     plan_clear_figures(plan, &act->figures);
@@ -46,6 +46,7 @@ uint32_t plan_add_act(struct plan *plan, const char *id, const char *kind, uint3
     act->reason = plan_copy(plan, "");
     act->forbidden = plan_copy(plan, "");
     act->conflict = plan_copy(plan, "");
+    act->closed_by = plan_copy(plan, "");
     act->skill = plan_copy(plan, "");
     act->stand = stand;
     act->at = at;

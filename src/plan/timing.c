@@ -119,6 +119,7 @@ static void take(struct plan *plan, struct plan_act *act, const struct schedule_
     plan_set_text(plan, &act->reason, r->reason ? r->reason : "");
     plan_set_text(plan, &act->forbidden, r->forbidden ? r->forbidden : "");
     plan_set_text(plan, &act->conflict, r->conflict ? r->conflict : "");
+    plan_set_text(plan, &act->closed_by, r->closed_by ? r->closed_by : "");
     for (size_t i = 0; i < r->filing_count; i++) {
         const struct schedule_filing *filing = &r->filings[i];
         struct act_notice *notice = &act->notices[filing->notice];

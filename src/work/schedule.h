@@ -258,7 +258,9 @@ struct schedule_result {
     double usable;     /* expected share of usable days from the start to season's end */
     bool season_ends;        /* else it may be done at any time after */
     struct date season_last; /* the last day of its season, or its latest date */
+    bool out_of_season;      /* its date is stated, and closed: there is no season to keep */
     struct schedule_hold held;
+    const char *closed_by; /* held.waits_for_open: what closes its days until then; or NULL */
     struct date soonest; /* it cannot be finished before, even if it stood alone */
     bool carried_over; /* too much for one season: paused longer than SCHEDULE_PAUSE */
     enum schedule_why why;

@@ -18,6 +18,7 @@
 struct schedule_again;
 struct schedule_again_of {
     bool placed, carried_over;
+    bool not_needed; /* what it stands in for is placed */
     bool unfit; /* its date is stated, and its ground is not fit then */
     struct date start, finish;
 };

@@ -75,7 +75,7 @@ struct trial {
 /* A result and what it owns. */
 struct job_told {
     struct schedule_result r;
-    char *reason, *forbidden, *conflict;
+    char *reason, *forbidden, *conflict, *closed_by;
     struct schedule_work *days, *weeks;
     struct schedule_filing *filings;
 };
@@ -172,6 +172,17 @@ struct date notice_last(const struct schedule_notice *n, struct date filed);
 /* The last day of the season that `day` lies in: open days no more than SCHEDULE_PAUSE
  * apart; `days` when it has no end. */
 int season_end(const struct dayset *open, int day);
+
+/* schedule_closed.c: what may close a day to a job is counted; does the `closer`-th close
+ * that day, and what it is in words. */
+size_t closers_of(const struct schedule_job *j);
+bool closer_closes(const struct solver *s, const struct schedule_job *j, size_t closer,
+                   struct date d);
+void closer_words(const struct solver *s, const struct schedule_job *j, size_t closer,
+                  struct date d, struct buf *out);
+/* What closes the days from `from` to `to` to a group, in words, last days first. */
+bool closed_words(const struct solver *s, const struct group *g, int from, int to,
+                  struct buf *out);
 
 /* schedule_hours.c: what each day and week of a crew holds, by the days it is there. */
 void crew_hours(const struct schedule_crew *crew, struct crew_state *out);

@@ -17,8 +17,8 @@ run
     spinney why PLAN.rx NAME             where a number comes from, or what
                                          holds an act back (spinney help why)
 
-  --set and --pack may be said to check and why as well. Without a clock and
-  without chance: the same inputs give the same bytes, on any day.]], { "check", "set", "options" } },
+  --set and --pack may be said to check and why as well. Nothing hangs on the
+  clock: the same inputs give the same bytes, on any day.]], { "check", "set", "options" } },
     { "why", [[
 why
   spinney why PLAN.rx NAME shows where a number comes from: the quantity, how
@@ -36,6 +36,7 @@ why
     "Bench aspen.stocking"                and whatever else a stand answers:
     "Oak ridge.site_index.red oak"        spinney help stand
     "Bench aspen.expected.5.height"       of a year, one of its figures
+    total.budget                          the chance that it is not enough
     ways_out                              an input, or a name of the plan that
                                           is not local
     finish                                what holds the finish of the plan
@@ -203,7 +204,8 @@ data
   draws lies off the value.
 
   property, region, county      names
-  walked, starts                dates: of the walk, and the plan's first day
+  walked, starts                dates: of the walk, and the plan's first day, or
+                                the day after the last of what is done
   stands[]
     name, known_from            "tally, 6 plots", "by eye", "not walked"
     area, basal_area, trees, diameter
@@ -262,7 +264,8 @@ data
                                 where it is; null: no end
     chance                      that it is done in its season, 0 to 1, by the
                                 ranges of the hours and, where acts wait for
-                                ground or weather, the chance of fit weeks
+                                ground or weather, the chance of fit weeks; null
+                                where its date is stated and closed
     chance_or_more              true where that is the least it can be
     not_before                  the day before which it cannot be finished
     source                      file and line of the script it stands in
@@ -277,11 +280,13 @@ data
                                 cost_left; the lines of cost: labor_cost,
                                 machine_cost, materials_cost, contract_cost,
                                 stated_cost, travel_cost, contingency;
+                                "crew_cost, saw crew", a crew's part of it;
                                 cost_share, stumpage, net_cost;
                                 materials, each where there is any: trees_cut,
                                 cords, plants, guards, fence, posts, seed, mix,
-                                product, fuel, bar_oil, sawlogs, pulpwood,
-                                loads; "plants, white spruce" is a part of them
+                                product, fuel (of saws), bar_oil, diesel,
+                                sawlogs, pulpwood, loads; "plants, white
+                                spruce" is a part of them
   warnings[]
     level                       stop, caution, note
     rule, act, stand            names; act is an id

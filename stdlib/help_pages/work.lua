@@ -69,8 +69,9 @@ schedule
   week tells of the next; a mild winter is therefore worse than the chance says.
   An act with a stand-in is not carried into a later season for want of ground:
   the other is done. Below 80 in 100 an act gets a caution. Tried and told, the
-  best first: to take it before other work, one more person in its crew, its
-  next season.
+  best first: to take it before other work, one more person in its crew or in
+  that of what it waits for, its next season. The chance of an act that stands
+  in for another is that of the cases in which it is needed.
   Float is by how many weeks an act may start later, in hours that its crew has
   left, when all stays where it is but what waits for it, which goes later too
   where it must, and none of these leaves its season.
@@ -148,6 +149,8 @@ costs
                      what is still to come, not on what is stated or done; or
                      property { contingency = 10 to 20 percent }
     cost             all of these; spent and cost_left once something is done
+    crew_cost, NAME  the bill of one crew that is paid, a part of these: its
+                     labor, its travel, and what is stated for its acts
     cost_share       what programs are expected to pay: any act takes
                      cost_share = 800 USD, 150 USD/ac or 60 percent, and program
     stumpage         wood sold, where its price is told (spinney help sale)
@@ -155,10 +158,7 @@ costs
 
   Acts that are not placed, or stand in for another, cost nothing.
   property { budget = 15000 USD } is held against cost, not net_cost.
-  A price of wood is of a species or group and a product ("stumpage, red oak
-  sawlogs", in USD/mbf or USD/cord), of all wood of a species or group
-  ("stumpage, aspen"), of a product ("stumpage, pulpwood"), or of all wood
-  ("stumpage"), in USD/cord; the nearest that is told holds.
+  Prices of wood, and which of them holds: spinney help sale.
 
 for example:
   crew "saw crew" { people = 3, hours_each = 35 h/wk, skills = { "saw" },

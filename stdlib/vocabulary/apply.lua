@@ -44,6 +44,19 @@ local function applied_to(entry, values)
     return stand
 end
 
+--- What was asked for, as steps and tests read it: a word that the prescription does not ask for is a
+--- slip of its pen, where one that may be left out is nil.
+local function asked_of(entry, name, values)
+    local known, words = {}, {}
+    for i, spec in ipairs(entry.declared.keys) do known[spec[1]], words[i] = true, spec[1] end
+    return setmetatable(objects.open(values), { __metatable = false, __index = function(_, word)
+        if known[word] then return nil end
+        local near = host.suggest(tostring(word), words)
+        return host.raise(nil, nil, "key-unknown", ("%s asks for no `%s`"):format(name, tostring(word)),
+            near and ("did you mean `%s`?"):format(near) or #words > 0 and "it asks for " .. table.concat(words, ", ") or nil)
+    end })
+end
+
 function M.make(place, name, _, given)
     local entry = find(name, place)
     if not entry then return nil end
@@ -51,7 +64,7 @@ function M.make(place, name, _, given)
     local values = schema.check(place, entry.declared, given)
     if host.fault_count() > before then return nil end
     local application = { prescription = entry, name = name, place = place, values = values,
-        asked = objects.open(values), acts = {} }
+        asked = asked_of(entry, name, values), acts = {} }
     application.stand = applied_to(entry, values)
     run.applied[#run.applied + 1] = application
     local outer = run.current

@@ -24,6 +24,7 @@ return acts.declare({
         "Fire only with a permit, a written plan, a trained crew, water on the ground and the right wind; the neighbors and the fire service told that day.",
         "Nobody alone on the line; the fire is watched until it is cold.",
     },
+    usual_seasons = function() return { "spring burning", "fall burning" } end,
     example = [[burn { stand = "Old pasture", breaks = 900 ft,
   during = season "spring burning" }]],
     title = function() return "Burn" end,

@@ -6,8 +6,10 @@ local ground = need "ground"
 local host = need "host"
 local kinds = need "kinds"
 local pace = need "pace"
+local phrases = need "phrases"
 local quantity = need "quantity"
 local rates = need "rates"
+local saw_fuel = need "saw_fuel"
 local run = need "run"
 
 --- A bare ratio: hours of cleanup for each hour of felling.
@@ -55,8 +57,7 @@ local HAZARDS = {
 
 local function species_words(list, otherwise)
     if not list or #list == 0 then return otherwise end
-    if #list == 1 then return list[1] end
-    return table.concat(list, ", ", 1, #list - 1) .. " and " .. list[#list]
+    return phrases.listed(list)
 end
 
 local function felling_hours(record, acres, way)
@@ -92,15 +93,10 @@ local function dragging(record, acres)
 end
 
 local function set_fuel(record, hours, cleanup)
-    local burn = rates.find("saw fuel", "gal/h", record.place)
-    local running = rates.find("saw in cleanup", "percent", record.place)
-    if not burn or not running then return end
-    local saw = cleanup and hours + cleanup * running.value or hours
-    local fuel = acts.set(record, "fuel", quantity.say(saw * burn.value, "gal"), "saw fuel")
-    local oil = rates.find("bar oil", "percent", record.place)
-    if not oil then return end
-    acts.set(record, "bar_oil", quantity.say(fuel * oil.value, "gal"), "bar oil")
-    record.figures.bar_oil.inner = true -- papers tell it of the whole plan
+    local running = cleanup and rates.find("saw in cleanup", "percent", record.place)
+    if cleanup and not running then return end
+    saw_fuel.set(record, cleanup and hours + cleanup * running.value or hours,
+        record.values.how == "brush" and "brush saw" or "chain saw")
 end
 
 local function set_hours(record, acres, way)
@@ -198,7 +194,7 @@ return acts.declare({
         { "cleanup_hours", "hours of limbing, bucking, moving and piling" }, { "drag_hours", "hours of dragging, where `drag` is told" },
         { "hours", "all of them" },
         { "cords", "wood in what is felled (trees of 5 in and more)" }, { "tons", "its green weight" },
-        { "fuel", "fuel mix for the saws" }, { "bar_oil", "oil for their chains" } },
+        { "fuel", "fuel mix for the saws" }, { "bar_oil", "oil for their chains; a brush saw has none" } },
     answers = need("act_answers").rows,
     hazards = {
         "Everybody else stays two tree lengths from a tree being felled, until the feller says it is safe (OSHA 1910.266(h)(1)).",

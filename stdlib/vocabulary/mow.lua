@@ -3,6 +3,7 @@ local acts = need "acts"
 local ground = need "ground"
 local host = need "host"
 local pace = need "pace"
+local phrases = need "phrases"
 local quantity = need "quantity"
 local rates = need "rates"
 
@@ -15,14 +16,15 @@ return acts.declare({
           says = "what it is mowed with" },
         { "height", kind = "length", says = "how high it is left: 8 in" },
     },
-    figures = { { "area", "ground mown" }, { "hours", "hours of mowing" } },
+    figures = { { "area", "ground mown" }, { "hours", "hours of mowing" },
+        { "fuel", "fuel mix of a brush saw; that of mowers is not counted" } },
     hazards = {
         "Walk the ground first: stumps, wire and stones; nobody within 50 ft of a running mower; fawns and nests lie low in grass until August.",
     },
     example = [[local rest = opening { stand = "Bench aspen", use = "rest", width = 40 ft }
 mow { on = rest, in_year = { 1, 2, 3 }, during = season "late summer" }]],
     title = function(record)
-        if record.on then return "Mow: " .. record.on.title:gsub("^%u", string.lower) end
+        if record.on then return "Mow: " .. phrases.lower(record.on.title) end
         return "Mow"
     end,
     takeoff = function(record)
@@ -40,7 +42,8 @@ mow { on = rest, in_year = { 1, 2, 3 }, during = season "late summer" }]],
         acts.set(record, "area", quantity.say(area, "ac"), "ground mown")
         local rate = rates.find("mowing, " .. record.values.with, "ac/h", record.place)
         if rate then
-            acts.set(record, "hours", pace.slowed(record, quantity.say(area / rate.value, "h")), "mowing hours")
+            local hours = acts.set(record, "hours", pace.slowed(record, quantity.say(area / rate.value, "h")), "mowing hours")
+            if record.values.with == "brush saw" then need("saw_fuel").set(record, hours, "brush saw") end
         end
         if record.values.height then
             table.insert(record.notes, ("Leave it %s high."):format(quantity.short(record.values.height)))

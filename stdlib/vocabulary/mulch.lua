@@ -51,7 +51,7 @@ return acts.declare({
         { "machine", kind = "choice", of = { "hired", "own" }, default = "hired",
           says = "hired: by the hour with its operator; own: fuel only" },
     },
-    figures = { { "area", "ground mulched" }, { "hours", "machine hours" }, { "fuel", "diesel" },
+    figures = { { "area", "ground mulched" }, { "hours", "machine hours" }, { "diesel", "diesel that it burns" },
         { "machine_cost", "machine with operator; of an own machine the fuel" },
         { "moving_cost", "bringing a hired machine, with the first of what it does while it is there" } },
     hazards = {
@@ -69,7 +69,7 @@ return acts.declare({
         hours = hours and acts.set(record, "hours", hours, "machine hours")
         if not hours then return end
         local burned = rates.find("mulcher fuel", "gal/h", record.place)
-        local fuel = burned and acts.set(record, "fuel", quantity.say(hours * burned.value, "gal"), "diesel")
+        local fuel = burned and acts.set(record, "diesel", quantity.say(hours * burned.value, "gal"), "diesel")
         local hired = values.machine == "hired"
         local cost = hired and hired_cost(record, hours, way) or not hired and own_cost(record, fuel)
         if cost then

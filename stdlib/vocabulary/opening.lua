@@ -3,8 +3,10 @@ local acts = need "acts"
 local ground = need "ground"
 local host = need "host"
 local pace = need "pace"
+local phrases = need "phrases"
 local quantity = need "quantity"
 local rates = need "rates"
+local saw_fuel = need "saw_fuel"
 
 local M = {}
 
@@ -66,8 +68,8 @@ function M.in_entry(record, count)
     if record.fraction then return count * record.fraction end
     local entries = record.entries or 1
     if count < entries and not record.copy_of then
-        host.fault(record.place, "entries", "opening-entries", ("%d opening%s cannot be made in %d entries"):format(
-            count, count == 1 and "" or "s", entries), "fewer entries, or more openings")
+        host.fault(record.place, "entries", "opening-entries", ("%s cannot be made in %d entries"):format(
+            phrases.count(count, "opening"), entries), "fewer entries, or more openings")
     end
     return count // entries + ((record.entry or 1) <= count % entries and 1 or 0)
 end
@@ -99,7 +101,8 @@ local function set_hours(record, area)
     end
     local entry = rates.find(name, "h/ac", record.place)
     if entry then
-        acts.set(record, "hours", pace.slowed(record, quantity.say(area * entry.value, "h")), "clearing hours")
+        local hours = acts.set(record, "hours", pace.slowed(record, quantity.say(area * entry.value, "h")), "clearing hours")
+        saw_fuel.set_of_clearing(record, hours, record.stand.cruise and not felled and "chain saw" or "brush saw")
     end
 end
 
@@ -127,7 +130,8 @@ return acts.declare({
     },
     figures = { { "count", "how many" }, { "width", "width of each" }, { "length", "length of each" },
         { "area_each", "area of each" }, { "area", "area of all" },
-        { "treatable_area", "what of it can be mowed, seeded or sprayed" }, { "hours", "hours of clearing" } },
+        { "treatable_area", "what of it can be mowed, seeded or sprayed" }, { "hours", "hours of clearing" },
+        { "fuel", "fuel mix for the saws" }, { "bar_oil", "oil for their chains, where trees are felled as part of it" } },
     hazards = { "A brush saw throws wood and stones: nobody else within 50 ft, face and legs covered (common practice, no source)." },
     answers = need("act_answers").rows,
     example = [[opening "rest" { stand = "Bench aspen", use = "rest", count = 3,

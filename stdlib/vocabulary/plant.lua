@@ -25,6 +25,12 @@ local STOCK = {
     container = { rate = "planting, container", notes = {
         "Container plants: water them the evening before, loosen roots that circle, set the top of the ball level with the soil." } },
 }
+--- Nothing is planted in frozen ground. Fall planting is a layer's word: bare roots set in fall heave out
+--- of the ground over a northern winter (common practice, no source).
+local SEASONS = {
+    ["bare-root"] = { "spring planting", "fall planting" },
+    container = { "container planting" },
+}
 local SPOT = "Each plant in a spot of 2 to 4 ft free of sod and weeds, for three summers."
 local REPLANT = "Replant where fewer than 70 percent live in the second year: common practice, no source."
 
@@ -111,7 +117,11 @@ return acts.declare({
     example = [[plant "screen" { stand = "Old pasture", species = "white spruce",
   rows = 3, length = 600 ft, in_row = 8 ft, between = 10 ft,
   during = season "spring planting" }]],
+    more = [[
+without `during`: bare roots in season "spring planting", and in "fall planting"
+where a region or a pack has it; containers in season "container planting".]],
     asked = { digs = function() return true end },
+    usual_seasons = function(record) return SEASONS[record.values.stock] end,
     title = function(record) return "Plant " .. planting.words(record.values.species) end,
     takeoff = function(record)
         local planted = planting.count(record)

@@ -12,6 +12,10 @@ local M
 local ASK_KEYS = { kind = true, of = true, unit = true, default = true, least = true, most = true,
     needed = true, says = true }
 
+--- The kinds that help lists; others are of our own keys.
+local ASKED = { "stand", "feature", "crew", "act", "species", "length", "area", "span", "share", "density", "money", "work",
+    "text", "number", "count", "flag", "date", "window", "choice", "list", "quantity" }
+
 --- The kind of an ask that names none is read from its default.
 local function guess_kind(default)
     if quantity.is(default) then
@@ -77,15 +81,10 @@ local function read_asks(place, name, asks)
         end
         if not spec.kind then spec.kind, spec.unit = guess_kind(spec.default) end
         if type(spec.kind) ~= "string" or not kinds[spec.kind] then
-            local known = {}
-            for kind, value in pairs(kinds) do
-                if type(value) == "table" and value.take then known[#known + 1] = kind end
-            end
-            table.sort(known)
-            local near = host.suggest(tostring(spec.kind), known)
+            local near = host.suggest(tostring(spec.kind), ASKED)
             host.fault(place, { "asks", ask, "kind" }, "ask-kind", ("the ask `%s` is of an unknown kind \"%s\""):format(ask,
                 tostring(spec.kind)), near and ("did you mean \"%s\"?"):format(near)
-                or ("kinds: %s"):format(table.concat(known, ", ")))
+                or ("kinds: %s"):format(table.concat(ASKED, ", ")))
             spec.kind = "any"
         end
         alike_bounds(place, function(bound) return { "asks", ask, bound } end, spec)

@@ -5,11 +5,12 @@ local felling = need "felling"
 local ground = need "ground"
 local host = need "host"
 local products = need "products"
+local phrases = need "phrases"
 local quantity = need "quantity"
 local rates = need "rates"
 
 local function species_words(list)
-    return list and #list > 0 and table.concat(list, ", ") or "timber"
+    return list and #list > 0 and phrases.listed(list) or "timber"
 end
 
 --- Sawlogs and pulpwood, where there are both.
@@ -22,10 +23,11 @@ local function set_products(record, acres)
         "cord"), "pulpwood in it, beside the sawlogs")
 end
 
+--- Trucks are full by weight, and a cord of oak is heavier than one of aspen.
 local function set_loads(record)
-    local cords = acts.get(record, "cords")
-    local load = products.truck("cords", record.values.truck, record.place)
-    if cords and load then acts.set(record, "loads", cords / load.value, "truckloads") end
+    local tons = acts.get(record, "tons")
+    local load = products.truck("weight", record.values.truck, record.place)
+    if tons and load then acts.set(record, "loads", tons / load.value, "truckloads") end
 end
 
 --- A figure of one species, which papers tell in the table of the sale.
@@ -37,7 +39,7 @@ end
 
 --- Wood of each species by its products, and its truckloads: a mill buys by both.
 local function set_species(record, acres)
-    local load = acts.get(record, "cords") and products.truck("cords", record.values.truck, record.place)
+    local load = acts.get(record, "cords") and products.truck("weight", record.values.truck, record.place)
     if not load then return end
     for _, species in ipairs(record.taken:species()) do
         local function wood(as, product)
@@ -46,8 +48,8 @@ local function set_species(record, acres)
         end
         local cords = wood("cords")
         if quantity.number(cords, "cord") > 0 then
-            cords = set_of(record, "cords", species, quantity.say(cords, "cord"), species .. " in the sale")
-            set_of(record, "loads", species, cords / load.value, "truckloads of " .. species)
+            set_of(record, "cords", species, quantity.say(cords, "cord"), species .. " in the sale")
+            set_of(record, "loads", species, quantity.say(wood("tons"), "ton") / load.value, "truckloads of " .. species)
             local sawlogs = acts.get(record, "sawlogs") and wood("board feet", "sawlogs")
             if sawlogs and quantity.number(sawlogs, "board ft") > 0 then
                 set_of(record, "sawlogs", species, quantity.say(sawlogs, "board ft"), "sawlogs of " .. species)
@@ -81,8 +83,8 @@ for i, spec in ipairs(felling.keys) do keys[i] = spec end
 keys[#keys + 1] = { "slash", kind = "choice", of = { "lop and leave", "pile", "burn piles", "carry off", "leave whole" },
     default = "leave whole", says = "what the contract asks to be done with tops and limbs" }
 keys[#keys + 1] = { "truck", kind = "choice", of = { "usual", "heavy" }, default = "usual",
-    says = "what hauls it: \"heavy\" trucks of many axles carry 18 cords where the state lets them drive" }
-keys[#keys + 1] = { "days", kind = "span", says = "how long the logger works, in place of what cords and the rate give" }
+    says = "what hauls it: \"heavy\" trucks of many axles, where the state lets them drive; rates \"truck payload\" and \"truck payload, heavy truck\"" }
+keys[#keys + 1] = { "days", kind = "span", most = quantity.leaf(20, "yr"), says = "how long the logger works, in place of what cords and the rate give" }
 
 --- How many days the logger is there, when the plan does not say.
 local function count_days(record)
@@ -107,7 +109,7 @@ return acts.declare({
         { "stocking_left", "how full it stands after it, in percent of the guide that fits; where no more is taken than left" },
         { "cords", "wood in it (trees of 5 in and more)" }, { "tons", "its green weight" },
         { "sawlogs", "sawlogs in it, board feet by the International 1/4-inch rule; where there are any" },
-        { "pulpwood", "pulpwood in it, cords; where there are sawlogs beside it" }, { "loads", "truckloads" },
+        { "pulpwood", "pulpwood in it, cords; where there are sawlogs beside it" }, { "loads", "truckloads, by the green weight" },
         { "stumpage", "what it brings, only where prices are told; it and what is told of wood, sawlogs, pulpwood and loads also of each species: `cords, NAME`" } },
     answers = need("act_answers").rows,
     hazards = {
@@ -117,11 +119,13 @@ return acts.declare({
     example = [[sale "poles" { stand = "Bench aspen", species = "aspen", at_least = 5 in,
   during = season "frozen ground" }]],
     more = [[
-what it brings goes by prices; a word on a species comes before one on a
-product of all, the narrower group before the wider:
-  price "stumpage, aspen" { value = 20 to 30 USD/cord, source = "bids" }
+what it brings goes by prices: of a product of a species or group (in USD/cord,
+sawlogs in USD/mbf too), else of all its wood, else of a product of all, else
+of all wood; of two groups the narrower holds:
   price "stumpage, red oak sawlogs" { value = 300 USD/mbf, source = "bids" }
+  price "stumpage, aspen" { value = 20 to 30 USD/cord, source = "bids" }
   price "stumpage, pulpwood" { value = 15 USD/cord, source = "a mill" }
+  price "stumpage" { value = 10 USD/cord, source = "a mill" }
 
 by a logger of the plan, who comes on certain days, told as a crew:
   crew "logger" { people = 2, hours_each = 40 h/wk, from = Dec 15 2026 }

@@ -3,8 +3,10 @@ local acts = need "acts"
 local ground = need "ground"
 local host = need "host"
 local pace = need "pace"
+local phrases = need "phrases"
 local quantity = need "quantity"
 local rates = need "rates"
+local saw_fuel = need "saw_fuel"
 local run = need "run"
 
 --- Widths when none is told: common practice, no source.
@@ -78,7 +80,8 @@ local function set_hours(record, length, width)
             hours = hours * width / quantity.leaf(WIDE_WIDTH, "ft", "width that the rate is for")
         end
     end
-    acts.set(record, "hours", pace.slowed(record, quantity.say(hours, "h")), "trail hours")
+    hours = acts.set(record, "hours", pace.slowed(record, quantity.say(hours, "h")), "trail hours")
+    saw_fuel.set_of_clearing(record, hours, "brush saw")
 end
 
 --- Its length, how that was got, and its ground where the map shows it; nil when a fault was told.
@@ -117,7 +120,8 @@ return acts.declare({
         pace.snow,
         { "map", kind = "map", says = "its line in the property's map, such as a track: its length is all of that line, and it takes ground of every stand that it runs through" },
     },
-    figures = { { "length", "its length" }, { "width", "its width" }, { "area", "its ground" }, { "hours", "hours of brushing" } },
+    figures = { { "length", "its length" }, { "width", "its width" }, { "area", "its ground" }, { "hours", "hours of brushing" },
+        { "fuel", "fuel mix for the brush saw" } },
     hazards = { "A brush saw throws wood and stones: nobody else within 50 ft, face and legs covered (common practice, no source)." },
     answers = need("act_answers").rows,
     example = [[local rest = opening "rest" { stand = "Bench aspen", use = "rest",
@@ -153,7 +157,7 @@ trail { stand = "Bench aspen", joins = rest, ways_out = 2, width = 6 ft,
         local part = ground.part_words(record)
         if part then table.insert(record.notes, part) end
         if values.ways_out then
-            table.insert(record.notes, ("%d way%s out."):format(values.ways_out, values.ways_out == 1 and "" or "s"))
+            table.insert(record.notes, phrases.count(values.ways_out, "way out", "ways out") .. ".")
         end
         local words = need("vocabulary/opening").edge_words
         if values.toward then table.insert(record.notes, ("Animals leave toward %s."):format(words(values.toward))) end

@@ -37,6 +37,16 @@ prescription "mast-release" { title = "Mast release, our way", asks = { to = { k
     kit.put("theirs/pack.rx", rule("words of theirs"))
 end
 
+--- A pack's rate of a name nearly right would be passed over in silence.
+local function misspelled()
+    kit.put("slips/pack.rx", [[
+rate "brush cuting" { value = 8 h/ac, source = "our records" }
+rate "stacking" { value = 2 h, source = "our records" }
+]])
+    kit.expect("spinney check plan.rx --pack slips", { status = 0,
+        err = "slips/pack.rx:1:1: warning: nothing in this plan asks for the rate \"brush cuting\"" })
+end
+
 local function one_pack()
     local out = kit.expect("spinney run plan.rx --pack ours", { status = 0, out = "Words of ours.",
         err = false })
@@ -180,6 +190,7 @@ end
 
 return function()
     make()
+    misspelled()
     one_pack()
     regions()
     order()

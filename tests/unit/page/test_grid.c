@@ -61,6 +61,36 @@ static void headings_wrap_before_words_do(void **state)
     doc_free(d);
 }
 
+/* Words of a cell wrap before "in 100" does; where that is not enough, it does too. */
+static void a_short_heading_keeps_its_line(void **state)
+{
+    (void)state;
+    static const struct doc_column columns[] = {
+        { "what", 4, DOC_LEFT, true },
+        { "in 100", 6, DOC_RIGHT, false },
+        { "in all", 6, DOC_RIGHT, false },
+        { "of all", 6, DOC_RIGHT, false },
+    };
+    struct doc *d = doc_new(NULL);
+    doc_table(d, columns, 2);
+    one_row(d, "cut aspen flush", ">95");
+    paper_check(d, 24, false,
+                "  what            in 100\n"
+                "  --------------  ------\n"
+                "  cut aspen          >95\n"
+                "    flush\n");
+    doc_free(d);
+    d = doc_new(NULL);
+    doc_table(d, columns, 4);
+    one_row(d, "aspen", ">95");
+    paper_check(d, 24, false,
+                "  what    in    in    of\n"
+                "         100   all   all\n"
+                "  -----  ---  ----  ----\n"
+                "  aspen  >95\n");
+    doc_free(d);
+}
+
 static void one_row_and_no_row_are_tables_too(void **state)
 {
     (void)state;
@@ -131,6 +161,27 @@ static void numbers_stand_point_under_point_unit_under_unit(void **state)
                 "  ask       -\n"
                 "  ----  ---------------------------  -------\n"
                 "  all   1,330    h (1,310 to 1,350)\n");
+    doc_free(d);
+}
+
+/* A number is no word: where its heading may wrap, the column is as wide as it all the same. */
+static void numbers_are_never_parted(void **state)
+{
+    (void)state;
+    static const struct doc_column columns[] = {
+        { "crew", 4, DOC_LEFT, true },
+        { "labor, USD", 10, DOC_NUMBER, true },
+        { "travel, USD", 11, DOC_NUMBER, true },
+    };
+    struct doc *d = doc_new(NULL);
+    doc_table(d, columns, 3);
+    doc_row(d), sample_cell(d, "saw crew"), sample_cell(d, "5,541 (3,962 to 8,356)");
+    sample_cell(d, "570 (492 to 707)");
+    paper_check(d, 48, false,
+                "  crew      labor, USD        travel, USD\n"
+                "  --------  ----------------  ------------\n"
+                "  saw crew  5,541             570\n"
+                "            (3,962 to 8,356)  (492 to 707)\n");
     doc_free(d);
 }
 
@@ -275,9 +326,11 @@ int main(void)
         cmocka_unit_test(a_table_with_room_is_as_wide_as_its_words),
         cmocka_unit_test(words_wrap_in_their_column_and_names_hang),
         cmocka_unit_test(headings_wrap_before_words_do),
+        cmocka_unit_test(a_short_heading_keeps_its_line),
         cmocka_unit_test(one_row_and_no_row_are_tables_too),
         cmocka_unit_test(cells_left_out_are_empty_and_lines_end_without_blanks),
         cmocka_unit_test(numbers_stand_point_under_point_unit_under_unit),
+        cmocka_unit_test(numbers_are_never_parted),
         cmocka_unit_test(plain_numbers_stand_at_the_right_of_a_wide_heading),
         cmocka_unit_test(spreads_go_below_their_numbers_before_a_table_gives_up),
         cmocka_unit_test(a_table_that_cannot_fit_is_told_row_by_row),
