@@ -1,6 +1,7 @@
 --- What a visit decides: an act that a trigger names is planned only when the visit has found
 --- what asks for it (`found`); until then it is told, not placed, and so is what hangs on it.
 local M = {}
+local host = need "host"
 local quantity = need "quantity"
 local run = need "run"
 
@@ -77,6 +78,28 @@ local function hangs_on_waiting(act)
         or (act.fallback_of and act.fallback_of.waiting)
 end
 
+--- What an act that waits hangs on next: another act, or the visit that decides it.
+local function next_of(act)
+    if act.waits_for then return act.waits_for.visit end
+    local values = act.values
+    return values.after and values.after[1] or values.joins and values.joins[1] or act.on or act.fallback_of
+end
+
+--- A visit that hangs on what it decides itself would never come about, nor be missed.
+local function check_circles()
+    for _, visit in ipairs(run.waiting) do
+        local act, before, steps = visit.kind == "visit" and next_of(visit), visit, 0
+        while act and act ~= visit and steps < #run.waiting do
+            act, before, steps = next_of(act), act, steps + 1
+        end
+        if act == visit and before.waits_for then
+            host.fault(visit.place, visit.given.after ~= nil and "after" or nil, "visit-circle",
+                ("this visit waits for %s, which waits for what the visit finds"):format(before.id),
+                "after = the act whose outcome it looks at")
+        end
+    end
+end
+
 --- Takes acts that are not asked for out of the plan.
 function M.apply()
     mark_triggered()
@@ -95,15 +118,15 @@ function M.apply()
         table.insert(act.waiting and run.waiting or list, act)
     end
     run.acts = list
+    check_circles()
 end
 
 --- What an act that waits hangs on: the visit and what it has to find, by way of others.
 local function waits_for(act)
     local seen = 0
     while act and not act.waits_for and seen < #run.waiting do
-        local values = act.values
         seen = seen + 1
-        act = values.after and values.after[1] or values.joins and values.joins[1] or act.on or act.fallback_of
+        act = next_of(act)
     end
     return act and act.waits_for
 end

@@ -23,11 +23,11 @@ void *pages_get(size_t size)
         return malloc(size);
     /* What is left over a large page takes one of its own only where it fills half of it. */
     size_t large = (size + LARGE / 2) / LARGE * LARGE;
-    size_t whole = large > size ? large : (size + SMALL - 1) / SMALL * SMALL;
-    void *block = aligned_alloc(LARGE, whole);
+    void *block;
+    if (posix_memalign(&block, LARGE, size > large ? size : large) != 0)
+        return NULL;
 #ifdef MADV_HUGEPAGE
-    if (block)
-        madvise(block, large, MADV_HUGEPAGE); /* only a wish */
+    madvise(block, large, MADV_HUGEPAGE); /* only a wish */
 #endif
     return block;
 }
