@@ -27,7 +27,8 @@ static const char USAGE[] =
     "       spinney check FILE.rx...\n"
     "       spinney why PLAN.rx NAME        where a number comes from\n"
     "       spinney why [PLAN.rx] QUESTION  what a line of a script would give, and why\n"
-    "       spinney why rule NAME [PLAN.rx] which layer's rule holds\n"
+    "       spinney why rule NAME [PLAN.rx] which layer's rule holds; so of a season,\n"
+    "                                       condition, notice, rate, price\n"
     "       spinney map FILE...             what is in a map, and how a script names it\n"
     "       spinney limit BAF [DIAMETER] [SLOPE]  how far a tree may stand and be in\n"
     "       spinney help [WORD]\n"
@@ -222,21 +223,66 @@ static int answer(const struct command *c, const char *path,
 
 static bool why_quantity(struct host *host, const char *name, struct buf *out)
 {
-    return host_why(host, name, false, out);
+    return host_why(host, name, NULL, out);
 }
 
 static bool why_rule(struct host *host, const char *name, struct buf *out)
 {
-    return host_why(host, name, true, out);
+    return host_why(host, name, "rule", out);
+}
+
+static bool why_season(struct host *host, const char *name, struct buf *out)
+{
+    return host_why(host, name, "season", out);
+}
+
+static bool why_condition(struct host *host, const char *name, struct buf *out)
+{
+    return host_why(host, name, "condition", out);
+}
+
+static bool why_notice(struct host *host, const char *name, struct buf *out)
+{
+    return host_why(host, name, "notice", out);
+}
+
+static bool why_rate(struct host *host, const char *name, struct buf *out)
+{
+    return host_why(host, name, "rate", out);
+}
+
+static bool why_price(struct host *host, const char *name, struct buf *out)
+{
+    return host_why(host, name, "price", out);
+}
+
+/* What has layers, by the word for it: a plan of that name wants "./" before it. */
+static const struct layered {
+    const char *word;
+    bool (*ask)(struct host *host, const char *name, struct buf *out);
+} LAYERED[] = {
+    { "rule", why_rule },     { "season", why_season }, { "condition", why_condition },
+    { "notice", why_notice }, { "rate", why_rate },     { "price", why_price },
+};
+
+static const struct layered *layered_of(const char *word)
+{
+    for (size_t i = 0; i < sizeof LAYERED / sizeof *LAYERED; i++)
+        if (strcmp(LAYERED[i].word, word) == 0)
+            return &LAYERED[i];
+    return NULL;
 }
 
 static int why(const struct command *c)
 {
     const char **w = c->words;
-    if (c->count >= 2 && strcmp(w[1], "rule") == 0) {
+    const struct layered *layered = c->count >= 2 ? layered_of(w[1]) : NULL;
+    if (layered) {
         if (c->count < 3 || c->count > 4)
-            return wrong("why rule wants a rule's name, and perhaps a plan");
-        return answer(c, c->count == 4 ? w[3] : NULL, why_rule, w[2]);
+            return wrong(
+                "why rule, season, condition, notice, rate and price want a name, "
+                "and perhaps a plan");
+        return answer(c, c->count == 4 ? w[3] : NULL, layered->ask, w[2]);
     }
     if (c->count == 2 && strpbrk(w[1], "({:"))
         return answer(c, NULL, why_quantity, w[1]);

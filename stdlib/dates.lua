@@ -143,10 +143,14 @@ function M.chance_short(act)
     return (M.chance_words(act):gsub("^over ", ">"):gsub(" in 100$", ""))
 end
 
---- "14 wk", "" where its season has no end.
+local WEEKS_TOLD, WEEKS_A_YEAR = 104, 365.2425 / 7
+
+--- "14 wk", "11 yr" where nobody would count the weeks, "" where its season has no end.
 function M.float_words(act)
     local weeks = act.risk and act.risk.float_weeks or -1
-    return act.state == "placed" and weeks >= 0 and ("%d wk"):format(weeks) or ""
+    if act.state ~= "placed" or weeks < 0 then return "" end
+    if weeks < WEEKS_TOLD then return ("%d wk"):format(weeks) end
+    return ("%d yr"):format(math.floor(weeks / WEEKS_A_YEAR))
 end
 
 local HELP_WORDS = {

@@ -235,8 +235,9 @@ function M.layers(stand, patch, seasons, how)
     if place.aspen then layers[#layers + 1] = regrows.suckers(place, seasons, how) end
     for _, act in ipairs(patch.fells) do
         if act.taken then
-            layers[#layers + 1] = regrows.sprouts(place, act.taken, seasons, how)
-            for _, layer in ipairs(regrows.cut_shrubs(place, act.taken, seasons, how)) do layers[#layers + 1] = layer end
+            local treated = need("treated_stumps").after(act)
+            layers[#layers + 1] = regrows.sprouts(place, act.taken, treated, seasons, how)
+            for _, layer in ipairs(regrows.cut_shrubs(place, act.taken, treated, seasons, how)) do layers[#layers + 1] = layer end
         end
     end
     if brush_stands(stand, patch) then

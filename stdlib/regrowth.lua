@@ -108,6 +108,9 @@ M.sprouting_usual = { 3, 70, 18, 30, source = practice }
 
 --- Shrubs: full height, of what is missing each year, how long stems hold, then fade a year;
 --- stems that come from one that was cut.
+--- Stumps that sprout though they were treated after the cut, in percent of those that would have.
+M.treated_stumps = { 10, 20, 30, source = practice }
+
 M.shrubs = {
   { "hazel", full = { 7, 9, 11 }, yearly = { 22, 30, 38 }, hold = 15, fade = 3, from_one = { 3, 5, 8 },
       source = practice },

@@ -1,6 +1,6 @@
 --- `spinney why PLAN.rx NAME`: finds the quantity a person means by a name.
 -- Names: "total.hours", "bench-aspen/cut.hours", "Bench aspen.basal_area", a global of the
--- plan. `spinney why rule NAME` tells which layer's rule holds.
+-- plan. `spinney why rule NAME` and the like: why_layers.lua.
 local M = {}
 local host = need "host"
 local quantity = need "quantity"
@@ -193,45 +193,6 @@ function M.text(name)
     if value ~= nil then return explained(value, name:find('[({:"]') and "what is asked" or name) end
     host.fault(nil, nil, "why-unknown", "that gives nothing", "spinney help why")
     return nil
-end
-
---- The rule of that name, or nil when a fault was told.
-local function find_rule(name)
-    local entry = run.rules:get(name)
-    if entry or run.property then return entry or run.rules:find(name) end
-    local near = host.suggest(name, run.rules:list())
-    host.fault(nil, nil, "rule-unknown", ("there is no rule \"%s\" that every plan starts from"):format(name),
-        near and ("did you mean \"%s\"?"):format(near)
-             or ("for a region's rule, name a plan there too: spinney why rule \"%s\" PLAN.rx"):format(name))
-    return nil
-end
-
---- Which layer's version of a rule holds, and what it replaced, as text.
-function M.rule(name)
-    local entry = find_rule(name)
-    if not entry then return nil end
-    local lines = {}
-    local function put(words) lines[#lines + 1] = wrap(words, "  ", "    ") end
-    local function tell(version, words)
-        lines[#lines + 1] = wrap(("%s%s, %s"):format(words, version.layer.words,
-            host.place_words(version.place)), "", "  ")
-        put(("%s: %s%s"):format(version.level, version.says, version.off and " (switched off)" or ""))
-        put("applies to: " .. table.concat(version.applies_to, ", "))
-        if type(version.closed) == "table" then
-            local windows = {}
-            for i, window in ipairs(version.closed) do windows[i] = tostring(window) end
-            put("closed: " .. table.concat(windows, ", "))
-        elseif version.closed then
-            put("closed: dates of each year, computed")
-        end
-        if version.ground then put("ground: " .. version.ground) end
-        if version.ask then put("ask: " .. version.ask) end
-        put("source: " .. version.source)
-    end
-    tell(entry, ("rule \"%s\", as it holds: "):format(name))
-    local versions = run.rules:versions(name)
-    for i = #versions - 1, 1, -1 do tell(versions[i], "in place of: ") end
-    return table.concat(lines, "\n") .. "\n"
 end
 
 return M

@@ -82,7 +82,8 @@ end
 
 --- Species of trees that will sprout, their mean odds weighted by stumps, what deer make of
 --- them, and how many stumps there are.
-local function find_sprouters(stock)
+-- @param treated function(species): were its stumps treated?
+local function find_sprouters(stock, treated)
     local kinds, names, sources, trees, odds, wanted = {}, {}, {}, 0, 0, 0
     for _, row in ipairs(stock:classes(2)) do
         local species, kind = row.species, kinds[row.species]
@@ -90,14 +91,16 @@ local function find_sprouters(stock)
             kind = false
             if is_sprouter(species) then
                 local line, source = odds_line(species)
-                kind = { line = line, wanted = young.wanted(species) }
+                local left = treated(species) and data.treated_stumps
+                kind = { line = line, wanted = young.wanted(species), left = left and left[2] / 100 or 1 }
                 names[#names + 1] = species
-                sources[#sources + 1] = ("%s: %s"):format(species, source)
+                sources[#sources + 1] = ("%s: %s"):format(species, left and ("treated, %d percent of those that "
+                    .. "would sprout (%s): %s"):format(left[2], left.source, source) or source)
             end
             kinds[species] = kind
         end
         if kind then
-            trees, odds = trees + row.trees, odds + row.trees * odds_at(kind.line, row.diameter)
+            trees, odds = trees + row.trees, odds + row.trees * kind.left * odds_at(kind.line, row.diameter)
             wanted = wanted + row.trees * kind.wanted
         end
     end
@@ -108,8 +111,8 @@ end
 
 local found = {} -- by stock of what was taken
 
-local function sprouters(stock)
-    if found[stock] == nil then found[stock] = find_sprouters(stock) or false end
+local function sprouters(stock, treated)
+    if found[stock] == nil then found[stock] = find_sprouters(stock, treated) or false end
     return found[stock]
 end
 
@@ -142,8 +145,9 @@ function M.clumps(place, stumps, odds, source, year, how)
 end
 
 --- Sprouts from the stumps of what was taken; nil when nothing of it sprouts.
-function M.sprouts(place, taken, year, how)
-    local of = sprouters(taken)
+-- @param treated function(species): were its stumps treated? So below
+function M.sprouts(place, taken, treated, year, how)
+    local of = sprouters(taken, treated)
     if not of then return nil end
     local layer = M.clumps(place, of.stumps, of.odds, of.source, year, how)
     layer.wanted = of.wanted
@@ -182,25 +186,37 @@ function M.brush_stems(stand)
     return young.doubt(data.brush[word], stand.name, word .. " brush", "stems/ac", data.brush.source)
 end
 
---- Kinds of shrubs among what was taken: { row, first }, how many stems an acre come of each.
-local function find_shrubs(place, taken)
-    local names, kinds = {}, {}
+--- Kinds of shrubs among what was taken, those apart whose stumps were treated: { row, names, treated }.
+local function shrub_kinds(taken, treated)
+    local kinds, there = {}, {}
     for _, name in ipairs(taken:species()) do
         if forest.species_among("shrub", name) then
-            local row = M.shrub_row(name)
-            if not names[row] then
-                names[row] = {}
-                kinds[#kinds + 1] = { row = row }
+            local row, dead = M.shrub_row(name), treated(name)
+            local key = row[1] .. (dead and ", treated" or "")
+            if not there[key] then
+                there[key] = { row = row, names = {}, treated = dead }
+                kinds[#kinds + 1] = there[key]
             end
-            table.insert(names[row], name)
+            table.insert(there[key].names, name)
         end
     end
+    return kinds
+end
+
+--- The same with `first`, how many stems an acre come of each.
+local function find_shrubs(place, taken, treated)
+    local kinds = shrub_kinds(taken, treated)
     for _, kind in ipairs(kinds) do
         local row = kind.row
         local from_one = young.doubt(row.from_one, place.name, "stems from one that was cut, " .. row[1], "stems/tree",
             row.source)
-        local cut = taken:trees({ species = names[row], what = row[1] .. " cut" })
-        kind.first = quantity.say(cut * from_one, "stems/ac")
+        local cut = taken:trees({ species = kind.names, what = row[1] .. " cut" })
+        local first = cut * from_one
+        if kind.treated then
+            first = first * young.doubt(data.treated_stumps, place.name, "treated stumps that sprout", "percent",
+                data.treated_stumps.source)
+        end
+        kind.first = quantity.say(first, "stems/ac")
     end
     return kinds
 end
@@ -208,8 +224,8 @@ end
 local shrubs_of = {} -- by stock of what was taken
 
 --- Shrubs that were cut and stand in the notes: a layer a kind.
-function M.cut_shrubs(place, taken, year, how)
-    shrubs_of[taken] = shrubs_of[taken] or find_shrubs(place, taken)
+function M.cut_shrubs(place, taken, treated, year, how)
+    shrubs_of[taken] = shrubs_of[taken] or find_shrubs(place, taken, treated)
     local out = {}
     for i, kind in ipairs(shrubs_of[taken]) do out[i] = M.shrubs(place, kind.row, kind.first, year, how) end
     return out

@@ -245,9 +245,11 @@ bool host_file(struct host *host, const char *name, struct buf *out)
     return stage(host, (struct call){ "report", "file", name, out });
 }
 
-bool host_why(struct host *host, const char *name, bool rule, struct buf *out)
+bool host_why(struct host *host, const char *name, const char *kind, struct buf *out)
 {
-    return stage(host, (struct call){ "why", rule ? "rule" : "text", name, out });
+    if (kind)
+        return stage(host, (struct call){ "why_layers", kind, name, out });
+    return stage(host, (struct call){ "why", "text", name, out });
 }
 
 bool host_help(struct host *host, const char *word, struct buf *out)

@@ -73,8 +73,9 @@ bool host_report(struct host *host, const char *paper, struct buf *out);
  * each: the name, a tab and what it says, nothing behind the tab when this plan has no
  * such file (lang/papers.h). */
 bool host_file(struct host *host, const char *name, struct buf *out);
-/* Appends the explanation of a quantity, or of a rule when `rule`. */
-bool host_why(struct host *host, const char *name, bool rule, struct buf *out);
+/* Appends the explanation of a quantity; with a kind ("rule", "season", "condition",
+ * "notice", "rate", "price") of a layered name: which layer's word holds. */
+bool host_why(struct host *host, const char *name, const char *kind, struct buf *out);
 /* Appends help on a word, or the overview when it is NULL. */
 bool host_help(struct host *host, const char *word, struct buf *out);
 /* Appends what is in a map's file, and what to write of it into a script; where a feature

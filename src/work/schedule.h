@@ -10,7 +10,8 @@
  *     schedule_free(s);
  *
  * What is wanted, of two schedules that keep all limits, is the one with
- *   1. fewer jobs that are not placed (a job whose stand-in is placed counts less),
+ *   1. fewer jobs that are not placed (a job whose stand-in is placed counts less, and so
+ *      does one whose crew is not free on its stated date),
  *   2. fewer that stop half-way until another season,
  *   3. an earlier finish of the jobs marked first, their days added up,
  *   4. less cost of crews,
@@ -29,7 +30,9 @@
  * every day it is off; in a day at most `day_each` a person. Both may be others in parts of
  * the year and on certain dates. What a visit takes on the road comes off its day, and off
  * its week for as few visits as the week's hours need. A visit brings an hour of work at
- * least, unless less is left to do, or the day or half of the week holds less. */
+ * least, unless less is left to do, or the day or half of the week holds less. A job that
+ * goes by days takes its crew's days whole: it does nothing else on them, whose week has
+ * its hours on the other days. */
 #ifndef SPINNEY_WORK_SCHEDULE_H
 #define SPINNEY_WORK_SCHEDULE_H
 
@@ -105,7 +108,7 @@ enum schedule_who {
 struct schedule_job {
     const char *name;
     double hours; /* person-hours; 0, or nobody: takes `days` open days and no hours */
-    int days;     /* at least 1 is taken */
+    int days;     /* 0: one day, on which its crew may do other things as well */
     enum schedule_who who;
     const size_t *crews; /* in order of preference */
     size_t crew_count;

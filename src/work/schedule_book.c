@@ -11,8 +11,9 @@ void hours_book(struct solver *s, const struct group *g, double sign)
     if (g->crew == SCHEDULE_NONE)
         return;
     struct crew_state *c = &s->crews[g->crew];
+    bool whole = group_takes_days(g);
     for (size_t i = 0; i < g->work_count; i++) {
-        c->day_used[g->work[i].day] += sign * g->work[i].hours;
+        c->day_used[g->work[i].day] += sign * (whole ? FIT_WHOLE_DAY : g->work[i].hours);
         int week = g->work[i].day / 7;
         c->week_used[week] += sign * g->work[i].hours;
         if (c->week_most[week] - c->week_used[week] < FIT_NO_TIME)

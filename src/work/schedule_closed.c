@@ -57,18 +57,27 @@ struct closing {
     bool *told; /* by closer, those of one job after those of another */
     struct buf *out;
     bool several;
+    /* What closed the day looked at before: mostly it closes the next one, too. */
+    const struct schedule_job *of;
+    size_t closer;
 };
 
-static bool is_told_for(const struct closing *c, struct date d)
+static bool is_told_for(struct closing *c, struct date d)
 {
+    if (c->of && closer_closes(c->s, c->of, c->closer, d))
+        return true;
     size_t at = 0;
-    bool told = false;
     for (size_t job = c->group->first; job != SCHEDULE_NONE; job = c->s->next[job]) {
         const struct schedule_job *j = &c->s->task->jobs[job];
-        for (size_t k = 0; k < closers_of(j); k++, at++)
-            told = told || (c->told[at] && closer_closes(c->s, j, k, d));
+        for (size_t k = 0; k < closers_of(j); k++, at++) {
+            if (!c->told[at] || !closer_closes(c->s, j, k, d))
+                continue;
+            c->of = j;
+            c->closer = k;
+            return true;
+        }
     }
-    return told;
+    return false;
 }
 
 static void tell_closers(struct closing *c, struct date d)

@@ -39,12 +39,19 @@ static bool is_pause(const struct wish *w, const struct dayset *open,
     return gap - luck->lost > longest;
 }
 
-/* `days` days that are open and on which the crew is `there`, none further than `pause`
- * from the last. */
+bool group_takes_days(const struct group *g)
+{
+    return g->by_days && !g->nobody && g->hours <= 0;
+}
+
+/* `days` days that are open and on which the crew, if it takes one, is there and free,
+ * none further than `pause` from the last. */
 static bool fit_days(const struct wish *w, const struct dayset *open,
-                     const struct dayset *there, int pause, struct trial *out)
+                     const struct crew_state *c, int pause, struct trial *out)
 {
     const struct group *g = w->group;
+    const struct dayset *there = c ? &c->open : open;
+    bool whole = c && group_takes_days(g);
     int longest = g->one_week ? 0 : pause;
     struct luck luck = { .week = -1, .none = 1 };
     trial_restart(out);
@@ -57,6 +64,8 @@ static bool fit_days(const struct wish *w, const struct dayset *open,
         }
         if (out->count == 0 && d > w->latest_start)
             return false;
+        if (whole && c->day_used[d] > NO_TIME)
+            continue;
         if (w->harsh && !luck_holds(w, d, &luck))
             continue;
         trial_put(out, d, 0);
@@ -85,17 +94,20 @@ static bool fit_hours(const struct wish *w, const struct dayset *open,
                       const struct crew_state *c, int pause, struct trial *out)
 {
     const struct group *g = w->group;
-    double left = g->hours, taken = 0; /* taken: by this trial, in `week` */
+    double left = g->hours, taken = 0, free = 0; /* taken: by this trial, in `week` */
+    double half_week = c->whole_week / 2;
     int week = -1;
+    int end = w->latest_finish < open->days ? w->latest_finish + 1 : open->days;
     struct luck luck = { .week = -1, .none = 1 };
     trial_restart(out);
-    for (int d = dayset_next_both(open, &c->open, w->from);
-         d < open->days && d <= w->latest_finish;
+    for (int d = dayset_next_both(open, &c->open, w->from); d < end;
          d = dayset_next_both(open, &c->open, d + 1)) {
-        bool other_week = d / 7 != week;
-        if (other_week)
+        bool other_week = d >= (week + 1) * 7;
+        if (other_week) {
+            week = d / 7;
             taken = 0;
-        week = d / 7;
+            free = c->week_most[week] - c->week_used[week];
+        }
         if (out->count > 0 &&
             ((g->one_week && other_week) || is_pause(w, open, out, d, pause, &luck))) {
             trial_restart(out);
@@ -105,9 +117,9 @@ static bool fit_hours(const struct wish *w, const struct dayset *open,
         }
         if (out->count == 0 && d > w->latest_start)
             return false;
-        double holds = lesser(c->whole_week / 2, c->day_most[d]);
+        double holds = lesser(half_week, c->day_most[d]);
         double least = lesser(left, lesser(LEAST_HOURS, holds));
-        double in_week = c->week_most[week] - c->week_used[week] - taken;
+        double in_week = free - taken;
         if (in_week < least - NO_TIME || in_week < NO_TIME) {
             int next = c->stale || taken > 0 ? week : free_week(c, week);
             d = (next > week ? next : week + 1) * 7 - 1;
@@ -132,11 +144,11 @@ static bool fit_crew(struct solver *s, const struct wish *w, const struct dayset
 {
     bool fits;
     if (crew == SCHEDULE_NONE) {
-        fits = fit_days(w, open, open, pause, out);
+        fits = fit_days(w, open, NULL, pause, out);
     } else {
         const struct crew_state *c = &s->crews[crew];
         fits = w->group->hours > 0 ? fit_hours(w, open, c, pause, out)
-                                   : fit_days(w, open, &c->open, pause, out);
+                                   : fit_days(w, open, c, pause, out);
     }
     if (!fits)
         return false;

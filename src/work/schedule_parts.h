@@ -41,6 +41,7 @@ struct group {
     size_t first; /* its first job in plan order; the others by solver.next */
     double hours; /* of all its jobs; 0: it takes `days` days */
     int days;
+    bool by_days; /* days are asked for: without hours it takes them whole */
     bool nobody, one_week, fixed, early; /* early: fixed, and placed before all others */
     int fixed_day;                       /* may lie outside the days of the solver */
     int bound;                           /* pushed: it may not start before this day */
@@ -275,7 +276,7 @@ bool held_find(struct solver *s, struct fault *f);
 #define SCORE_ALIKE 1e-7
 enum {
     SCORE_UNPLACED, /* acts, and nothing stands in for them */
-    SCORE_REPLACED, /* acts whose stand-in is placed */
+    SCORE_REPLACED, /* acts whose stand-in is placed, or whose crew misses their date */
     SCORE_PAUSED,   /* acts that stop half-way, until another season */
     SCORE_FIRST,    /* days until acts marked first are finished, added up */
     SCORE_COST,
@@ -300,6 +301,10 @@ bool solver_search(struct solver *s, struct fault *f);
 #define FIT_NO_TIME 1e-9
 
 /* schedule_fit.c: the earliest place on the days at hand. */
+/* Does its crew do nothing else on its days? */
+bool group_takes_days(const struct group *g);
+/* More hours than a day has: what is booked for a day that is taken whole. */
+#define FIT_WHOLE_DAY 1000.0
 bool fit_group(struct solver *s, const struct wish *w, const struct dayset *open,
                struct trial *out);
 /* The first day on which a group could start and the last of it when it finishes soonest,

@@ -58,7 +58,8 @@ why
   alone with the names of its figures.
   spinney why rule "NAME" PLAN.rx shows which layer's rule holds in that plan,
   what it says and what it replaced; without a plan, among what is built in
-  and the packs.]] },
+  and the packs. So of a season, condition, notice, rate or price:
+  spinney why season "dormant" PLAN.rx.]] },
     { "limit", [[
 limit
   Is the tree at the edge in? For the field: how far from the point a tree of

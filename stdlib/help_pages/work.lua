@@ -46,7 +46,8 @@ schedule
     in_one_week                      not spread over weeks, as work may be
     crew                             hours its crew has that week and day, its
                                      travel off them; without it any crew with
-                                     the skill it asks for
+                                     the skill it asks for; what goes by days
+                                     (a sale, a visit) takes its days whole
     property "..." { hunting = ... } the owner's quiet weeks
     rules and notices                closed days; whom to tell, how long before
     only_when                        ground and weather, by the month's chance

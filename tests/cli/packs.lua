@@ -44,8 +44,7 @@ rate "brush cuting" { value = 8 h/ac, source = "our records" }
 rate "stacking" { value = 2 h, source = "our records" }
 ]])
     kit.expect("spinney check plan.rx --pack slips", { status = 0,
-        err = "slips/pack.rx:1:1: warning: "
-            .. "nothing in this plan asks for the rate \"brush cuting\"" })
+        err = "pack.rx:1:1: warning: nothing in this plan asks for the rate \"brush cuting\"" })
 end
 
 local function one_pack()

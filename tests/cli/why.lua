@@ -119,6 +119,28 @@ rule "ash" { level = "note", applies_to = { "keep" }, off = true, says = "no ash
         err = "there is no rule" })
     out = kit.expect("spinney why rule 'riparian zone' plan.rx", { status = 0 })
     kit.check("of the state", out:find("michigan", 1, true), out)
+    -- Whatever has layers answers likewise.
+    kit.put("words.rx", kit.plan .. [[
+season "dormant" { window = Nov 20 to Mar 15, source = "this farm" }
+condition "frozen" { chance = { 60 percent, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 25 percent },
+  source = "this farm" }
+rate "felling" { value = 10 trees/h, source = "this farm" }
+price "plant, bare-root" { value = 0.6 USD/plant, source = "this farm" }
+notice "letter" { to = "the neighbor", lead = 5 d, expires = 60 d, applies_to = { "cut" },
+  source = "this farm" }
+]])
+    for of, says in pairs { ["season dormant"] = "Nov 20 to Mar 15",
+        ["condition frozen"] = "60 0 0 0 0 0 0 0 0 0 0 25", ["rate felling"] = "10 trees/h",
+        ["price 'plant, bare-root'"] = "0.6 USD/plant" } do
+        out = kit.expect(("spinney why %s words.rx"):format(of),
+            { status = 0, out = says, err = false })
+        kit.check(of .. " and what it replaced", out:find("plan, words.rx:", 1, true)
+            and out:find("this farm\nin place of: built-in", 1, true), out)
+    end
+    kit.expect("spinney why notice letter words.rx",
+        { status = 0, out = "to the neighbor, 5 d ahead" })
+    kit.expect("spinney why season dormnt",
+        { status = 2, out = false, err = "did you mean \"dormant\"?" })
     kit.expect("spinney why rule 'wet grond'", { status = 2, err = "did you mean \"wet ground\"?" })
     kit.expect("spinney why rule 'wet ground' wrong.rx", { status = 2, out = false })
 end

@@ -249,6 +249,17 @@ static void the_longest_path_goes_through_windows_and_lags(void **state)
     assert_int_equal(goal(SCHEDULE_MARKED_FIRST).jobs, 0);
 }
 
+static void a_date_before_the_plan_is_its_finish(void **state)
+{
+    (void)state;
+    jobs[0].hours = 4;
+    jobs[0].fixed = given(2026, 10, 5);
+    solve(1);
+    is_day(schedule_of(plan, 0)->finish, "2026-10-05");
+    is_day(goal(SCHEDULE_ALL).finish, "2026-10-05");
+    is_day(goal(SCHEDULE_ALL).bound, "2026-10-05");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -264,6 +275,7 @@ int main(void)
         EACH(a_job_drawn_out_names_what_is_done_beside_it),
         EACH(no_day_can_be_beaten_by_hours_alone),
         EACH(crews_that_share_the_work_are_counted_together),
+        EACH(a_date_before_the_plan_is_its_finish),
         EACH(the_longest_path_goes_through_windows_and_lags),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
