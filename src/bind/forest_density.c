@@ -17,7 +17,7 @@ static struct qty operand(lua_State *L, int index, struct fault *f)
 {
     struct qty q = measure_at(L, index);
     if (qty_is(q))
-        return graph_hold(measure_graph(L), q);
+        return graph_hold(measure_graph(L), q, f);
     return graph_leaf(measure_graph(L), luaL_checknumber(L, index), UNIT_NUMBER,
                       measure_origin(L, NULL), f);
 }

@@ -121,7 +121,7 @@ static bool operand_at(lua_State *L, int index, const struct equation *e, size_t
         !units_find(host_of(L)->units, e->units[i], strlen(e->units[i]), &out->in, f))
         return false;
     struct qty q = measure_at(L, index);
-    out->of = qty_is(q) ? graph_hold(g, q)
+    out->of = qty_is(q) ? graph_hold(g, q, f)
                         : graph_leaf(g, lua_tonumber(L, index), UNIT_NUMBER,
                                      measure_origin(L, NULL), f);
     return qty_is(out->of);

@@ -178,7 +178,7 @@ static int method_named(lua_State *L)
     struct qty q = self(L);
     const char *name = luaL_checkstring(L, 2);
     struct origin from = measure_origin(L, NULL);
-    q = graph_hold(g, q);
+    q = graph_hold(g, q, &f);
     if (!graph_name(g, &q, name, from, &f)) {
         graph_release(g, q);
         fault_raise(L, &f);

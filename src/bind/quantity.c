@@ -83,7 +83,7 @@ static int l_name(lua_State *L)
     struct qty q = quantity_need(L, 1);
     const char *name = luaL_checkstring(L, 2);
     struct origin how = { SPAN_NONE, luaL_optstring(L, 3, NULL) };
-    q = graph_hold(measure_graph(L), q); /* from here to measure_push nothing may raise */
+    q = graph_hold(measure_graph(L), q, &f); /* from here to measure_push nothing may raise */
     if (!graph_name(measure_graph(L), &q, name, how, &f)) {
         graph_release(measure_graph(L), q);
         fault_raise(L, &f);
@@ -129,8 +129,8 @@ static int l_sum(lua_State *L)
             graph_release(measure_graph(L), before);
             return luaL_error(L, "item %d is no measure", (int)i);
         }
-        total =
-            i == 1 ? graph_hold(measure_graph(L), q) : graph_add(measure_graph(L), before, q, &f);
+        total = i == 1 ? graph_hold(measure_graph(L), q, &f)
+                       : graph_add(measure_graph(L), before, q, &f);
         if (i > 1)
             graph_release(measure_graph(L), before);
         lua_pop(L, 1);

@@ -38,7 +38,8 @@ size_t printed_add(struct printed *all, struct qty q, bool spread)
         return PRINTED_NONE;
     }
     all->drawn = drawn;
-    struct qty held = graph_hold(all->graph, q);
+    struct fault unsaid = { 0 }; /* all->failed tells it */
+    struct qty held = graph_hold(all->graph, q, &unsaid);
     if (!qty_is(held)) {
         all->failed = true;
         return PRINTED_NONE;

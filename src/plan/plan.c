@@ -3,6 +3,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/fault.h"
 #include "base/grow.h"
 #include "plan/outlook.h"
 #include "plan/plan_inner.h"
@@ -241,7 +242,12 @@ struct finding *plan_add_finding(struct plan *plan, enum finding_level level,
 void plan_set_figure(struct plan *plan, struct figures *figures, const char *key,
                      const char *words, struct qty value)
 {
-    struct qty held = graph_hold(plan->graph, value);
+    struct fault f = { 0 };
+    struct qty held = graph_hold(plan->graph, value, &f);
+    if (fault_is_set(&f)) {
+        plan->failed = true;
+        return;
+    }
     for (size_t i = 0; i < figures->count; i++) {
         if (strcmp(figures->list[i].key, key) != 0)
             continue;

@@ -154,10 +154,14 @@ size_t graph_nodes(const struct graph *g)
 
 /* ---- slots ---- */
 
-struct qty graph_hold(struct graph *g, struct qty a)
+struct qty graph_hold(struct graph *g, struct qty a, struct fault *f)
 {
-    if (!qty_is(a) || (!g->free_slot && !more_slots(g)))
+    if (!qty_is(a))
         return QTY_NONE;
+    if (!g->free_slot && !more_slots(g)) {
+        fault_no_memory(f);
+        return QTY_NONE;
+    }
     return graph_hand_out(g, g->slots[a.slot].node);
 }
 

@@ -141,8 +141,9 @@ bool graph_name(struct graph *g, struct qty *a, const char *name, struct origin 
                 struct fault *f);
 
 /* Another hold on the same quantity: a qty of its own, to be released on its own.
- * QTY_NONE when out of memory. */
-__attribute__((warn_unused_result)) struct qty graph_hold(struct graph *g, struct qty a);
+ * QTY_NONE, and the fault, when out of memory. */
+__attribute__((warn_unused_result)) struct qty graph_hold(struct graph *g, struct qty a,
+                                                          struct fault *f);
 void graph_release(struct graph *g, struct qty a);
 /* Everything handed out since the mark is released at once, but what is in `keep`. Scopes
  * nest. A mark of 0 (out of memory) closes nothing. */

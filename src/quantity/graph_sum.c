@@ -285,7 +285,7 @@ struct qty graph_sum(struct graph *g, const struct qty *terms, size_t count,
     if (count == 0)
         return graph_leaf(g, 0, UNIT_NUMBER, (struct origin){ { 0, 0, 0 }, NULL }, f);
     if (count == 1)
-        return graph_hold(g, terms[0]);
+        return graph_hold(g, terms[0], f);
     for (size_t i = 0; i < count; i++)
         if (!qty_is(terms[i]) || !graph_fits(g, terms[0], terms[i], "add", f))
             return QTY_NONE;

@@ -106,7 +106,7 @@ struct qty planting_order(struct graph *g, struct qty plants, struct qty extra,
     uint32_t mark = graph_scope_open(g);
     struct origin none = { SPAN_NONE, NULL };
     struct unit_id unit = plants_unit(g, f);
-    struct qty wanted = graph_hold(g, plants);
+    struct qty wanted = graph_hold(g, plants, f);
     if (qty_is(survival))
         wanted = graph_divide(g, wanted, survival, f);
     if (qty_is(extra)) {

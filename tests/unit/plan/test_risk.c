@@ -102,9 +102,10 @@ static void the_chance_is_that_of_the_hours(void **state)
 static double chance_of_second(bool shared)
 {
     struct bench b;
+    struct fault f = { 0 };
     open_small(&b);
     struct qty one = range(&b, 9, 12, 15, 1);
-    struct qty two = shared ? graph_hold(b.graph, one) : range(&b, 9, 12, 15, 2);
+    struct qty two = shared ? graph_hold(b.graph, one, &f) : range(&b, 9, 12, 15, 2);
     uint32_t first = act_of(&b, "a", one), second = act_of(&b, "b", two);
     graph_release(b.graph, one);
     graph_release(b.graph, two);

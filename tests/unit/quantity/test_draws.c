@@ -395,7 +395,7 @@ static void names_and_other_units_share_the_row_of_what_they_say(void **state)
     struct qty x = graph_range(k->g, 1, 2, 4, feet, 3, nowhere, &k->f);
     struct qty twice = graph_scale(k->g, x, 2, &k->f);
     struct qty said = graph_say_in(k->g, twice, inches, &k->f);
-    struct qty named = graph_hold(k->g, said);
+    struct qty named = graph_hold(k->g, said, &k->f);
     assert_true(graph_name(k->g, &named, "width", nowhere, &k->f));
     struct qty after = graph_scale(k->g, named, 0.5, &k->f);
     struct qty list[] = { named, x, twice, said, after, twice };

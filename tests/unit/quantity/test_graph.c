@@ -256,7 +256,7 @@ static void nothing_makes_nothing(void **state)
     assert_false(qty_is(graph_ceil(t->g, none, ac, &t->f)));
     assert_false(qty_is(graph_floor(t->g, none, ac, &t->f)));
     assert_false(qty_is(graph_say_in(t->g, none, ac, &t->f)));
-    assert_false(qty_is(graph_hold(t->g, none)));
+    assert_false(qty_is(graph_hold(t->g, none, &t->f)));
     assert_false(graph_fits(t->g, none, a, "add", &t->f));
     graph_release(t->g, none);
     assert_false(fault_is_set(&t->f));

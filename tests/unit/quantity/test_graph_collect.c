@@ -45,7 +45,7 @@ static void a_released_quantity_lives_on_as_a_part(void **state)
 static void holds_are_counted_one_by_one(void **state)
 {
     struct table *t = *state;
-    struct qty a = figure(t, 1, "ft"), again = graph_hold(t->g, a);
+    struct qty a = figure(t, 1, "ft"), again = graph_hold(t->g, a, &t->f);
     assert_int_not_equal(a.slot, again.slot);
     graph_release(t->g, a);
     graph_collect(t->g);
@@ -63,7 +63,7 @@ static void a_scope_releases_all_but_what_it_keeps(void **state)
     struct qty kept = figure(t, 2, "ft"), gone = figure(t, 3, "ft");
     uint32_t inner = graph_scope_open(t->g);
     struct qty sum = graph_add(t->g, kept, gone, &t->f);
-    struct qty held = graph_hold(t->g, before);
+    struct qty held = graph_hold(t->g, before, &t->f);
     graph_release(t->g, figure(t, 9, "ft"));
     struct qty keep[] = { sum, QTY_NONE, before };
     graph_scope_close(t->g, inner, keep, 3);
@@ -162,7 +162,7 @@ static void run_program(struct table *t, bool often, struct buf *out)
             c = graph_scale(t->g, a, 0.5, &t->f);
             break;
         case 7:
-            c = graph_hold(t->g, a);
+            c = graph_hold(t->g, a, &t->f);
             assert_true(graph_name(t->g, &c, name, from, &t->f));
             break;
         case 9:

@@ -53,10 +53,7 @@ static bool name_it(struct run *r, struct qty *a, const char *name, struct origi
 
 static struct qty hold_it(struct run *r, struct qty a)
 {
-    struct qty held = graph_hold(r->t->g, a);
-    if (!qty_is(held)) /* it has no fault to set */
-        fault_no_memory(&r->t->f);
-    return held;
+    return graph_hold(r->t->g, a, &r->t->f);
 }
 
 static double product_of(const double *x, const double *with)
