@@ -346,12 +346,8 @@ static int limit(const struct command *c)
 static const struct {
     const char *name;
     enum verb verb;
-} verbs[] = { { "run", VERB_RUN },
-              { "check", VERB_CHECK },
-              { "why", VERB_WHY },
-              { "help", VERB_HELP },
-              { "map", VERB_MAP },
-              { "limit", VERB_LIMIT } };
+} verbs[] = { { "run", VERB_RUN },   { "check", VERB_CHECK }, { "why", VERB_WHY },
+              { "help", VERB_HELP }, { "map", VERB_MAP },     { "limit", VERB_LIMIT } };
 enum { VERBS = sizeof verbs / sizeof verbs[0] };
 
 static int no_verb(const char *word)

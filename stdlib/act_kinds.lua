@@ -80,13 +80,25 @@ kinds.soon = {
     end,
 }
 
+--- What a script sees of a part: one that is handed on has these.
+local SEEN = { words = true, share = true }
+
+--- Whether a part is said in the words of a map.
+local function is_mapped(value)
+    if type(value) ~= "table" or objects.record(value) then return false end
+    for key in pairs(value) do
+        if type(key) == "string" and not SEEN[key] then return true end
+    end
+    return false
+end
+
 --- A part of a stand: a share, alone or with words that say which part; or what the map
 --- tells of it (parts.lua).
 kinds.part = {
     says = "a share, such as 25 percent, words with a share: { \"north of the two-track\", 40 percent }, or what the "
         .. "map tells: { north_of = \"two-track\" }",
     take = function(value, _, place, key)
-        if type(value) == "table" and need("parts").is_mapped(value) then
+        if is_mapped(value) then
             local part = need("parts").take(value, place, key)
             return part, part == nil and kinds.REPORTED or nil
         end
@@ -114,7 +126,7 @@ kinds.part = {
 }
 
 --- An edge of the cover: where animals may leave to, or what is shunned. On the map it is
---- found when the script has ended (layout/edges.lua); words are as good where there is none.
+--- found when the script has ended (layout/named.lua); words are as good where there is none.
 kinds.edge = {
     says = "a feature, a kind of feature, a stand, an access trail, or words",
     take = function(value)

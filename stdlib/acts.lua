@@ -93,9 +93,9 @@ local function check_lags(place, values)
     if soon and quantity.fits(soon, "d") and spans.is_range(soon) then
         host.fault(place, "within", "key-bounds", ("`within` is the most time that may pass, not a range: %s"):format(
             quantity.figure(soon)), "wait = 3 to 6 wk says the least and the most")
-    end
-    if not wait or not soon then return end
-    if spans.is_range(wait) then
+    elseif not wait or not soon then
+        return
+    elseif spans.is_range(wait) then
         host.fault(place, "within", "key-twice", ("`wait` (%s) and `within` each say the most time that may pass"):format(
             quantity.figure(wait)), "keep one of them")
     elseif quantity.fits(soon, "h") and spans.least(wait) > 0 then
@@ -124,6 +124,15 @@ local function check_together(place, values, given, stand, on)
     if values.every and given.entries == nil then
         host.fault(place, "every", "key-alone", "`every` is the time between entries, and no `entries` are told",
             "entries = 4 beside it; what is done once in each of some years: in_year = { 1, 2, 3 }")
+    end
+    local seen = {}
+    for _, year in ipairs(values.in_year or {}) do
+        if seen[year] then
+            host.fault(place, "in_year", "year-twice", ("`in_year` has the year %d twice"):format(year),
+                "in each year it is done once; for more, another act")
+            break
+        end
+        seen[year] = true
     end
     for _, key in ipairs({ "wait", "within" }) do
         if values[key] and given.after == nil and given.on == nil then
@@ -219,6 +228,18 @@ function M.get(record, key)
     return figure and figure.value or nil
 end
 
+--- The cautions of an act, each once: of its kind, of how it is done, of the plan's own.
+function M.hazards(record)
+    local list, told = {}, {}
+    for _, source in ipairs({ record.declared.hazards or {}, record.hazards or {}, record.values.hazards or {} }) do
+        for _, words in ipairs(source) do
+            if not told[words] then list[#list + 1] = words end
+            told[words] = true
+        end
+    end
+    return list
+end
+
 --- The same act once more: another entry, or another year.
 function M.copy(record, n)
     local copy = { kind = record.kind, declared = record.declared, place = record.place,
@@ -247,9 +268,15 @@ function M.paying_crew(record)
     return skill == nil and run.crews[1] or nil
 end
 
---- Labor, materials and machines make the cost; nothing when the plan states it.
+--- Is it part of the plan's work: neither left out, nor only standing by for another?
+function M.counts(record) return record.state ~= "not needed" and record.state ~= "unplaced" end
+
+--- Is its cost told, by the plan or by a bill of what is done, and not figured from what it takes?
+function M.is_billed(record) return record.values.cost ~= nil or record.was_cost ~= nil end
+
+--- Labor, materials, machines and what is bought make the cost, unless it is told.
 function M.cost_of_hours(record)
-    if record.values.cost or record.was_cost then
+    if M.is_billed(record) then
         record.cost_parts = { stated = M.get(record, "cost") }
         return
     end
@@ -257,6 +284,10 @@ function M.cost_of_hours(record)
     local crew = (not record.declared.nobody or record.values.crew) and M.paying_crew(record)
     -- A hired machine comes with its operator.
     local labor = hours and crew and crew.rate and not record.operator_paid and hours * crew.rate or nil
+    -- A logger is paid by the wood.
+    if not hours and record.values.crew and crew.rate and record.kind ~= "sale" and need("order").days_of_nobody(record) then
+        need("materials").unpriced(record, "the days of crew " .. crew.name)
+    end
     local moving = record.moving and M.set(record, "moving_cost", record.moving, "bringing the machine")
     local parts = { labor = labor, materials = M.get(record, "materials_cost"), machine = M.get(record, "machine_cost"),
         moving = moving, contract = M.get(record, "contract_cost") }

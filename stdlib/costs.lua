@@ -29,7 +29,7 @@ M.lines = {
 }
 M.income = { { "cost_share", "cost-share" }, { "stumpage", "wood sold" } }
 
-local function counts(record) return record.state ~= "not needed" and record.state ~= "unplaced" end
+local counts = acts.counts
 
 --- What a program pays for an act, once its cost is known.
 function M.set_share(record)
@@ -137,7 +137,7 @@ end
 local function paid_to(crew)
     local labor, stated = {}, {}
     for _, record in ipairs(run.acts) do
-        local parts = counts(record) and record.cost_parts or {}
+        local parts = acts.counts(record) and record.cost_parts or {}
         if parts.labor and acts.paying_crew(record) == crew then labor[#labor + 1] = parts.labor end
         if parts.stated and (record.was_by or record.crew) == crew then stated[#stated + 1] = parts.stated end
     end

@@ -78,7 +78,7 @@ kinds.day_hours = hours_kind("h", "6 h", 24)
 
 --- Days on which nobody comes: a window, a season, a date, or two dates.
 kinds.off_days = {
-    says = "a window, such as Nov 15 to Mar 31",
+    says = "a window, a season or dates, such as Nov 15 to Mar 31",
     take = function(value, spec, place, key)
         local dates, words, mend = kinds.dates.take(value, spec, place, key)
         if dates or words or mend then return dates, words, mend end

@@ -11,7 +11,7 @@ local skills = need "skills"
 --- The pace of a crew as a measure, the same one for all that it does; nil for the usual one.
 local function pace_of(crew)
     local told = crew.values.pace
-    if crew.pace or not told then return crew.pace or nil end
+    if crew.pace ~= nil or not told then return crew.pace or nil end
     if type(told) == "string" then
         local name = "pace, " .. told
         local entry = run.rates:find(name, crew.place, "pace") and rates.find(name, "percent", crew.place)
@@ -19,6 +19,11 @@ local function pace_of(crew)
     end
     crew.pace = told and quantity.name(told, ("pace of crew %s"):format(crew.name)) or false
     return crew.pace or nil
+end
+
+--- Looks up the paces of all crews, of those too that nothing is left for.
+function M.check()
+    for _, crew in ipairs(run.crews) do pace_of(crew) end
 end
 
 --- The slowest of those that may do it, and how many they are.

@@ -1,12 +1,13 @@
 --- Dates: by when work is done and how soon it could be, and how sure it is.
 local M = {}
+local phrases = need "phrases"
 local plan = need "plan"
 local run = need "run"
 
 --- "Bench aspen: rest openings", with the entry or year of several.
 function M.job_words(act)
     local words = act.title
-    if act.stand then words = ("%s: %s"):format(act.stand.name, (act.title:gsub("^%u", string.lower))) end
+    if act.stand then words = ("%s: %s"):format(act.stand.name, phrases.lower(act.title)) end
     if act.entries and act.entries > 1 then words = ("%s, %d of %d"):format(words, act.entry, act.entries) end
     if act.year and #(act.values.in_year or {}) > 1 then return ("%s, year %d"):format(words, act.year) end
     return words
@@ -15,10 +16,8 @@ end
 --- Why an act is not placed: the acts that stand in the reason by their ids as the papers call them, and the
 --- id behind it where the reader may want to ask on.
 function M.reason_words(act, with_ids)
-    local by_id = {}
-    for _, other in ipairs(run.acts) do by_id[other.id] = other end
     return ((act.reason or act.state):gsub("`([^`]+)`( ?%(?)", function(id, behind)
-        local other = by_id[id]
+        local other = run.act(id)
         if not other then return nil end
         if with_ids then behind = behind == " (" and (" (%s, "):format(id) or (" (%s)%s"):format(id, behind) end
         return ("\"%s\"%s"):format(M.job_words(other), behind)
@@ -30,6 +29,11 @@ end
 local function in_100(chance)
     if chance > 0.98 then return "over 95 in 100" end
     return ("%d in 100"):format(math.floor(chance * 100))
+end
+
+--- "Nov 2 2026", "Nov 2 2026 to Nov 9 2026"
+function M.days_words(from, to)
+    return from == to and tostring(from) or ("%s to %s"):format(tostring(from), tostring(to))
 end
 
 --- The day its work begins: later than the date that the plan states, where the crew comes later.
@@ -46,22 +50,21 @@ function M.by_when(goal)
     return (" done by %s; it cannot be before %s"):format(tostring(goal.planned), tostring(goal.not_before))
 end
 
---- How many acts could not be placed.
-function M.left_out()
-    local count = 0
+--- The acts that could not be placed.
+function M.unplaced()
+    local list = {}
     for _, act in ipairs(run.acts) do
-        if act.state == "unplaced" then count = count + 1 end
+        if act.state == "unplaced" then list[#list + 1] = act end
     end
-    return count
+    return list
 end
 
 --- "2 jobs could not be placed, and are not counted", nil when all are: whoever reads that all is done should not
 --- have to look further down for what is not.
 function M.left_out_words()
-    local count = M.left_out()
+    local count = #M.unplaced()
     if count == 0 then return nil end
-    return ("%d job%s could not be placed, and %s not counted"):format(count, count == 1 and "" or "s",
-        count == 1 and "is" or "are")
+    return ("%s could not be placed, and %s not counted"):format(phrases.count(count, "job"), count == 1 and "is" or "are")
 end
 
 --- Sentences on the finish of the whole, of the first year's work, and of each act marked first.
@@ -107,6 +110,13 @@ function M.how_sure()
     return known
 end
 
+--- " (about 65 of 100 open days are fit)", of an act that waits for ground or weather; "" where all are, or
+--- where it has no day.
+function M.fit_words(act)
+    if act.state ~= "placed" or not act.usable or act.usable >= 1 then return "" end
+    return (" (about %d of 100 open days are fit)"):format(math.floor(act.usable * 100 + 0.5))
+end
+
 --- Does any act that has a day wait for ground or weather?
 function M.waits_for_ground()
     for _, act in ipairs(run.acts) do
@@ -145,7 +155,7 @@ end
 
 local HELP_WORDS = {
     sooner = function() return "taken before other work" end,
-    person = function(act) return ("with one more person in crew %s"):format(act.crew.name) end,
+    person = function(_, help) return ("with one more person in crew %s"):format(help.crew) end,
     ["next season"] = function(_, help)
         return help["end"] == "nowhere" and "moved to its next season" or
             ("moved to its next season, from %s"):format(tostring(help.from))
@@ -156,6 +166,9 @@ local END_WORDS = {
     enough = function(help) return in_100(help.chance) end,
     short = function(help) return in_100(help.chance) end,
     ["leaves out"] = function() return "other work would be left out" end,
+    ["not needed"] = function(_, act)
+        return act.fallback_of and ("%s would be done, and this not needed"):format(act.fallback_of.id) or "this would not be needed"
+    end,
     nowhere = function() return "it would not fit" end,
 }
 
@@ -164,8 +177,8 @@ local function help_words(act)
     local risk, enough, rest = act.risk, {}, {}
     if not risk.sought then return "what would help was tried for acts before it alone" end
     for _, help in ipairs(risk.helps) do
-        local list = help["end"] == "enough" and enough or rest
-        list[#list + 1] = ("%s: %s"):format(HELP_WORDS[help.kind](act, help), END_WORDS[help["end"]](help))
+        local list = (help["end"] == "enough" or help["end"] == "not needed") and enough or rest
+        list[#list + 1] = ("%s: %s"):format(HELP_WORDS[help.kind](act, help), END_WORDS[help["end"]](help, act))
     end
     if #enough + #rest == 0 then return "its date is stated, and nothing else could be tried" end
     local words = {}
@@ -184,7 +197,7 @@ local function waits_for(act)
     for _, help in ipairs(act.risk.helps or {}) do
         if help["end"] == "enough" then return nil end
     end
-    for _, other in ipairs(need("order").before(act)) do
+    for _, other in ipairs(act.waits_for) do
         local risk = other.risk
         if risk and risk.low and risk.chance <= act.risk.chance + ALIKE then return other end
     end
@@ -205,8 +218,8 @@ function M.speak(find)
         local risk = act.risk
         if risk and risk.low then
             find { level = "caution", rule = "season at risk",
-                message = ("this may not be done in its season: the chance that it is, %s, is %s")
-                    :format(M.chance_by_words(), in_100(risk.chance)),
+                message = ("this may not be done in its season: the chance that it is%s, %s, is %s")
+                    :format(act.fallback_of and ", where it is needed" or "", M.chance_by_words(), in_100(risk.chance)),
                 detail = remedy_words(act), ask = "the consultant who planned it",
                 source = "the schedule made again with other hours and weeks of ground, by chance",
                 act = act, stand = act.stand, date = act.start }

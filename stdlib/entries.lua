@@ -41,14 +41,26 @@ function M.spread()
     run.acts = list
 end
 
+--- The acts of each act that is done in entries, by their entries; asked once for all of them.
+function M.by_entry()
+    local found = {}
+    for _, one in ipairs(run.acts) do
+        if (one.entries or 1) > 1 then
+            local act = one.copy_of or one
+            local own = found[act] or {}
+            found[act] = own
+            own[one.entry] = own[one.entry] or one
+        end
+    end
+    return found
+end
+
 --- The entry of another act that goes with this record, when both have as many; else the
 --- act itself.
-function M.match(record, act)
+-- @param found what `by_entry` gave
+function M.match(found, record, act)
     if (record.entries or 1) == 1 or record.entries ~= act.entries then return act end
-    for _, one in ipairs(run.acts) do
-        if (one == act or one.copy_of == act) and one.entry == record.entry then return one end
-    end
-    return act
+    return found[act] and found[act][record.entry] or act
 end
 
 --- As much of another act's figure as goes with this record: its own entry's, all of it when

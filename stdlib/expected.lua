@@ -9,6 +9,7 @@ local growth = need "patch_growth"
 local host = need "host"
 local patches = need "patches"
 local quantity = need "quantity"
+local regrows = need "young_layers"
 local run = need "run"
 local wildlife = need "wildlife"
 local young = need "young_growth"
@@ -259,7 +260,7 @@ function M.planted(stand, year)
                 local kind = forest.species_among("shrub", name) and "shrub" or forest.species_among("conifer", name)
                     and "conifer"
                     or "hardwood"
-                out[#out + 1] = { species = name, height = young.planted_height(stand.name, kind, year) }
+                out[#out + 1] = { species = name, height = regrows.planted_height(stand.name, kind, year) }
             end
         end
     end

@@ -1,24 +1,20 @@
 --- What holds dates back: of the finish of a plan, of the start of one act.
 local M = {}
 local dates = need "dates"
+local phrases = need "phrases"
 local plan = need "plan"
 local run = need "run"
 
 local function named(act) return ("%s (%s)"):format(dates.job_words(act), act.id) end
 
-local function dates_words(act)
-    local first = dates.first_day(act)
-    if first == act.finish then return tostring(first) end
-    return ("%s to %s"):format(tostring(first), tostring(act.finish))
-end
-
 local YEAR = 365.2425
 
-local function days_words(days)
+--- ", by at least 3 weeks"; "" of no days.
+local function at_least_words(days)
     if days == 0 then return "" end
     if days >= 2 * YEAR then return (", by at least %.1f years"):format(math.floor(days / YEAR * 10) / 10) end
     if days >= 14 and days % 7 == 0 then return (", by at least %d weeks"):format(days // 7) end
-    return (", by at least %d day%s"):format(days, days == 1 and "" or "s")
+    return ", by at least " .. phrases.count(days, "day")
 end
 
 --- What it has to wait for, before days and crews are asked; and the act behind it.
@@ -27,11 +23,12 @@ local WAITS = {
     date = function(act) return ("its date is stated: %s"):format(tostring(act.start)) end,
     earliest = function(_, held) return ("it is not to start before %s"):format(tostring(held.from)) end,
     notice = function(_, held)
-        return ("the notice \"%s\" is filed %d days ahead: not before %s"):format(held.notice, held.lead, tostring(held.from))
+        return ("the notice \"%s\" is filed %s ahead: not before %s"):format(held.notice, phrases.count(held.lead, "day"),
+            tostring(held.from))
     end,
     after = function(_, held, other)
         return ("it waits for %s, done %s%s"):format(named(other), tostring(other.finish),
-            days_words(held.least)), other
+            at_least_words(held.least)), other
     end,
     follower = function(_, _, other)
         return ("%s has to follow it soon, and cannot sooner than %s"):format(named(other), tostring(other.start))
@@ -53,13 +50,14 @@ end
 --- A notice that ended with the year, and lets nothing be done before it was filed anew.
 local function renewed_words(act, held)
     return ("the notice \"%s\" runs out with the year: for %d it is filed from Jan 1 %d on, %d days ahead"):format(held.renewed,
-        act.start.year, act.start.year, held.lead)
+        act.start.year, act.start.year, held.renewed_lead)
 end
 
-local function days_closed(act, held)
-    local window = act.window_words and (" (%s)"):format(act.window_words) or ""
-    local words = ("its days%s are closed until %s"):format(window, tostring(held.opens))
-    return held.closed and ("%s; they had been open until %s"):format(words, tostring(held.closed)) or words
+--- What closes them really, which need not be the window that was asked for.
+local function days_closed(held)
+    local words = ("its days are closed until %s"):format(tostring(held.opens))
+    if held.closed then words = ("%s, and had been open until %s"):format(words, tostring(held.closed)) end
+    return held.closed_by ~= "" and ("%s: %s"):format(words, held.closed_by) or words
 end
 
 --- So long a job tells why it takes until then.
@@ -89,7 +87,7 @@ local function link(act, held)
     if crew then put(crew) end
     if busy then return lines, busy end
     if held.renewed then put(renewed_words(act, held)) end
-    if held.opens then put(days_closed(act, held)) end
+    if held.opens then put(days_closed(held)) end
     -- Closed since before the plan began: what it waits for held it back no longer than that.
     if (not held.opens or held.closed or held.by == "stands in") and not (held.renewed and held.by == "notice") then
         local words
@@ -103,7 +101,7 @@ end
 local function put_chain(out, act, wrap)
     local seen = {}
     while act do
-        out[#out + 1] = wrap(("%s: %s%s"):format(named(act), dates_words(act), act.crew and ", " .. act.crew.name or ""), "  ", "    ")
+        out[#out + 1] = wrap(("%s: %s%s"):format(named(act), dates.days_words(dates.first_day(act), act.finish), act.crew and ", " .. act.crew.name or ""), "  ", "    ")
         if seen[act] then
             out[#out + 1] = "      and so round: they hold one another\n"
             return
@@ -158,19 +156,15 @@ end
 
 --- What holds back the start of one act, or nil when there is none of that name.
 function M.of_start(id)
+    local act = run.act(id)
+    if not act then return nil end
     local wrap = need("help_text").wrap
-    for _, act in ipairs(run.acts) do
-        if act.id == id then
-            if act.state ~= "placed" and act.state ~= "done" then
-                return wrap(("%s is not placed: %s"):format(id, dates.reason_words(act, true)), "", "  ") .. "\n"
-            end
-            local out = {}
-            out[1] = wrap("What holds it back, and what each waits for:", "", "")
-            put_chain(out, act, wrap)
-            return lines_of(out)
-        end
+    if act.state ~= "placed" and act.state ~= "done" then
+        return wrap(("%s is not placed: %s"):format(id, dates.reason_words(act, true)), "", "  ") .. "\n"
     end
-    return nil
+    local out = { wrap("What holds it back, and what each waits for:", "", "") }
+    put_chain(out, act, wrap)
+    return lines_of(out)
 end
 
 return M

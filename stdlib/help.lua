@@ -123,7 +123,10 @@ function LISTS.acts()
     text.rows({ { "hours", "person-hours; of what is done those it took" },
         { "hours_planned", "of what is done, those that were planned" },
         { "partner_hours", "of a safety partner, in them" }, { "labor_cost", "hours by the rate of its crew" },
-        { "materials_cost, machine_cost", "what else it costs" }, { "cost", "all of these" } }, out)
+        { "materials_cost", "what it takes, where prices are told" },
+        { "machine_cost", "hired machines, and fuel of an own one" },
+        { "moving_cost", "bringing a machine" }, { "contract_cost", "work bought by the amount" },
+        { "cost", "all of these; or as told, by the plan or a bill" } }, out)
     return out
 end
 

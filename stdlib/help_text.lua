@@ -1,6 +1,7 @@
 --- How `spinney help` sets its pages: 78 columns, a word and what it means beside it.
 local M = {}
 local kinds = need "kinds"
+local phrases = need "phrases"
 
 local WIDTH = 78
 
@@ -30,9 +31,6 @@ function M.row(word, text, column)
     end
     return M.wrap(text, first .. (" "):rep(column - #first), indent)
 end
-
---- A full stop where there is none yet.
-local function sentence(text) return (text:gsub("([^.:?!])$", "%1.")) end
 
 local function bare(value)
     if type(value) == "string" then return ("\"%s\""):format(value) end
@@ -67,7 +65,7 @@ local OPEN = { any = true, table = true, ["function"] = true }
 
 --- A key: what it says, what it takes.
 function M.key(spec, out)
-    out[#out + 1] = M.row(spec[1], (spec.needed and "Needed: " or "") .. sentence(spec.says), 17)
+    out[#out + 1] = M.row(spec[1], (spec.needed and "Needed: " or "") .. phrases.ended(spec.says), 17)
     local bounds = bounds_words(spec)
     if OPEN[spec.kind] and bounds == "" then return end
     out[#out + 1] = M.wrap("takes " .. kind_words(spec) .. bounds, (" "):rep(17), (" "):rep(17))
@@ -89,7 +87,7 @@ end
 --- A primitive, from its declaration.
 -- @param shared specs that are told elsewhere
 function M.primitive(declared, shared)
-    local out = { declared.kind, M.wrap(sentence(declared.says), "  ", "  ") }
+    local out = { declared.kind, M.wrap(phrases.ended(declared.says), "  ", "  ") }
     local function title(words)
         out[#out + 1] = ""
         out[#out + 1] = words
@@ -124,8 +122,8 @@ end
 
 --- A prescription, from what it asks.
 function M.prescription(entry)
-    local out = { entry.name, M.wrap(sentence(entry.title), "  ", "  ") }
-    if entry.says then out[#out + 1] = M.wrap(sentence(entry.says), "  ", "  ") end
+    local out = { entry.name, M.wrap(phrases.ended(entry.title), "  ", "  ") }
+    if entry.says then out[#out + 1] = M.wrap(phrases.ended(entry.says), "  ", "  ") end
     local asks = {}
     for _, spec in ipairs(entry.declared.keys) do
         if spec.needed then asks[#asks + 1] = ("%s = ..."):format(spec[1]) end

@@ -3,6 +3,7 @@
 local M = {}
 local acts = need "acts"
 local forest = need "forest"
+local phrases = need "phrases"
 local quantity = need "quantity"
 local rules = need "rules"
 local run = need "run"
@@ -57,15 +58,13 @@ local function acid(record) return record.values.ingredient:match("^%S+") end
 --- Would both be counted against one label's maximum: same ground, acid and year?
 local function same_year(record, other)
     return other.kind == "treat" and other.stand == record.stand
-        and acid(other) == acid(record) and other.state ~= "not needed"
+        and acid(other) == acid(record) and acts.counts(other)
         and other.start ~= nil and record.start ~= nil and other.start.year == record.start.year
 end
 
 --- What was put on before the plan, in the year in which it starts: the most that is told.
 local function used_before(record, other, most)
-    local values = run.property.values
-    local from = values.starts or values.walked
-    local used = record.start and from and record.start.year == from.year and other.values.used
+    local used = record.start and record.start.year == run.first_day.year and other.values.used
     return used and (not most or quantity.less(most, used)) and used or most
 end
 
@@ -139,7 +138,7 @@ function M.cautions(record)
     if facts and facts.ester then list[#list + 1] = ESTER end
     if M.asked.soil_active(record) then
         list[#list + 1] = ("%s works through the soil: roots of neighbors take it up, two crown widths and more away (from memory).")
-            :format((name:gsub("^%l", string.upper)))
+            :format(phrases.capital(name))
     end
     if facts and facts.reentry then
         list[#list + 1] = ("Nobody enters without protection for %s after %s; the longest on any label in the mix holds (%s).")

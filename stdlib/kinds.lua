@@ -6,9 +6,12 @@
 -- SAYS; this is ...").
 local M = {}
 local host = need "host"
+local phrases = need "phrases"
 local quantity = need "quantity"
 local calendar = need "calendar"
 local objects = need "objects"
+
+local function finite(number) return number - number == 0 end
 
 --- "an area (3 ac)", "text (\"forty\")", "a window (Nov 15 to Mar 31)".
 function M.describe(value)
@@ -23,7 +26,9 @@ function M.describe(value)
         local short = #value > 24 and value:sub(1, 21) .. "..." or value
         return ("text (\"%s\")"):format((short:gsub("%c", " ")))
     end
-    if kind == "number" then return ("a bare number (%s)"):format(tostring(value)) end
+    if kind == "number" then
+        return finite(value) and ("a bare number (%s)"):format(tostring(value)) or "a number that is not finite"
+    end
     if kind == "boolean" then return tostring(value) end
     if kind == "table" then return "a table" end
     return "a " .. kind
@@ -157,7 +162,7 @@ function M.mend(spec, kind, value)
     if type(value) == "number" then
         if kind == M.date then return "dates are written as Oct 14 2026" end
         if kind == M.text then return ("%s = \"%s\""):format(key, tostring(value)) end
-        return unit and ("%s = %s %s"):format(key, tostring(value), unit) or nil
+        return unit and value >= 0 and finite(value) and ("%s = %s %s"):format(key, tostring(value), unit) or nil
     end
     if type(value) == "string" then
         if kind == M.flag then
@@ -195,8 +200,7 @@ M.REPORTED = {}
 function M.quoted(words)
     local parts = {}
     for i, word in ipairs(words) do parts[i] = ("\"%s\""):format(word) end
-    if #parts < 2 then return parts[1] or "" end
-    return table.concat(parts, ", ", 1, #parts - 1) .. " or " .. parts[#parts]
+    return phrases.listed(parts, "or")
 end
 
 --- One value or a list of them, always kept as a list: { kind = "list", of = "species" }.
@@ -205,7 +209,10 @@ M.list = {
     take = function(value, spec, place, key)
         local of = M[spec.of]
         local whole, words, mend = of.take(value, spec, place, key)
-        if whole ~= nil then return { whole } end
+        if whole ~= nil then
+            if spec.least or spec.most then need("schema").bounds(place, spec, whole) end
+            return { whole }
+        end
         if words == M.REPORTED then return nil, words end
         if type(value) ~= "table" or objects.record(value) or mend and value[1] == nil then
             return nil, (words or of.says) .. ", or a list of them", mend or M.mend(spec, of, value)
@@ -232,10 +239,13 @@ M.list = {
 
 --- Kinds that are declared beside what they are about: the module that does so.
 local HOMES = {
-    stand = "acts", crew = "acts", feature = "acts", act = "acts", when = "acts", condition = "acts", part = "acts", edge = "acts",
+    stand = "acts", crew = "acts", feature = "acts", act = "acts", when = "acts", dates = "acts", soon = "acts",
+    condition = "acts", part = "acts", edge = "acts",
     species = "vocabulary/stand", leave = "felling", tree_number = "felling", ratio = "vocabulary/cut",
     residual = "marking_keys", limits = "marking_keys", crop = "marking_keys", patches = "marking_keys",
-    strips = "marking_keys", cost_share = "costs", off_days = "crew_hours", work_rate = "vocabulary/job", amount = "vocabulary/job", map = "map_files", map_files = "map_files",
+    strips = "marking_keys", cost_share = "costs", off_days = "crew_hours", work_rate = "vocabulary/job",
+    work_price = "vocabulary/job", amount = "vocabulary/job", rate_density = "vocabulary/rate", label_max = "spraying",
+    map = "map_files", map_files = "map_files",
 }
 
 return setmetatable(M, { __index = function(_, kind)

@@ -4,6 +4,7 @@ local M = {}
 local host = need "host"
 local kinds = need "kinds"
 local objects = need "objects"
+local phrases = need "phrases"
 local run = need "run"
 
 local function is_landmark(value)
@@ -41,8 +42,7 @@ end
 function M.names(list)
     local words = {}
     for i, one in ipairs(list) do words[i] = name_of(one) end
-    if #words == 1 then return words[1] end
-    return table.concat(words, ", ", 1, #words - 1) .. " and " .. words[#words]
+    return phrases.listed(words)
 end
 
 --- A place it has none of, told with the mend.

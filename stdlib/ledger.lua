@@ -22,7 +22,6 @@ M.MISS = 1e-6
 --- Acres that are no ground but what rounding leaves.
 M.NOTHING = 1e-9
 
-local NONE = { unplaced = true, ["not needed"] = true }
 local ROW = { keep = "kept", opening = "open", trail = "trail", buffer = "buffer", cut = "cut", sale = "cut",
     mulch = "worked", burn = "worked", treat = "worked", plant = "worked", seed = "worked", mow = "worked" }
 --- These take what no other row has, the others a ground of their own.
@@ -40,7 +39,7 @@ local function row_of(act, stand)
     local row = ROW[act.kind]
     if not row or act.stand ~= stand and not (row == "trail" and stand.shape and act.shape) then return nil end
     if row == "kept" or row == "buffer" then return act.ground_taken and row or nil end
-    if NONE[act.state or ""] then return nil end
+    if not acts.counts(act) then return nil end
     -- Work on the ground of another act is counted there.
     if row == "worked" and act.on then return nil end
     if act.kind == "treat" and not act.by_shape and not act.values.area and need("spraying").cut_of(act) then return nil end

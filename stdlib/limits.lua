@@ -2,6 +2,7 @@
 --- own `during`, the owner's quiet weeks, and the rules; before the schedule.
 local M = {}
 local calendar = need "calendar"
+local dates = need "dates"
 local host = need "host"
 local kinds = need "kinds"
 local plan = need "plan"
@@ -54,8 +55,7 @@ local function own_days(record)
     local told = { words or open and tostring(open) }
     for _, entry in ipairs(dated or {}) do
         plan.opening(record.index, entry.from, entry.to)
-        told[#told + 1] = entry.from == entry.to and tostring(entry.from)
-            or ("%s to %s"):format(tostring(entry.from), tostring(entry.to))
+        told[#told + 1] = dates.days_words(entry.from, entry.to)
     end
     record.window_words = table.concat(told, ", ")
 end

@@ -1,7 +1,9 @@
 --- Hired machines: one is brought once for all that it does while it is there, and the move is
 --- paid with the first of it. After the schedule, for when each act is done is known only then.
 local M = {}
+local acts = need "acts"
 local calendar = need "calendar"
+local dates = need "dates"
 local materials = need "materials"
 local rates = need "rates"
 local run = need "run"
@@ -11,7 +13,7 @@ local function acts_of_machines()
     local by_name, names = {}, {}
     for i, record in ipairs(run.acts) do
         local name = record.machine
-        if name and record.start and record.state ~= "not needed" and record.state ~= "unplaced" then
+        if name and record.start and acts.counts(record) then
             if not by_name[name] then
                 by_name[name] = {}
                 names[#names + 1] = name
@@ -45,9 +47,9 @@ function M.settle()
             local record = row.record
             if not there_until or record.start > calendar.add_days(there_until, math.floor(calendar.days(waits.value))) then
                 first, there_until = record, record.finish
-                if not record.values.cost and not record.was_cost then record.moving = price_of(name) end
+                if not acts.is_billed(record) then record.moving = price_of(name) end
             else
-                table.insert(record.notes, ("The machine is there already, for %s."):format(first.id))
+                table.insert(record.notes, ("The machine is there already, for \"%s\"."):format(dates.job_words(first)))
                 if record.finish > there_until then there_until = record.finish end
             end
         end

@@ -7,6 +7,7 @@ local M = {}
 local host = need "host"
 local map_files = need "map_files"
 local objects = need "objects"
+local phrases = need "phrases"
 local quantity = need "quantity"
 local shapes = need "shapes"
 
@@ -96,7 +97,7 @@ local function each_once(name, found, list, place, key)
     end
     local maps = files_of(found)
     if #maps > 1 or twice then
-        local where = #maps > 1 and "maps " .. table.concat(maps, ", ", 1, #maps - 1) .. " and " .. maps[#maps]
+        local where = #maps > 1 and "maps " .. phrases.listed(maps)
             or ("map %s more than once"):format(maps[1])
         host.warning(place, key, "map-twice", ("\"%s\" is in %s: %s"):format(name, where,
             #kept == 1 and "it is the same, and counts once" or "all of them are taken"

@@ -4,6 +4,7 @@ local M = {}
 local host = need "host"
 local kinds = need "kinds"
 local objects = need "objects"
+local phrases = need "phrases"
 
 local NAMES_MOST = 12 -- in a hint
 
@@ -117,8 +118,8 @@ end
 local function tell_about(place, at, file, about)
     local nowhere = about.without_shape
     if nowhere > 0 then
-        host.warning(place, at, "map-nowhere", ("%d feature%s of map %s %s no place, and %s left out"):format(
-            nowhere, nowhere == 1 and "" or "s", file, nowhere == 1 and "has" or "have",
+        host.warning(place, at, "map-nowhere", ("%s of map %s %s no place, and %s left out"):format(
+            phrases.count(nowhere, "feature"), file, nowhere == 1 and "has" or "have",
             nowhere == 1 and "is" or "are"))
     end
     if about.unsaid then

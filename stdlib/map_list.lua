@@ -4,6 +4,7 @@ local M = {}
 local host = need "host"
 local map = need "map"
 local page = need "page"
+local phrases = need "phrases"
 
 --- As a map's line is closed to an area (spinney help maps): feet, and a share of its length.
 local GAP, GAP_SHARE = 50, 1 / 20
@@ -13,15 +14,6 @@ local LINES_MOST = 12  -- of the script, a name each
 
 --- Kinds by which maps say that an area is the whole property.
 local OUTLINES = { outline = true, property = true, boundary = true }
-
---- Kinds of features that a map may already say.
-local function is_feature_kind(kind)
-    local declaration = need("prelude").declaration "feature"
-    for _, one in ipairs(need("schema").key(declaration, "kind").of) do
-        if one == kind then return true end
-    end
-    return false
-end
 
 --- A text as a script writes it: what could steer a terminal is written as its number.
 local function quoted(text)
@@ -134,8 +126,6 @@ end
 
 -- The page ------------------------------------------------------------------------------------
 
-local function plural(count, one, many) return ("%d %s"):format(count, count == 1 and one or many or one .. "s") end
-
 local function coordinates(about)
     if about.datum then return about.datum .. ", turned to degrees" end
     return about.unsaid and "not told; taken as degrees of WGS84" or "degrees of " .. about.system
@@ -144,9 +134,9 @@ end
 local function head(d, about, rows, layers)
     d:heading(1, about.file)
     d:definition("coordinates", { coordinates(about) })
-    d:definition("features", { ("%s in %s"):format(plural(#rows, "feature"), plural(#layers, "layer")) })
+    d:definition("features", { ("%s in %s"):format(phrases.count(#rows, "feature"), phrases.count(#layers, "layer")) })
     if about.without_shape > 0 then
-        d:definition("left out", { plural(about.without_shape, "feature that has no place", "features that have no place") })
+        d:definition("left out", { phrases.count(about.without_shape, "feature that has no place", "features that have no place") })
     end
 end
 
@@ -186,7 +176,7 @@ end
 --- What a feature is, as a script says it.
 local function script_line(row)
     local name = quoted(row.name)
-    if row.kind and is_feature_kind(row.kind) then
+    if row.kind and need("vocabulary/feature").is_kind(row.kind) then
         return ("feature %s { kind = %s, map = %s }"):format(name, quoted(row.kind), name)
     elseif row.form == "area" or row.is_ring then
         return ("stand %s { map = %s }"):format(name, name)
@@ -213,7 +203,7 @@ local function script(about, rows)
     local named = nameless < #rows
     if left > 0 then out[#out + 1] = ("-- and %d more"):format(left) end
     if named and nameless > 0 then
-        table.insert(out, 1, ("-- %s no name%s"):format(plural(nameless, "feature has", "features have"),
+        table.insert(out, 1, ("-- %s no name%s"):format(phrases.count(nameless, "feature has", "features have"),
             best and (", but one by %s: { file = %s, field = %s }"):format(best.field, quoted(base),
                 quoted(best.field)) or ""))
     elseif not named and best then

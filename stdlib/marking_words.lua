@@ -1,15 +1,11 @@
 --- What the crew reads of how trees are marked: a sentence for each key, and of each ten
 --- trees of a size how many go; and what scripts read of it, class by class.
 local M = {}
+local phrases = need "phrases"
 local quantity = need "quantity"
 
 local FROM = { below = "the smallest first", above = "the largest first", across = "of all sizes alike" }
 local WIDTH = 2 -- inches of a class, as a crew reads them off a stick
-
-local function list(words)
-    if #words < 2 then return words[1] end
-    return table.concat(words, ", ", 1, #words - 1) .. " and " .. words[#words]
-end
 
 --- How many of ten, in words.
 local function of_ten(taken, there)
@@ -90,7 +86,7 @@ end
 local function crop_words(record)
     local crop, values = record.crop, record.values.crop
     local named = values.trees and values.trees.values or values
-    local words = named.species and list(named.species) or "trees"
+    local words = named.species and phrases.listed(named.species) or "trees"
     if named.at_least then words = words .. (" of %s and more"):format(quantity.short(named.at_least)) end
     local near = quantity.number(crop.gap, "ft") > 0 and (" or comes within %s of it"):format(span(crop.gap)) or ""
     local sides = values.sides == 4 and "all sides" or ("%d of 4 sides"):format(values.sides)
@@ -121,7 +117,7 @@ function M.of(record)
     if record.crop then
         out[#out + 1] = crop_words(record)
     elseif values.to or values.from or values.order then
-        local first = values.order and list(values.order) .. " before others" .. (values.from and ", " or "") or ""
+        local first = values.order and phrases.listed(values.order) .. " before others" .. (values.from and ", " or "") or ""
         first = first .. (values.from and FROM[values.from] or not values.order and FROM.across or "")
         local goal = values.to and goal_words(values.to) or ""
         out[#out + 1] = ("Take %s%s."):format(first, goal)

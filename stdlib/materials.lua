@@ -74,8 +74,9 @@ function M.price(name, unit)
     return nil
 end
 
---- Says of an act that something it takes is not in its cost.
+--- Says of an act that something it takes is not in its cost, where that is figured.
 function M.unpriced(record, name)
+    if need("acts").is_billed(record) then return end
     record.unpriced = record.unpriced or {}
     table.insert(record.unpriced, name)
     table.insert(record.notes, ("No price is told for %s: not in the cost."):format(name))
@@ -85,8 +86,7 @@ end
 function M.all_unpriced()
     local names, seen = {}, {}
     for _, record in ipairs(run.acts) do
-        local counts = record.state ~= "not needed" and record.state ~= "unplaced" and not record.values.cost
-        for _, name in ipairs(counts and record.unpriced or {}) do
+        for _, name in ipairs(need("acts").counts(record) and record.unpriced or {}) do
             if not seen[name] then names[#names + 1] = name end
             seen[name] = true
         end

@@ -1,6 +1,7 @@
 --- Would the wood of a stand carry a commercial sale? The numbers a logger asks first.
 local M = {}
 local host = need "host"
+local phrases = need "phrases"
 local products = need "products"
 local quantity = need "quantity"
 local rates = need "rates"
@@ -55,19 +56,27 @@ local function neighbors(stand)
     return list
 end
 
+local PICK = { from = M.thresholds.least_diameter.value, what = "trees of 5 in and more" }
+
+--- Cords an acre of what a logger counts. Kept, once no layer can change a rate any more: each
+--- cut by hand asks for its own stand and for all beside it.
+local function cords_of(stand)
+    local cords = stand.cords_counted or products.wood(stand, stand.cruise, PICK, nil, stand.place)
+    if run.settled then stand.cords_counted = cords end
+    return cords
+end
+
 --- Cords of trees of 5 in and more.
 -- @return { per_acre, cords, area, beside = list of stands, cords_beside, area_beside } (the
 --   last two with the stands beside; all measures), or nil when nothing is known of the trees
 function M.of(stand)
     if not stand.cruise or not stand.area then return nil end
-    local pick = { from = M.thresholds.least_diameter.value, what = "trees of 5 in and more" }
-    local function cords(of) return products.wood(of, of.cruise, pick, nil, of.place) end
-    local per_acre = cords(stand)
+    local per_acre = cords_of(stand)
     local out = { per_acre = per_acre, area = stand.area, beside = neighbors(stand),
         cords = quantity.say(per_acre * stand.area, "cord") }
     out.cords_beside, out.area_beside = out.cords, out.area
     for _, other in ipairs(out.beside) do
-        out.cords_beside = out.cords_beside + cords(other) * other.area
+        out.cords_beside = out.cords_beside + cords_of(other) * other.area
         out.area_beside = out.area_beside + other.area
     end
     out.cords_beside = quantity.say(out.cords_beside, "cord")
@@ -167,7 +176,7 @@ end
 function M.years_words(years)
     local soonest, latest = quantity.ends(years, "yr")
     soonest, latest = math.max(1, math.floor(soonest + 0.5)), math.max(1, math.floor(latest + 0.5))
-    if latest == soonest then return ("about %d year%s"):format(soonest, soonest == 1 and "" or "s") end
+    if latest == soonest then return "about " .. phrases.count(soonest, "year") end
     return ("about %d to %d years"):format(soonest, latest)
 end
 
@@ -203,11 +212,10 @@ function M.report(stand, place)
     if not wood then
         host.raise(place, nil, "stand-unknown-area", ("the area of \"%s\" is not told"):format(stand.name), "area = 3.4 ac")
     end
-    local pick = { from = M.thresholds.least_diameter.value, what = "trees of 5 in and more" }
     local found = M.verdict(wood)
     local out = { cords = wood.cords, area = wood.area, with_others = names_of(wood.beside),
         cords_together = wood.cords_beside, area_together = wood.area_beside,
-        tons = quantity.say(products.wood(stand, stand.cruise, pick, { as = "tons" }, place) * wood.area, "ton"),
+        tons = quantity.say(products.wood(stand, stand.cruise, PICK, { as = "tons" }, place) * wood.area, "ton"),
         sawlogs = quantity.say(products.wood(stand, stand.cruise, { what = "sawlogs" },
             { product = "sawlogs", as = "board feet" }, place) * wood.area, "board ft"),
         pulpwood = quantity.say(products.wood(stand, stand.cruise, { what = "pulpwood" },

@@ -20,22 +20,24 @@ local function lags(record)
 end
 
 --- The acts that come before an act, each by its entry: those it names, else the one it is done on.
-function M.before(record)
+local function before_of(found, record)
     local before = {}
     for _, other in ipairs(record.values.after or {}) do
-        if not other.waiting then before[#before + 1] = entries.match(record, other) end
+        if not other.waiting then before[#before + 1] = entries.match(found, record, other) end
     end
     if #before == 0 and record.on and record.declared.follows_on ~= false then
-        before[1] = entries.match(record, record.on)
+        before[1] = entries.match(found, record, record.on)
     end
     return before
 end
 
---- Hands links, crews and fixed dates of every act to the plan.
+--- Hands links, crews and fixed dates of every act to the plan; `waits_for` of an act is what comes before it.
 function M.link()
+    local found = entries.by_entry()
     for _, record in ipairs(run.acts) do
         local values = record.values
-        local before = M.before(record)
+        local before = before_of(found, record)
+        record.waits_for = before
         local least, most, same_crew = lags(record)
         if record.year then least = math.max(least, math.floor(365.2425 * record.year - 180)) end
         for _, other in ipairs(before) do
@@ -73,8 +75,8 @@ end
 --- are days on which that crew is there, else it takes nobody of the plan.
 function M.days_of_nobody(record)
     local declared = record.declared
-    if declared.nobody then return declared.nobody(record) end
-    return declared.nobody_when and declared.nobody_when(record) or nil
+    local days = (declared.nobody or declared.nobody_when or function () end)(record)
+    return days and math.min(days, spans.LONGEST)
 end
 
 --- Any crew with the skill the act asks for; that none has it is told by the schedule.

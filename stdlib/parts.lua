@@ -28,18 +28,6 @@ M.keys = {
 
 local function declared(key) return { kind = "part", at = key, keys = M.keys } end
 
---- What a script sees of a part: one that is handed on has these.
-local SEEN = { words = true, share = true }
-
---- Whether a value is said in the words of a map.
-function M.is_mapped(value)
-    if type(value) ~= "table" or objects.record(value) then return false end
-    for key in pairs(value) do
-        if type(key) == "string" and not SEEN[key] then return true end
-    end
-    return false
-end
-
 --- The keys that must stand beside one another.
 local function check_together(place, key, part)
     local measured = part.within and "within" or part.beyond and "beyond"

@@ -8,12 +8,10 @@ local quantity = need "quantity"
 local run = need "run"
 
 local function find(entry)
-    if entry.act then return entry.act end
+    local act = entry.act or run.act(entry.id)
+    if act then return act end
     local ids = {}
-    for _, act in ipairs(run.acts) do
-        if act.id == entry.id then return act end
-        ids[#ids + 1] = act.id
-    end
+    for i, other in ipairs(run.acts) do ids[i] = other.id end
     local near = host.suggest(entry.id, ids)
     host.fault(entry.place, "act", "act-unknown", ("the plan has no act \"%s\""):format(entry.id),
         near and ("did you mean \"%s\"?"):format(near)
@@ -70,6 +68,13 @@ local function apply(record, entry)
     end
 end
 
+--- A hired machine is paid by the hours it took, or will take, and not by those first planned.
+local function pay_machine(record, planned, hours)
+    local cost = record.machine and record.figures.machine_cost
+    if not cost or quantity.number(planned, "h") <= 0 then return end
+    acts.set(record, "machine_cost", quantity.say(cost.value / planned * hours, "USD"), cost.words)
+end
+
 --- Hours of the rest of an act: as the part took that is done.
 function M.keep_pace(record)
     local spent, planned = record.spent, acts.get(record, "hours")
@@ -83,7 +88,8 @@ function M.keep_pace(record)
         local figure = record.figures[key]
         if quantity.fits(figure.value, "h") then figure.inner = true end -- they add up to what was planned
     end
-    acts.set(record, "hours", quantity.say(hours, "h"), "hours by the part done")
+    hours = acts.set(record, "hours", quantity.say(hours, "h"), "hours by the part done")
+    pay_machine(record, planned, hours)
 end
 
 --- What it really took, in place of what was planned, which stays beside it.
@@ -91,7 +97,8 @@ function M.settle(record)
     if record.was_hours then
         local planned = acts.get(record, "hours")
         if planned then acts.set(record, "hours_planned", planned, "hours as planned") end
-        acts.set(record, "hours", record.was_hours, "hours it took")
+        local hours = acts.set(record, "hours", record.was_hours, "hours it took")
+        if planned then pay_machine(record, planned, hours) end
     end
     if record.was_cost then acts.set(record, "cost", record.was_cost, "what it cost") end
 end

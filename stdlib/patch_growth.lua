@@ -4,6 +4,7 @@ local data = need "regrowth"
 local forest = need "forest"
 local patches = need "patches"
 local quantity = need "quantity"
+local regrows = need "young_layers"
 local young = need "young_growth"
 
 local function site_index_of(stand)
@@ -184,7 +185,7 @@ local function standing_brush(stand)
     if stand.standing_brush then return stand.standing_brush end
     local height = young.doubt({ 2.5, 4, 6 }, stand.name, "height of the brush under the trees", "ft",
         data.brush.source)
-    stand.standing_brush = { words = "brush", stems = young.brush_stems(stand), dominant = height, wanted = 70,
+    stand.standing_brush = { words = "brush", stems = regrows.brush_stems(stand), dominant = height, wanted = 70,
         mean = height * young.percent(75, "mean of the highest brush: " .. data.brush.source) }
     return stand.standing_brush
 end
@@ -217,8 +218,8 @@ local function opening_layers(stand, patch, seasons, how)
     local place, layers = place_of(stand, patch), {}
     local kept = quantity.leaf(100 * MOWED ^ times, "percent",
         ("stems that come again after %d mowings: common practice, no source"):format(times))
-    if place.aspen then layers[1] = young.suckers(place, since, how) end
-    layers[#layers + 1] = young.shrubs(place, young.shrub_row("other"), young.brush_stems(stand), since, how)
+    if place.aspen then layers[1] = regrows.suckers(place, since, how) end
+    layers[#layers + 1] = regrows.shrubs(place, regrows.shrub_row("other"), regrows.brush_stems(stand), since, how)
     for _, layer in ipairs(layers) do layer.stems = how.share_of(layer.stems, kept, "stems/ac") end
     return layers
 end
@@ -231,18 +232,18 @@ function M.layers(stand, patch, seasons, how)
         or nil } end
     if patch.kind == "opening" then return opening_layers(stand, patch, seasons, how) end
     local place, layers = place_of(stand, patch), {}
-    if place.aspen then layers[#layers + 1] = young.suckers(place, seasons, how) end
+    if place.aspen then layers[#layers + 1] = regrows.suckers(place, seasons, how) end
     for _, act in ipairs(patch.fells) do
         if act.taken then
             local treated = need("treated_stumps").after(act)
-            layers[#layers + 1] = young.sprouts(place, act.taken, treated, seasons, how)
-            for _, layer in ipairs(young.cut_shrubs(place, act.taken, treated, seasons, how)) do layers[#layers + 1] = layer end
+            layers[#layers + 1] = regrows.sprouts(place, act.taken, treated, seasons, how)
+            for _, layer in ipairs(regrows.cut_shrubs(place, act.taken, treated, seasons, how)) do layers[#layers + 1] = layer end
         end
     end
     if brush_stands(stand, patch) then
         layers[#layers + 1] = standing_brush(stand)
     elseif not counts_shrubs(stand) then
-        layers[#layers + 1] = young.shrubs(place, young.shrub_row("other"), young.brush_stems(stand), seasons, how)
+        layers[#layers + 1] = regrows.shrubs(place, regrows.shrub_row("other"), regrows.brush_stems(stand), seasons, how)
     end
     return layers
 end

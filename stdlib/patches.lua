@@ -4,11 +4,8 @@ local M = {}
 local acts = need "acts"
 local data = need "regrowth"
 local ground = need "ground"
-local map = need "map"
 local quantity = need "quantity"
 local run = need "run"
-
-local NONE = { unplaced = true, ["not needed"] = true }
 
 --- Days of the year to the first of a month, near enough for a share of a season.
 local BEFORE = { 0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334 }
@@ -84,7 +81,7 @@ local function shape_of(patch, stand)
     local values = record and record.values
     if patch.kind ~= "cut" or not stand.shape or values.patches or values.strips or values.area then return nil end
     if values.part or values.map or record.on then return record.by_shape and record.shape or nil end
-    return map.cover(stand)
+    return need("map").cover(stand)
 end
 
 --- Takes an opening's ground from the cuts that it lies in: on the map what of it lies there, else
@@ -93,19 +90,20 @@ end
 local function take_out(list, opening, area, stand)
     local after, most, inside = around(list, opening), 0, nil
     local whole = opening.shape and opening.shape:kind() == "area" and opening.shape:area() or 0
+    local rounding = whole > 0 and need("map").ROUNDING or 0
     for _, patch in ipairs(list) do
         local ground_of = whole > 0 and shape_of(patch, stand)
         local share = patch == after and not ground_of and 1 or 0
         if ground_of then
             share = opening.shape:intersection(ground_of):area() / whole * acts.fraction(patch.acts[1])
         end
-        if share > 1 - map.ROUNDING then
+        if share >= 1 - rounding then
             patch.acres = less(patch.acres, area)
-        elseif share > map.ROUNDING then
+        elseif share > rounding then
             patch.acres = less(patch.acres, area * quantity.leaf(share * 100, "percent", "what of it lies in "
                 .. patch.name))
         end
-        if share > most + map.ROUNDING then most, inside = share, patch end
+        if share > most + rounding then most, inside = share, patch end
     end
     return inside
 end
@@ -115,7 +113,7 @@ local function upkeep(opening)
     local years = {}
     for _, act in ipairs(run.acts) do
         local on = act.on and (act.on == opening or act.on == opening.copy_of)
-        if on and not NONE[act.state or ""] and (act.kind == "mow" or act.kind == "mulch" or act.kind == "burn") then
+        if on and acts.counts(act) and (act.kind == "mow" or act.kind == "mulch" or act.kind == "burn") then
             years[#years + 1] = act.year or 1
         end
     end
@@ -150,13 +148,13 @@ function M.of(stand)
     if stand.patches then return stand.patches end
     local list, whole = {}, nil
     for _, act in ipairs(run.acts) do
-        local there = act.stand == stand and not NONE[act.state or ""]
+        local there = act.stand == stand and acts.counts(act)
         if there and (act.kind == "cut" or act.kind == "sale") and (act.taken or act.values.how == "brush") then
             whole = add_cut(list, act, whole)
         end
     end
     for _, act in ipairs(run.acts) do
-        if act.stand == stand and act.kind == "opening" and acts.get(act, "area") and not NONE[act.state or ""] then
+        if act.stand == stand and act.kind == "opening" and acts.get(act, "area") and acts.counts(act) then
             local area = acts.get(act, "area")
             local inside = take_out(list, act, area, stand)
             local patch = new_patch(list, "opening", area, act)
@@ -197,7 +195,7 @@ local GROWS_AFTER = { cut = true, sale = true, plant = true, seed = true }
 function M.first_season_of(list)
     local first
     for _, act in ipairs(list) do
-        local at = GROWS_AFTER[act.kind] and not NONE[act.state or ""] and clock(act)
+        local at = GROWS_AFTER[act.kind] and acts.counts(act) and clock(act)
         if at and (not first or at < first) then first = at end
     end
     return first and math.floor(first)

@@ -6,6 +6,7 @@ local ground = need "ground"
 local host = need "host"
 local kinds = need "kinds"
 local objects = need "objects"
+local phrases = need "phrases"
 local quantity = need "quantity"
 local work = need "work"
 need "vocabulary/stand" -- kinds.species
@@ -67,8 +68,7 @@ kinds.plant_species = {
 --- "white spruce", "white spruce and American plum".
 function M.words(list)
     if not list or #list == 0 then return "plants" end
-    if #list == 1 then return list[1] end
-    return table.concat(list, ", ", 1, #list - 1) .. " and " .. list[#list]
+    return phrases.listed(list)
 end
 
 local function divided(record, value)

@@ -107,6 +107,9 @@ function M.enter(kind, place, first, ...)
         end
         if first:match("^%s*$") then
             host.fault(place, nil, "name-empty", ("%s has an empty name"):format(kind))
+        elseif first:find("\0", 1, true) then
+            host.fault(place, nil, "name-zero", ("the name of this %s has a zero byte in it"):format(kind),
+                "write the name without it")
         end
         local record = { declared = declared, name = first, place = place }
         if declared.reference then return declared.reference(record) end

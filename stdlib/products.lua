@@ -4,6 +4,7 @@ local M = {}
 local forest = need "forest"
 local quantity = need "quantity"
 local rates = need "rates"
+local run = need "run"
 
 --- The words that scripts use.
 M.products = { "wood", "sawlogs", "pulpwood" }
@@ -15,7 +16,7 @@ local function number(name, unit, place)
 end
 
 --- The limits of products as forest.wood takes them.
-function M.limits(place)
+local function limits_of(place)
     local part = number("pulpwood top, part of the tree", "percent", place)
     return {
         pulp_from = number("pulpwood tree", "in", place), pulp_top = number("pulpwood top", "in", place),
@@ -28,6 +29,14 @@ function M.limits(place)
     }
 end
 
+local kept -- a class whose tables have the limits, once no layer can change a rate any more
+
+local function class_of_limits(place)
+    local class = kept or { __index = limits_of(place) }
+    if run.settled then kept = class end
+    return class
+end
+
 --- What the forest room wants to know of the wood that is asked for.
 -- @param record the stand's
 -- @param asked { product, as, rule, form_class, bark }
@@ -35,7 +44,7 @@ end
 function M.ask(record, asked, place)
     need "biomass" -- bark
     local length = need("vocabulary/stand").tree_length(record)
-    local ask = M.limits(place)
+    local ask = setmetatable({}, class_of_limits(place))
     for key, value in pairs(asked or {}) do ask[key] = value end
     ask.heights_told = record.values.tree_length ~= nil
     -- In lengths of the trees themselves: a stand's own height cannot be told by itself.

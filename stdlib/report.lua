@@ -18,6 +18,7 @@ function M.draw_ahead()
         list[#list + 1] = need("report/stands").diameter(stand)
         list[#list + 1] = need("report/outlook").height(stand)
     end
+    for _, crew in ipairs(run.crews) do list[#list + 1] = need("report/costs").unpaid_hours(crew) end
     quantity.draw_ahead(list)
 end
 

@@ -66,6 +66,14 @@ function M.find_stand(name, place, key) return by_name(M.stands, "stand", name, 
 function M.find_crew(name, place, key) return by_name(M.crews, "crew", name, place, key) end
 function M.find_feature(name, place, key) return by_name(M.features, "feature", name, place, key) end
 
+--- The act of that id, or nil.
+function M.act(id)
+    for _, act in ipairs(M.acts) do
+        if act.id == id then return act end
+    end
+    return nil
+end
+
 --- The id of a new act: the stand and what the act is called, in lower case with hyphens,
 --- numbered when taken.
 function M.act_id(stand, word)

@@ -56,7 +56,7 @@ end
 local function plain_bounds(place, spec, kind, value)
     local wrong
     local _, most = nil, 0
-    if kind == kinds.share then _, most = quantity.ends(value, "percent") end
+    if kind == kinds.share and not spec.most then _, most = quantity.ends(value, "percent") end
     if most > 100 + 1e-9 then
         wrong = quantity.number(value, "percent") > 100 and "which is more than all of it"
             or ("and its high end is %g percent, more than all of it"):format(most)
@@ -83,11 +83,8 @@ function M.value(place, spec, value)
         end
         return nil
     end
-    if spec.least or spec.most then
-        M.bounds(place, spec, kept)
-    elseif quantity.is(kept) then
-        plain_bounds(place, spec, kind, kept)
-    end
+    if spec.least or spec.most then M.bounds(place, spec, kept) end
+    if not spec.least and quantity.is(kept) then plain_bounds(place, spec, kind, kept) end
     return kept
 end
 

@@ -110,7 +110,7 @@ local function sum_of(key, done)
         local figure = (done == nil or done == (record.was ~= nil)) and record.figures[key]
         -- Alder and brush are cut by the acre: their stems are no trees to be counted.
         if key == "trees_cut" and record.values.how == "brush" then figure = nil end
-        if figure and record.state ~= "not needed" and record.state ~= "unplaced" then
+        if figure and acts.counts(record) then
             terms[#terms + 1] = figure.value
         end
     end
@@ -190,6 +190,7 @@ function M.run(aim)
     if run.property.values.map or run.draws then need("drawn").draw() end
     local on_map = has_trails_on_map()
     if on_map then need("layout/design").all() end
+    if run.crews_differ then need("crew_work").check() end
     for _, record in ipairs(run.acts) do settle_quantities(record) end
     if on_map then need("layout/check").all() end
     test_suits()

@@ -4,11 +4,17 @@ local quantity = need "quantity"
 
 local NEARLY = 1e-6 -- weeks and years are counted in fractions of days
 
-local function ends(span) return quantity.ends(span, "d") end
+--- No time is longer: a hundred years, past the end of every schedule.
+M.LONGEST = 36525
+
+local function ends(span)
+    local low, high = quantity.ends(span, "d")
+    return math.min(low, M.LONGEST), math.min(high, M.LONGEST)
+end
 
 --- Is it told as a range?
 function M.is_range(span)
-    local low, high = ends(span)
+    local low, high = quantity.ends(span, "d")
     return low < high
 end
 

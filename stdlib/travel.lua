@@ -26,21 +26,23 @@ local function day_of(crew, road)
     return day * crew.values.people - (road.hours and quantity.number(road.hours, "h") or 0)
 end
 
---- Is that crew's way there to be counted for what is done? A bill has it in it.
+--- Is that crew's way there to be counted for what is done? A bill has it in it, and what goes by
+--- days is a crew's only where it names one.
 local function came_for(crew, record)
     return record.was and not record.was_cost and acts.paying_crew(record) == crew
-        and not need("order").days_of_nobody(record)
+        and (record.was_by or record.values.crew or not need("order").days_of_nobody(record))
 end
 
---- Days on which a crew was there for what is done: as told, else as few as the hours fill; of
---- what was finished on one day, together.
+--- Days on which a crew was there for what is done: as told, of what goes by days those it takes,
+--- else as few as the hours fill; of what was finished on one day, together.
 local function visits_done(crew, road)
     local days, untold, order = nil, {}, {}
     for _, record in ipairs(run.acts) do
         if came_for(crew, record) then
             local hours = acts.get(record, "hours")
-            days = (days or 0) + (record.was_days or 0)
-            local key = not record.was_days and tostring(record.was.to)
+            local told = record.was_days or not hours and need("order").days_of_nobody(record)
+            days = (days or 0) + (told or 0)
+            local key = not told and tostring(record.was.to)
             if key and not untold[key] then order[#order + 1] = key end
             if key then untold[key] = (untold[key] or 0) + (hours and quantity.number(hours, "h") or 0) end
         end

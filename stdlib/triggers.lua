@@ -1,6 +1,7 @@
 --- What a visit decides: an act that a trigger names is planned only when the visit has found
 --- what asks for it (`found`); until then it is told, not placed, and so is what hangs on it.
 local M = {}
+local host = need "host"
 local quantity = need "quantity"
 local run = need "run"
 
@@ -10,10 +11,12 @@ local function asks(found, side, trigger)
     return quantity.less(trigger.limit, found)
 end
 
---- Is a `done` of this act, or of a later entry of it? The entries are not acts as yet.
+--- Is a `done` of this act, or of a later entry of it? The entries are not acts as yet; an id
+--- that another act has is of no entry.
 local function is_of(entry, act)
     if entry.act == act or entry.id == act.id then return true end
-    return entry.id ~= nil and entry.id:sub(1, #act.id) == act.id and entry.id:find("^%-%d+$", #act.id + 1) ~= nil
+    if entry.id == nil or run.act(entry.id) then return false end
+    return entry.id:sub(1, #act.id) == act.id and entry.id:find("^%-%d+$", #act.id + 1) ~= nil
 end
 
 --- Ids of the visits, entry by entry, that found what the trigger asks for; and whether all
@@ -75,6 +78,28 @@ local function hangs_on_waiting(act)
         or (act.fallback_of and act.fallback_of.waiting)
 end
 
+--- What an act that waits hangs on next: another act, or the visit that decides it.
+local function next_of(act)
+    if act.waits_for then return act.waits_for.visit end
+    local values = act.values
+    return values.after and values.after[1] or values.joins and values.joins[1] or act.on or act.fallback_of
+end
+
+--- A visit that hangs on what it decides itself would never come about, nor be missed.
+local function check_circles()
+    for _, visit in ipairs(run.waiting) do
+        local act, before, steps = visit.kind == "visit" and next_of(visit), visit, 0
+        while act and act ~= visit and steps < #run.waiting do
+            act, before, steps = next_of(act), act, steps + 1
+        end
+        if act == visit and before.waits_for then
+            host.fault(visit.place, visit.given.after ~= nil and "after" or nil, "visit-circle",
+                ("this visit waits for %s, which waits for what the visit finds"):format(before.id),
+                "after = the act whose outcome it looks at")
+        end
+    end
+end
+
 --- Takes acts that are not asked for out of the plan.
 function M.apply()
     mark_triggered()
@@ -93,15 +118,15 @@ function M.apply()
         table.insert(act.waiting and run.waiting or list, act)
     end
     run.acts = list
+    check_circles()
 end
 
 --- What an act that waits hangs on: the visit and what it has to find, by way of others.
 local function waits_for(act)
     local seen = 0
     while act and not act.waits_for and seen < #run.waiting do
-        local values = act.values
         seen = seen + 1
-        act = values.after and values.after[1] or values.joins and values.joins[1] or act.on or act.fallback_of
+        act = next_of(act)
     end
     return act and act.waits_for
 end
@@ -131,11 +156,10 @@ end
 function M.link()
     for _, act in ipairs(run.acts) do
         for _, id in ipairs(act.asked_for or {}) do
-            for _, visit in ipairs(run.acts) do
-                if visit.id == id then
-                    act.follows = act.follows or {}
-                    table.insert(act.follows, { record = visit, least = 0 })
-                end
+            local visit = run.act(id)
+            if visit then
+                act.follows = act.follows or {}
+                table.insert(act.follows, { record = visit, least = 0 })
             end
         end
     end

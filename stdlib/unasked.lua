@@ -53,14 +53,22 @@ local function nearest(name, names)
     return rest and base .. rest
 end
 
---- "stumpage, red oke sawlogs": whose wood it is the price of.
-local function of_no_species(entry)
-    local word, product = entry.name:match("^stumpage, (.-)( ?%a*)$")
-    if product ~= " sawlogs" and product ~= " pulpwood" then word, product = entry.name:match("^stumpage, (.+)$"), "" end
-    if not word or word == "sawlogs" or word == "pulpwood" or forest.species_known(word) then return end
+--- The wood that "stumpage, red oke sawlogs" is the price of, and " sawlogs"; nil where it is of no species.
+local function wood_of(name)
+    local rest = name:match("^stumpage, (.+)$")
+    if not rest or rest == "sawlogs" or rest == "pulpwood" then return nil end
+    local product = rest:match(" sawlogs$") or rest:match(" pulpwood$") or ""
+    return rest:sub(1, -#product - 1), product
+end
+
+--- Warns of the price of a wood that is none. Is it one?
+local function is_of_no_species(entry)
+    local word, product = wood_of(entry.name)
+    if not word or forest.species_known(word) then return false end
     local near = forest.species_near(word)
     host.warning(entry.place, nil, "price-species", ("there is no species \"%s\", so nothing is sold at the price \"%s\"")
         :format(word, entry.name), near and ("did you mean \"stumpage, %s%s\"?"):format(near, product))
+    return true
 end
 
 local function judge(registry)
@@ -68,7 +76,8 @@ local function judge(registry)
     for _, name in ipairs(registry:list()) do
         local versions = registry:versions(name)
         local entry = versions[#versions]
-        if #versions == 1 and OWN[entry.layer.kind] and not registry.asked[name] and not is_of_known_form(registry, name) then
+        if #versions == 1 and OWN[entry.layer.kind] and not registry.asked[name] and not is_of_no_species(entry)
+            and not is_of_known_form(registry, name) then
             names = names or wanted(registry)
             local near = nearest(name, names)
             if near then
@@ -83,7 +92,6 @@ end
 function M.judge()
     judge(run.rates)
     judge(run.prices)
-    for _, name in ipairs(run.prices:list()) do of_no_species(run.prices:versions(name)[1]) end
 end
 
 return M

@@ -3,6 +3,7 @@
 --- src/ground/access.h. All of it is common practice, no source.
 local M = {}
 local access = need "access"
+local acts = need "acts"
 local ground = need "ground"
 local quantity = need "quantity"
 local rules = need "rules"
@@ -30,9 +31,7 @@ local SAYS = {
 
 -- What is there ---------------------------------------------------------------------------------
 
-local function in_plan(act)
-    return not act.copy_of and act.state ~= "not needed" and act.state ~= "unplaced"
-end
+local function in_plan(act) return not act.copy_of and acts.counts(act) end
 
 --- Openings with a shape, and the cover that deer lie in: features of that kind, stands with
 --- rest openings. Each { shape =, words = }.

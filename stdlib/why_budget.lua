@@ -4,6 +4,7 @@ local costs = need "costs"
 local dates = need "dates"
 local host = need "host"
 local materials = need "materials"
+local phrases = need "phrases"
 local quantity = need "quantity"
 local run = need "run"
 local wrap = need("help_text").wrap
@@ -24,8 +25,8 @@ local function left_out()
     local parts = {}
     local unpriced = materials.all_unpriced()
     if #unpriced > 0 then parts[1] = ("%s, which no price is told for"):format(table.concat(unpriced, "; ")) end
-    local count = dates.left_out()
-    if count > 0 then parts[#parts + 1] = ("%d job%s that could not be placed"):format(count, count == 1 and "" or "s") end
+    local count = #dates.unplaced()
+    if count > 0 then parts[#parts + 1] = phrases.count(count, "job") .. " that could not be placed" end
     return #parts > 0 and "not in the cost: " .. table.concat(parts, "; ") or nil
 end
 

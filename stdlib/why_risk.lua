@@ -4,16 +4,9 @@ local M = {}
 local dates = need "dates"
 local run = need "run"
 
-local function act_of(id)
-    for _, act in ipairs(run.acts) do
-        if act.id == id then return act end
-    end
-    return nil
-end
-
 local function planned(act)
-    local days = act.start == act.finish and tostring(act.start) or ("%s to %s"):format(tostring(act.start), tostring(act.finish))
-    return ("%s (%s) is planned for %s"):format(dates.job_words(act), act.id, days)
+    return ("%s (%s) is planned for %s"):format(dates.job_words(act), act.id,
+        dates.days_words(dates.first_day(act), act.finish))
 end
 
 --- What the caution says that helps, where there is one.
@@ -51,7 +44,7 @@ local TOLD = { chance = chance, float = float }
 --- The answer for an act's "chance" or "float", or nil where the name means something else.
 function M.text(name)
     local id, word = name:match("^(.*)%.(%a+)$")
-    local act = TOLD[word] and act_of(id)
+    local act = TOLD[word] and run.act(id)
     if not act then return nil end
     local wrap = need("help_text").wrap
     if act.state ~= "placed" then

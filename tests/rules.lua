@@ -3,7 +3,7 @@
 ---     lua5.4 tests/rules.lua FOLDER_OF_SPINNEY [PART_OF_A_NAME]
 --- Rows are in tests/rules/*.lua: the layer and the name, a plan that makes it speak, one
 --- that does not, and where the words matter, a part of what it says. A rule or notice of
---- stdlib without a row fails, and so does a rate, price or season without a source.
+--- stdlib without a row fails, and so does a rate, price, season or condition without a source.
 --- tests/published/seasons.lua and water.lua hold plans with what a publication says of them;
 --- the figures beside them are tests/published.lua's.
 package.path = (arg[0]:match("^(.*/)") or "") .. "?.lua"
@@ -171,9 +171,10 @@ local function run_rows()
     if #entries == 0 then report("stdlib", "no rules were found") end
 end
 
---- Each rate, price, season, rule and notice that is built in says where it is from.
+--- Each rate, price, season, condition, rule and notice that is built in says where it is from.
 local function run_sources()
-    local layered = { rate = true, price = true, season = true, rule = true, notice = true }
+    local layered = { rate = true, price = true, season = true, condition = true, rule = true,
+        notice = true }
     local count = 0
     for _, path in ipairs(layer_files()) do
         for kind, name, body in shell.read(path):gmatch("%f[^\n\0](%l+) (%b\"\") (%b{})") do

@@ -21,11 +21,13 @@ void *pages_get(size_t size)
     /* Half a large page is made as fast as as many small ones. */
     if (size < LARGE / 2 || size > SIZE_MAX - LARGE)
         return malloc(size);
-    size_t whole = (size + LARGE - 1) / LARGE * LARGE;
-    void *block = aligned_alloc(LARGE, whole);
+    /* What is left over a large page takes one of its own only where it fills half of it. */
+    size_t large = (size + LARGE / 2) / LARGE * LARGE;
+    void *block;
+    if (posix_memalign(&block, LARGE, size > large ? size : large) != 0)
+        return NULL;
 #ifdef MADV_HUGEPAGE
-    if (block)
-        madvise(block, whole, MADV_HUGEPAGE); /* only a wish */
+    madvise(block, large, MADV_HUGEPAGE); /* only a wish */
 #endif
     return block;
 }

@@ -10,6 +10,7 @@
 #include "bind/ask.h"
 #include "bind/rooms.h"
 #include "bind/shape.h"
+#include "bind/tell.h"
 #include "lang/limits.h"
 #include "lang/raise.h"
 

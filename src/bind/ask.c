@@ -141,27 +141,3 @@ void *ask_held(lua_State *L, size_t size, const char *name, lua_CFunction gc)
     lua_setmetatable(L, -2);
     return held;
 }
-
-void tell_number(lua_State *L, const char *key, double value)
-{
-    lua_pushnumber(L, value);
-    lua_setfield(L, -2, key);
-}
-
-void tell_count(lua_State *L, const char *key, size_t value)
-{
-    lua_pushinteger(L, (lua_Integer)value);
-    lua_setfield(L, -2, key);
-}
-
-void tell_text(lua_State *L, const char *key, const char *value)
-{
-    lua_pushstring(L, value);
-    lua_setfield(L, -2, key);
-}
-
-void tell_point(lua_State *L, struct point at)
-{
-    tell_number(L, "x", at.x);
-    tell_number(L, "y", at.y);
-}

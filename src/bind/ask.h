@@ -40,10 +40,4 @@ const struct shape *const *ask_areas(struct lua_State *L, int table, const char 
 void *ask_held(struct lua_State *L, size_t size, const char *name,
                int (*gc)(struct lua_State *));
 
-/* Sets fields of the table on top. */
-void tell_number(struct lua_State *L, const char *key, double value);
-void tell_count(struct lua_State *L, const char *key, size_t value);
-void tell_text(struct lua_State *L, const char *key, const char *value);
-void tell_point(struct lua_State *L, struct point at); /* x, y */
-
 #endif

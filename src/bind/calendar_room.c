@@ -68,11 +68,20 @@ static struct date need_date(lua_State *L, int index)
     return d;
 }
 
+/* How many days or years to go on: of more than a million, either way, a million, which is
+ * outside the calendar as well. */
+static int small(lua_State *L, int index)
+{
+    enum { MOST = 1000000 };
+    lua_Integer n = luaL_checkinteger(L, index);
+    return n > MOST ? MOST : n < -MOST ? -MOST : (int)n;
+}
+
 static int l_add_days(lua_State *L)
 {
     struct fault f = { 0 };
     struct date out;
-    if (!date_add_days(need_date(L, 1), (int)luaL_checkinteger(L, 2), &out, &f))
+    if (!date_add_days(need_date(L, 1), small(L, 2), &out, &f))
         fault_raise(L, &f);
     date_push(L, out);
     return 1;
@@ -82,7 +91,7 @@ static int l_add_years(lua_State *L)
 {
     struct fault f = { 0 };
     struct date out;
-    if (!date_add_months(need_date(L, 1), 12 * (int)luaL_checkinteger(L, 2), &out, &f))
+    if (!date_add_months(need_date(L, 1), 12 * small(L, 2), &out, &f))
         fault_raise(L, &f);
     date_push(L, out);
     return 1;

@@ -12,18 +12,13 @@
 #include "forest/density.h"
 #include "lang/host.h"
 
-static struct graph *graph_of(lua_State *L)
-{
-    return host_of(L)->graph;
-}
-
 /* A measure, or a bare number. The caller releases it. */
 static struct qty operand(lua_State *L, int index, struct fault *f)
 {
     struct qty q = measure_at(L, index);
     if (qty_is(q))
-        return graph_hold(graph_of(L), q);
-    return graph_leaf(graph_of(L), luaL_checknumber(L, index), UNIT_NUMBER,
+        return graph_hold(measure_graph(L), q);
+    return graph_leaf(measure_graph(L), luaL_checknumber(L, index), UNIT_NUMBER,
                       measure_origin(L, NULL), f);
 }
 
@@ -52,8 +47,8 @@ static int l_density_index(lua_State *L)
     struct stock_pick pick = trees_pick(L, 2);
     const char *what = trees_what(L, 2);
     bool means = luaL_checkoption(L, 3, "trees", ways) == 1;
-    struct qty q = means ? figure_reineke(graph_of(L), s, &pick, what, &f)
-                         : figure_density_index(graph_of(L), s, &pick, what, &f);
+    struct qty q = means ? figure_reineke(measure_graph(L), s, &pick, what, &f)
+                         : figure_density_index(measure_graph(L), s, &pick, what, &f);
     measure_result(L, q, &f);
     return 1;
 }
@@ -77,7 +72,7 @@ static int l_relative_density(lua_State *L)
                                                                              : hardwood);
     const char *what = trees_what(L, 2);
     measure_result(
-        L, figure_relative_density(graph_of(L), s, &pick, gravity, what, &f), &f);
+        L, figure_relative_density(measure_graph(L), s, &pick, gravity, what, &f), &f);
     return 1;
 }
 
@@ -96,7 +91,7 @@ static int l_crown_cover(lua_State *L)
                    trait(L, cell, SPECIES_CROWN_SLOPE, slope) * cell->diameter_in;
     }
     const char *what = trees_what(L, 2);
-    measure_result(L, figure_crown_cover(graph_of(L), s, &pick, width, what, &f), &f);
+    measure_result(L, figure_crown_cover(measure_graph(L), s, &pick, width, what, &f), &f);
     return 1;
 }
 
@@ -105,7 +100,7 @@ static int l_importance(lua_State *L)
     struct fault f = { 0 };
     struct stock_pick pick = trees_pick(L, 2);
     measure_result(L,
-                   figure_importance(graph_of(L), trees_stock(L, 1), &pick,
+                   figure_importance(measure_graph(L), trees_stock(L, 1), &pick,
                                      trees_what(L, 2), &f),
                    &f);
     return 1;
@@ -123,9 +118,9 @@ static int equation(lua_State *L, int count,
             luaL_checknumber(L, i); /* raises here, before anything is held */
     for (int i = 0; i < count; i++)
         x[i] = operand(L, i + 1, &f);
-    struct qty q = of(graph_of(L), x, &f);
+    struct qty q = of(measure_graph(L), x, &f);
     for (int i = 0; i < count; i++)
-        graph_release(graph_of(L), x[i]);
+        graph_release(measure_graph(L), x[i]);
     measure_result(L, q, &f);
     return 1;
 }

@@ -12,11 +12,6 @@
 #include "forest/stocking.h"
 #include "lang/host.h"
 
-static struct graph *graph_of(lua_State *L)
-{
-    return host_of(L)->graph;
-}
-
 static struct qty need_measure(lua_State *L, int index)
 {
     struct qty q = measure_at(L, index);
@@ -68,7 +63,7 @@ static int by_curve(lua_State *L, of_curve of)
     struct fault f = { 0 };
     struct site_curve c = read_curve(L, 1);
     struct qty a = need_measure(L, 2), b = need_measure(L, 3);
-    measure_result(L, of(graph_of(L), &c, a, b, luaL_checkstring(L, 4), &f), &f);
+    measure_result(L, of(measure_graph(L), &c, a, b, luaL_checkstring(L, 4), &f), &f);
     return 1;
 }
 
@@ -158,7 +153,7 @@ static int l_stocking(lua_State *L)
         rooms[i] = room;
     }
     struct qty q =
-        figure_stocking(graph_of(L), s, &pick, rooms, trees_what(L, 2), words, &f);
+        figure_stocking(measure_graph(L), s, &pick, rooms, trees_what(L, 2), words, &f);
     measure_result(L, q, &f);
     return 1;
 }
@@ -178,7 +173,7 @@ static int l_stocking_of(lua_State *L)
     struct fault f = { 0 };
     struct stocking_line l = read_line(L, 1);
     measure_result(L,
-                   stocking_percent_of(graph_of(L), &l, measure_at(L, 2),
+                   stocking_percent_of(measure_graph(L), &l, measure_at(L, 2),
                                        measure_at(L, 3), measure_at(L, 4),
                                        luaL_checkstring(L, 5), &f),
                    &f);
@@ -191,7 +186,7 @@ static int l_stocking_trees_at(lua_State *L)
     struct fault f = { 0 };
     struct stocking_line l = read_line(L, 1);
     measure_result(L,
-                   stocking_trees_at(graph_of(L), &l, need_measure(L, 2),
+                   stocking_trees_at(measure_graph(L), &l, need_measure(L, 2),
                                      luaL_checkstring(L, 3), &f),
                    &f);
     return 1;
@@ -203,7 +198,7 @@ static int l_stocking_basal_area_at(lua_State *L)
     struct fault f = { 0 };
     struct stocking_line l = read_line(L, 1);
     measure_result(L,
-                   stocking_basal_area_at(graph_of(L), &l, need_measure(L, 2),
+                   stocking_basal_area_at(measure_graph(L), &l, need_measure(L, 2),
                                           luaL_checkstring(L, 3), &f),
                    &f);
     return 1;

@@ -12,11 +12,6 @@
 #include "forest/wood.h"
 #include "lang/host.h"
 
-static struct graph *graph_of(lua_State *L)
-{
-    return host_of(L)->graph;
-}
-
 /* The words of the rules, as luaL_checkoption wants them. */
 enum log_rule wood_rule_at(lua_State *L, int index)
 {
@@ -120,7 +115,7 @@ static const struct equation *equation_at(lua_State *L, int index)
 static bool operand_at(lua_State *L, int index, const struct equation *e, size_t i,
                        struct operand *out, struct fault *f)
 {
-    struct graph *g = graph_of(L);
+    struct graph *g = measure_graph(L);
     *out = (struct operand){ QTY_NONE, UNIT_NUMBER, e->names[i] };
     if (e->units[i] &&
         !units_find(host_of(L)->units, e->units[i], strlen(e->units[i]), &out->in, f))
@@ -156,11 +151,11 @@ static int l_wood_equation(lua_State *L)
         good = operand_at(L, 4 + (int)i, e, i, &of[i], &f);
     struct qty q = QTY_NONE;
     if (good)
-        q = graph_formula(graph_of(L), &e->formula, with, WITH_MOST, of, count, unit,
+        q = graph_formula(measure_graph(L), &e->formula, with, WITH_MOST, of, count, unit,
                           (struct origin){ SPAN_NONE, source }, &f);
     for (size_t i = 0; i < count; i++)
         if (qty_is(of[i].of))
-            graph_release(graph_of(L), of[i].of);
+            graph_release(measure_graph(L), of[i].of);
     measure_result(L, q, &f);
     return 1;
 }

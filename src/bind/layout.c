@@ -8,6 +8,7 @@
 #include "bind/ask.h"
 #include "bind/layout.h"
 #include "bind/shape.h"
+#include "bind/tell.h"
 #include "lang/host.h"
 #include "lang/limits.h"
 #include "lang/raise.h"
@@ -203,8 +204,8 @@ static void push_shape(lua_State *L, struct shape *from, enum shape_kind kind)
     shape_made(L);
 }
 
-/* design { cover = areas, reached = areas, keep_outs = { areas, ... }, trees = { { x, y, radius }, ... },
- * exits = { { line = shape, within, apart }, ... }, shuns = { { line = shape, least },
+/* design { cover = areas, reached = areas, keep_outs = { areas, ... },
+ * trees = { { x, y, radius }, ... }, exits = { { line = shape, within, apart }, ... }, shuns = { { line = shape, least },
  * ... }, openings = areas that are there, or width, area of one (ft2) and one of count,
  * share, spacing; gap, ways_out, reach, sight, trail_width, seed, candidates }, as struct
  * layout_ask has them: { openings = areas, trails = lines, centers = { { x, y }, ... },

@@ -11,6 +11,7 @@
 #include "base/fault.h"
 #include "bind/maps_inner.h"
 #include "bind/shape.h"
+#include "bind/tell.h"
 #include "ground/frame.h"
 #include "ground/map.h"
 #include "lang/host.h"
@@ -119,14 +120,6 @@ static int l_read(lua_State *L)
     return 1;
 }
 
-static void set_text(lua_State *L, const char *key, const char *text)
-{
-    if (!text)
-        return;
-    lua_pushstring(L, text);
-    lua_setfield(L, -2, key);
-}
-
 /* map:count() */
 static int l_count(lua_State *L)
 {
@@ -144,15 +137,16 @@ static int l_map_middle(lua_State *L)
 }
 
 /* map:about(): { file =, system =, datum =, unsaid =, without_shape = }: the name of its
- * coordinates; the same where they were turned to degrees, else nil; whether it left that unsaid; how many features are nowhere. */
+ * coordinates; the same where they were turned to degrees, else nil; whether it left that
+ * unsaid; how many features are nowhere. */
 static int l_about(lua_State *L)
 {
     const struct map *map = map_at(L, 1);
     lua_createtable(L, 0, 5);
     lua_pushstring(L, map->file);
     lua_setfield(L, -2, "file");
-    set_text(L, "system", map->system[0] ? map->system : NULL);
-    set_text(L, "datum", map->datum[0] ? map->datum : NULL);
+    tell_text(L, "system", map->system[0] ? map->system : NULL);
+    tell_text(L, "datum", map->datum[0] ? map->datum : NULL);
     lua_pushboolean(L, map->unsaid);
     lua_setfield(L, -2, "unsaid");
     lua_pushinteger(L, (lua_Integer)map->without_shape);
@@ -176,15 +170,15 @@ static int l_feature(lua_State *L)
     size_t index;
     const struct map_feature *feature = feature_at(L, &index);
     lua_createtable(L, 0, 5);
-    set_text(L, "name", feature->name);
-    set_text(L, "kind", feature->kind);
-    set_text(L, "layer", feature->layer);
-    set_text(L, "form", shape_kind_word(feature->degrees.kind));
+    tell_text(L, "name", feature->name);
+    tell_text(L, "kind", feature->kind);
+    tell_text(L, "layer", feature->layer);
+    tell_text(L, "form", shape_kind_word(feature->degrees.kind));
     lua_createtable(L, (int)feature->attribute_count, 0);
     for (size_t i = 0; i < feature->attribute_count; i++) {
         lua_createtable(L, 0, 2);
-        set_text(L, "field", feature->attributes[i].field);
-        set_text(L, "text", feature->attributes[i].text);
+        tell_text(L, "field", feature->attributes[i].field);
+        tell_text(L, "text", feature->attributes[i].text);
         lua_rawseti(L, -2, (lua_Integer)i + 1);
     }
     lua_setfield(L, -2, "attributes");
@@ -199,7 +193,7 @@ static void push_mended(lua_State *L, const struct clean_done *done)
         return;
     }
     lua_createtable(L, 0, 3);
-    set_text(L, "words", done->words);
+    tell_text(L, "words", done->words);
     lua_pushnumber(L, done->moved);
     lua_setfield(L, -2, "moved");
     lua_pushnumber(L, done->share);

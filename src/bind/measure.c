@@ -10,12 +10,8 @@
 #include "bind/measure_inner.h"
 #include "lang/host.h"
 #include "lang/limits.h"
-#include "lang/load.h"
-#include "lang/plainer.h"
 #include "lang/raise.h"
 #include "lang/sandbox.h"
-#include "lang/script.h"
-#include "lang/tokens.h"
 
 /* How many measures are made between two looks at the memory of the graph. */
 enum { LOOK_EVERY = 64 };
@@ -36,6 +32,11 @@ static inline struct qty at(lua_State *L, struct limits *l, int index)
     if (!payload)
         return QTY_NONE;
     return (struct qty){ cells_number(&l->cells, payload) };
+}
+
+struct graph *measure_graph(lua_State *L)
+{
+    return host_of(L)->graph;
 }
 
 struct qty measure_at(lua_State *L, int index)
@@ -88,83 +89,6 @@ struct origin measure_origin(lua_State *L, const char *words)
     return from;
 }
 
-/* ---- operands and their faults ---- */
-
-void operand_words(lua_State *L, int index, char *out, size_t size)
-{
-    int top = lua_gettop(L);
-    struct qty q = measure_at(L, index);
-    if (qty_is(q)) {
-        measure_text(L, q, out, size);
-    } else if (lua_isnoneornil(L, index)) {
-        snprintf(out, size, "nil (nothing)");
-    } else if (lua_type(L, index) == LUA_TNUMBER) {
-        lua_pushvalue(L, index);
-        snprintf(out, size, "%s", lua_tostring(L, -1));
-        lua_pop(L, 1);
-    } else if (lua_type(L, index) == LUA_TSTRING) {
-        snprintf(out, size, "text (\"%.40s\")", lua_tostring(L, index));
-    } else {
-        bool named = luaL_getmetafield(L, index, "__name") == LUA_TSTRING;
-        const char *name = named ? lua_tostring(L, -1) : luaL_typename(L, index);
-        snprintf(out, size, "%s %.60s", strchr("aeiou", name[0]) ? "an" : "a", name);
-        lua_settop(L, top);
-    }
-}
-
-struct qty operand_at(lua_State *L, int index)
-{
-    struct qty q = measure_at(L, index);
-    if (qty_is(q) || lua_type(L, index) != LUA_TNUMBER)
-        return q;
-    struct fault f = { .id = NULL };
-    index = lua_absindex(L, index);
-    q = graph_leaf(host_of(L)->graph, lua_tonumber(L, index), UNIT_NUMBER,
-                   measure_origin(L, NULL), &f);
-    measure_result(L, q, &f);
-    lua_replace(L, index);
-    return q;
-}
-
-/* Does the symbol stand on that line just once? Else nobody can tell which one it was. */
-static bool is_alone(const struct sources *all, struct span line, const char *symbol)
-{
-    size_t length;
-    const char *text = source_text(all, line.source, &length);
-    struct reader r = reader_at(text, line.at + line.length, line.at, 1);
-    size_t wanted = strlen(symbol), count = 0;
-    struct token t;
-    while (t = token_read(&r), t.kind != TOKEN_END && t.kind != TOKEN_BROKEN)
-        count += t.kind == TOKEN_SYMBOL && t.length == wanted &&
-                 memcmp(text + t.at, symbol, wanted) == 0;
-    return count == 1;
-}
-
-bool operator_place(lua_State *L, const char *symbol, struct span *left,
-                    struct span *right)
-{
-    const struct host *host = host_of(L);
-    struct span line;
-    if (!host->loads || !raise_author(L, &line) || !is_alone(host->sources, line, symbol))
-        return false;
-    struct script *script = load_script(host, line.source);
-    if (!script)
-        return false;
-    uint32_t number = source_place(host->sources, line).line;
-    struct span at = script_operator_at(script, host->sources, number, symbol);
-    return at.source != 0 && script_operands(script, host->sources, at, left, right);
-}
-
-void operator_fault(lua_State *L, struct fault *f, const char *symbol)
-{
-    struct span left, right;
-    if (f->at.source == 0 && operator_place(L, symbol, &left, &right)) {
-        f->at = left;
-        f->other = right;
-    }
-    fault_raise(L, f);
-}
-
 /* ---- arithmetic ---- */
 
 enum operation { ADD, SUBTRACT, MULTIPLY, DIVIDE };
@@ -178,70 +102,6 @@ static const struct {
     [MULTIPLY] = { "*", "__mul", graph_multiply },
     [DIVIDE] = { "/", "__div", graph_divide },
 };
-
-/* The words of an operand; of one that is nil, what the author wrote. */
-static void typed_words(lua_State *L, int index, struct span at, char *out, size_t size)
-{
-    const struct host *host = host_of(L);
-    size_t length;
-    operand_words(L, index, out, size);
-    if (!lua_isnil(L, index) || at.source == 0 || at.length >= size)
-        return;
-    const char *text = source_text(host->sources, at.source, &length);
-    snprintf(out, size, "%.*s", (int)at.length, text + at.at);
-}
-
-bool operand_nothing(lua_State *L, const char *how, const char *symbol, struct fault *f)
-{
-    const struct host *host = host_of(L);
-    struct span place[2] = { SPAN_NONE, SPAN_NONE };
-    char words[2][80];
-    int nothing = lua_isnil(L, 1) ? 0 : 1;
-    if (!lua_isnil(L, nothing + 1) || !operator_place(L, symbol, &place[0], &place[1]))
-        return false;
-    /* Lua asks for b < a where a > b was written. */
-    bool turned = symbol[0] == '>';
-    for (int i = 0; i < 2; i++)
-        typed_words(L, turned ? 2 - i : i + 1, place[i], words[i], sizeof words[i]);
-    const char *name = words[turned ? 1 - nothing : nothing];
-    fault_set(f, "operand-kind", place[0], "cannot %s %s %s %s: `%s` is nil (nothing)", how,
-              words[0], symbol, words[1], name);
-    f->other = place[1];
-    f->of_nothing = true;
-    struct qty other = measure_at(L, 2 - nothing);
-    bool unit = (symbol[0] == '/' || symbol[0] == '*') && qty_is(other) &&
-                units_is_name(host->units, name, strlen(name));
-    if (unit)
-        fault_hint(f, "`%s` is a unit: a compound unit has no blanks, as in 80 ft2/ac", name);
-    else if (name[skip_word(name, strlen(name), 0)] == '\0')
-        plainer_suggest(L, name, false, f);
-    return true;
-}
-
-/* Prices and rates are things with a source; the measure is in them. */
-static bool is_told(const char *words)
-{
-    return strcmp(words, "a price") == 0 || strcmp(words, "a rate") == 0;
-}
-
-__attribute__((noreturn)) static void refuse_operands(lua_State *L, const char *symbol)
-{
-    char left[80], right[80];
-    struct fault f = { .id = NULL };
-    if (operand_nothing(L, "work out", symbol, &f))
-        fault_raise(L, &f);
-    operand_words(L, 1, left, sizeof left);
-    operand_words(L, 2, right, sizeof right);
-    fault_set(&f, "operand-kind", SPAN_NONE, "cannot work out %s %s %s", left, symbol,
-              right);
-    if (lua_type(L, 1) == LUA_TSTRING || lua_type(L, 2) == LUA_TSTRING)
-        fault_hint(&f, "a measure is written without quotes: 3 ft");
-    else if (is_told(left) || is_told(right))
-        fault_hint(&f, "what it amounts to is its value: price \"steel post\".value");
-    else if (symbol[0] == '^')
-        fault_hint(&f, "a power is a bare number: (3 ft)^2");
-    operator_fault(L, &f, symbol);
-}
 
 /* One of the two is no measure, or the graph refuses. */
 static int arithmetic_slowly(lua_State *L, enum operation what)
@@ -257,7 +117,7 @@ static int arithmetic_slowly(lua_State *L, enum operation what)
     }
     if ((!left && lua_type(L, 1) != LUA_TNUMBER) ||
         (!right && lua_type(L, 2) != LUA_TNUMBER))
-        refuse_operands(L, operations[what].symbol);
+        operands_refuse(L, operations[what].symbol);
     bool dash = what == SUBTRACT && !left; /* perhaps 2-3 h, meant as a range */
     struct qty a = operand_at(L, 1), b = operand_at(L, 2);
     struct qty made = operations[what].make(host_of(L)->graph, a, b, &f);
@@ -321,7 +181,7 @@ static int measure_power(lua_State *L)
     struct fault f = { .id = NULL };
     struct qty base = measure_at(L, 1);
     if (!qty_is(base) || lua_type(L, 2) != LUA_TNUMBER)
-        refuse_operands(L, "^");
+        operands_refuse(L, "^");
     double power = lua_tonumber(L, 2);
     int denominator = fabs(power - 1.0 / 3) < 1e-12 ? 3 : power == 0.5 ? 2 : 1;
     if (denominator == 1 && (power != floor(power) || fabs(power) > 6)) {
@@ -370,7 +230,7 @@ static int measure_concat(lua_State *L)
         bool printable = lua_type(L, i) == LUA_TUSERDATA &&
                          luaL_getmetafield(L, i, "__tostring") != LUA_TNIL;
         if (!printable && !lua_isstring(L, i))
-            refuse_operands(L, "..");
+            operands_refuse(L, "..");
         lua_settop(L, 2);
     }
     for (int i = 1; i <= 2; i++) {

@@ -26,6 +26,8 @@ struct lua_State;
  * min and sqrt. Uses host_of(L)->graph, which must outlive the state. */
 void measure_open(struct lua_State *L);
 
+/* The graph that all measures of the run are in. */
+struct graph *measure_graph(struct lua_State *L);
 /* QTY_NONE when the value is no measure. */
 struct qty measure_at(struct lua_State *L, int index);
 /* Takes the hold, also when it runs out of memory. QTY_NONE is pushed as nil. */

@@ -18,11 +18,6 @@ enum { CHANCE_TICKS = 20000 };
 /* Its address is the registry's key of how often range() was called on each line. */
 static const char ranges_key;
 
-static struct graph *graph_of(lua_State *L)
-{
-    return host_of(L)->graph;
-}
-
 static void check_operand(lua_State *L, int index, const char *function)
 {
     if (lua_type(L, index) == LUA_TNUMBER || qty_is(measure_at(L, index)))
@@ -44,9 +39,10 @@ static int word_measure(lua_State *L)
                   "`measure` takes a bare number and a unit, this is %s", words);
     }
     struct unit_id unit = measure_unit(L, 2);
-    measure_result(
-        L, graph_leaf(graph_of(L), lua_tonumber(L, 1), unit, measure_origin(L, NULL), &f),
-        &f);
+    measure_result(L,
+                   graph_leaf(measure_graph(L), lua_tonumber(L, 1), unit,
+                              measure_origin(L, NULL), &f),
+                   &f);
     return 1;
 }
 
@@ -99,14 +95,14 @@ static double range_end(lua_State *L, int index, struct unit_id *unit, bool *mea
                   "the ends of a range are two numbers or two measures, this is %s",
                   words);
     }
-    if (graph_is_uncertain(graph_of(L), q))
+    if (graph_is_uncertain(measure_graph(L), q))
         fault_say(L, "range-ends", NULL,
                   "the ends of a range cannot be ranges themselves");
     if (index == 1)
-        *unit = graph_unit(graph_of(L), q);
+        *unit = graph_unit(measure_graph(L), q);
     *measured = true;
     measure_check(L, index, *unit);
-    return graph_value_in(graph_of(L), q, *unit);
+    return graph_value_in(measure_graph(L), q, *unit);
 }
 
 /* range(low, high [, around] [, unit]) */
@@ -127,8 +123,8 @@ static int word_range(lua_State *L)
     uint64_t key;
     if (!load_draw_key(host_of(L), from.at, false, occurrence(L, from.at), &key, &f))
         fault_raise(L, &f);
-    measure_result(L, graph_range(graph_of(L), low, around, high, unit, key, from, &f),
-                   &f);
+    measure_result(
+        L, graph_range(measure_graph(L), low, around, high, unit, key, from, &f), &f);
     return 1;
 }
 
@@ -142,11 +138,11 @@ static int word_chance(lua_State *L)
     check_operand(L, 2, "chance");
     struct qty a = operand_at(L, 1), b = operand_at(L, 2);
     limits_charge(L, CHANCE_TICKS);
-    if (!spread_chance(graph_of(L), a, b, &chance, &f) ||
+    if (!spread_chance(measure_graph(L), a, b, &chance, &f) ||
         !units_find(host_of(L)->units, "percent", 7, &percent, &f))
         fault_raise(L, &f);
     struct origin from = measure_origin(L, "chance that one exceeds the other");
-    measure_result(L, graph_leaf(graph_of(L), chance * 100, percent, from, &f), &f);
+    measure_result(L, graph_leaf(measure_graph(L), chance * 100, percent, from, &f), &f);
     return 1;
 }
 
@@ -154,7 +150,7 @@ static int word_chance(lua_State *L)
 static int word_same(lua_State *L)
 {
     struct fault f = { .id = NULL };
-    struct graph *g = graph_of(L);
+    struct graph *g = measure_graph(L);
     int order;
     lua_settop(L, 3);
     for (int i = 1; i <= 3; i++) {
@@ -205,7 +201,7 @@ static int extreme(lua_State *L, const char *function,
     for (int i = 2; i <= n; i++) {
         check_operand(L, i, function);
         struct qty b = operand_at(L, i);
-        measure_result(L, pick(graph_of(L), measure_at(L, 1), b, &f), &f);
+        measure_result(L, pick(measure_graph(L), measure_at(L, 1), b, &f), &f);
         lua_replace(L, 1);
     }
     lua_settop(L, 1);
@@ -270,7 +266,7 @@ static int word_sum(lua_State *L)
         terms[i - 1] = operand_at(L, -1);
         lua_rawseti(L, 1, i); /* the table keeps those made of numbers */
     }
-    measure_result(L, graph_sum(graph_of(L), terms, (size_t)n, &f), &f);
+    measure_result(L, graph_sum(measure_graph(L), terms, (size_t)n, &f), &f);
     return 1;
 }
 
@@ -284,12 +280,12 @@ static int rounded(lua_State *L, struct qty (*round_to)(struct graph *, struct q
     struct qty q = measure_at(L, 1);
     if (!qty_is(q))
         return original(L);
-    struct unit_id unit = graph_unit(graph_of(L), q);
+    struct unit_id unit = graph_unit(measure_graph(L), q);
     if (!lua_isnoneornil(L, 2)) {
         unit = measure_unit(L, 2);
         measure_check(L, 1, unit);
     }
-    measure_result(L, round_to(graph_of(L), q, unit, &f), &f);
+    measure_result(L, round_to(measure_graph(L), q, unit, &f), &f);
     return 1;
 }
 
@@ -308,7 +304,7 @@ static int word_sqrt(lua_State *L)
     struct qty q = measure_at(L, 1);
     if (!qty_is(q))
         return original(L);
-    measure_result(L, graph_power(graph_of(L), q, 1, 2, &f), &f);
+    measure_result(L, graph_power(measure_graph(L), q, 1, 2, &f), &f);
     return 1;
 }
 
@@ -319,8 +315,8 @@ static int word_abs(lua_State *L)
     struct qty q = measure_at(L, 1);
     if (!qty_is(q))
         return original(L);
-    measure_result(L, graph_negate(graph_of(L), q, &f), &f);
-    measure_result(L, graph_max(graph_of(L), q, measure_at(L, -1), &f), &f);
+    measure_result(L, graph_negate(measure_graph(L), q, &f), &f);
+    measure_result(L, graph_max(measure_graph(L), q, measure_at(L, -1), &f), &f);
     return 1;
 }
 

@@ -1,7 +1,6 @@
-/* measure_inner.h: what measure.c, measure_compare.c, measure_methods.c and
- * measure_functions.c share; no other file includes it.
+/* measure_inner.h: what the files of measure*.c share; no other file includes it.
  *
- *     struct qty a = operand_at(L, 1, "add");      // a number becomes a leaf
+ *     struct qty a = operand_at(L, 1);          // a number becomes a leaf
  *     operator_fault(L, &f, "+");               // raises, with carets under both sides
  */
 #ifndef SPINNEY_BIND_MEASURE_INNER_H
@@ -26,6 +25,8 @@ void operand_words(lua_State *L, int index, char *out, size_t size);
 /* The quantity at `index`, or one made of the number there, which then replaces it on the
  * stack; raises nothing: QTY_NONE for anything else. */
 struct qty operand_at(lua_State *L, int index);
+/* Two operands of which no sum or product can be made: raises. */
+__attribute__((noreturn)) void operands_refuse(lua_State *L, const char *symbol);
 
 int measure_equal(lua_State *L);
 int measure_less(lua_State *L);

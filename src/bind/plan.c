@@ -62,7 +62,7 @@ enum finding_level plan_level_at(lua_State *L, int index)
     return (enum finding_level)luaL_checkoption(L, index, NULL, levels);
 }
 
-static struct date date_check(lua_State *L, int index)
+struct date plan_date_at(lua_State *L, int index)
 {
     struct date d;
     if (!date_at(L, index, &d))
@@ -78,7 +78,7 @@ static int l_property(lua_State *L)
     plan_set_text(plan, &plan->region, luaL_optstring(L, 2, ""));
     plan_set_text(plan, &plan->county, luaL_optstring(L, 3, ""));
     plan->has_walked = date_at(L, 4, &plan->walked);
-    plan->starts = date_check(L, 5);
+    plan->starts = plan_date_at(L, 5);
     plan_check(L);
     return 0;
 }
@@ -150,278 +150,6 @@ static int l_stand_ground(lua_State *L)
     return 0;
 }
 
-/* crew(name, people, hours a week of each, travel hours, from, to, off) -> number */
-/* first(act): to be done before others */
-static int l_first(lua_State *L)
-{
-    plan_act_at(L, 1)->first = true;
-    return 0;
-}
-
-/* crew_rate(crew, USD an hour of one person) */
-static int l_crew_rate(lua_State *L)
-{
-    struct plan *plan = plan_of(L);
-    lua_Integer i = luaL_checkinteger(L, 1);
-    luaL_argcheck(L, i >= 1 && (size_t)i <= plan->crew_count, 1, "no such crew");
-    plan->crews[i - 1].rate = luaL_checknumber(L, 2);
-    return 0;
-}
-
-static int l_crew(lua_State *L)
-{
-    struct plan *plan = plan_of(L);
-    uint32_t i = plan_add_crew(plan, luaL_checkstring(L, 1));
-    plan_check(L);
-    struct plan_crew *crew = &plan->crews[i];
-    crew->people = (int)luaL_checkinteger(L, 2);
-    crew->hours_each_week = luaL_checknumber(L, 3);
-    crew->travel_hours = luaL_checknumber(L, 4);
-    crew->has_from = date_at(L, 5, &crew->from);
-    crew->has_to = date_at(L, 6, &crew->to);
-    crew->off = yearly_none();
-    if (!lua_isnoneornil(L, 7) && !window_at(L, 7, &crew->off))
-        return luaL_argerror(L, 7, "a window is wanted");
-    lua_pushinteger(L, (lua_Integer)i + 1);
-    return 1;
-}
-
-/* act(id, kind, title, stand, place, prescription, chain) -> number */
-static int l_act(lua_State *L)
-{
-    struct plan *plan = plan_of(L);
-    uint32_t i = plan_add_act(plan, luaL_checkstring(L, 1), luaL_checkstring(L, 2),
-                              plan_stand_or_none(L, 4), face_span(L, 5));
-    plan_check(L);
-    struct plan_act *act = &plan->acts[i];
-    plan_set_text(plan, &act->title, luaL_checkstring(L, 3));
-    plan_set_text(plan, &act->prescription, luaL_optstring(L, 6, ""));
-    plan_set_text(plan, &act->chain, luaL_optstring(L, 7, ""));
-    plan_check(L);
-    lua_pushinteger(L, (lua_Integer)i + 1);
-    return 1;
-}
-
-/* figure(act, key, words, measure) */
-static int l_figure(lua_State *L)
-{
-    plan_set_figure(plan_of(L), &plan_act_at(L, 1)->figures, luaL_checkstring(L, 2),
-                    luaL_checkstring(L, 3), measure_at(L, 4));
-    plan_check(L);
-    return 0;
-}
-
-/* open(act, window or nil for no day of every year, words) */
-static int l_open(lua_State *L)
-{
-    struct plan_act *act = plan_act_at(L, 1);
-    act->open = yearly_none();
-    if (!lua_isnil(L, 2) && !window_at(L, 2, &act->open))
-        return luaL_argerror(L, 2, "a window is wanted");
-    plan_set_text(plan_of(L), &act->during, luaL_checkstring(L, 3));
-    plan_check(L);
-    return 0;
-}
-
-/* opening(act, from, to): days that are open beside its window */
-static int l_opening(lua_State *L)
-{
-    uint32_t act = plan_act_index(L, 1);
-    struct schedule_span days = { date_check(L, 2), date_check(L, 3) };
-    plan_add_opening(plan_of(L), act, days);
-    plan_check(L);
-    return 0;
-}
-
-/* in_one_week(act) */
-static int l_in_one_week(lua_State *L)
-{
-    plan_act_at(L, 1)->in_one_week = true;
-    return 0;
-}
-
-/* limit(act, words, level, window) */
-static int l_limit(lua_State *L)
-{
-    uint32_t act = plan_act_index(L, 1);
-    const char *words = luaL_checkstring(L, 2);
-    struct limit limit = { .level = plan_level_at(L, 3) };
-    if (!window_at(L, 4, &limit.days))
-        return luaL_argerror(L, 4, "a window is wanted");
-    plan_add_limit(plan_of(L), act, words, limit);
-    plan_check(L);
-    return 0;
-}
-
-/* limit_dates(act, words, level, from, to) */
-static int l_limit_dates(lua_State *L)
-{
-    uint32_t act = plan_act_index(L, 1);
-    const char *words = luaL_checkstring(L, 2);
-    struct limit limit = { .level = plan_level_at(L, 3),
-                           .dated = true,
-                           .from = date_check(L, 4),
-                           .to = date_check(L, 5) };
-    plan_add_limit(plan_of(L), act, words, limit);
-    plan_check(L);
-    return 0;
-}
-
-/* notice(act, name, to, lead days, expiry days, filed): `filed` a date or nil */
-static int l_notice(lua_State *L)
-{
-    struct date filed = { 0 };
-    bool given = date_at(L, 6, &filed);
-    struct act_notice *notice =
-        plan_add_notice(plan_of(L), plan_act_index(L, 1), luaL_checkstring(L, 2),
-                        luaL_checkstring(L, 3), (int)luaL_checkinteger(L, 4),
-                        (int)luaL_checkinteger(L, 5));
-    plan_check(L);
-    notice->filed = (struct schedule_day_given){ given, filed };
-    return 0;
-}
-
-/* condition(act, name, twelve chances) */
-static int l_condition(lua_State *L)
-{
-    struct plan *plan = plan_of(L);
-    struct plan_act *act = plan_act_at(L, 1);
-    const char *name = luaL_checkstring(L, 2);
-    luaL_checktype(L, 3, LUA_TTABLE);
-    for (size_t i = 0; i < plan->condition_count; i++)
-        if (strcmp(plan->conditions[i].name, name) == 0)
-            act->condition = (int)i;
-    if (act->condition >= 0)
-        return 0;
-    double chance[12];
-    for (int i = 0; i < 12; i++) {
-        lua_rawgeti(L, 3, i + 1);
-        chance[i] = luaL_checknumber(L, -1);
-        lua_pop(L, 1);
-    }
-    uint32_t c = plan_add_condition(plan, name, chance);
-    plan_check(L);
-    act->condition = (int)c;
-    return 0;
-}
-
-/* link(act, before, least days, most days) */
-static int l_link(lua_State *L)
-{
-    uint32_t act = plan_act_index(L, 1);
-    struct link link = { plan_act_index(L, 2), (int)luaL_checkinteger(L, 3),
-                         (int)luaL_checkinteger(L, 4) };
-    plan_add_link(plan_of(L), act, link);
-    plan_check(L);
-    return 0;
-}
-
-/* able(act, crew); needs(act, the skill that its crews have); nobody(act, days);
- * days(act, days) of a crew */
-static int l_able(lua_State *L)
-{
-    struct plan *plan = plan_of(L);
-    plan_add_able(plan, plan_act_index(L, 1),
-                  plan_index_at(L, 2, plan->crew_count, "crew"));
-    plan_check(L);
-    return 0;
-}
-
-static int l_needs(lua_State *L)
-{
-    struct plan_act *act = plan_act_at(L, 1);
-    plan_set_text(plan_of(L), &act->skill, luaL_checkstring(L, 2));
-    plan_check(L);
-    return 0;
-}
-
-static int l_nobody(lua_State *L)
-{
-    struct plan_act *act = plan_act_at(L, 1);
-    act->nobody = true;
-    act->span_days = (int)luaL_optinteger(L, 2, 1);
-    return 0;
-}
-
-static int l_days(lua_State *L)
-{
-    plan_act_at(L, 1)->span_days = (int)luaL_checkinteger(L, 2);
-    return 0;
-}
-
-static int l_along(lua_State *L)
-{
-    plan_act_at(L, 1)->along = plan_act_index(L, 2);
-    return 0;
-}
-
-static int l_fixed(lua_State *L)
-{
-    struct plan_act *act = plan_act_at(L, 1);
-    act->fixed = date_check(L, 2);
-    act->has_fixed = true;
-    return 0;
-}
-
-static int l_earliest(lua_State *L)
-{
-    struct plan_act *act = plan_act_at(L, 1);
-    struct date d = date_check(L, 2);
-    if (!act->has_earliest || d.day > act->earliest.day)
-        act->earliest = d;
-    act->has_earliest = true;
-    return 0;
-}
-
-static int l_latest(lua_State *L)
-{
-    struct plan_act *act = plan_act_at(L, 1);
-    act->latest = date_check(L, 2);
-    act->has_latest = true;
-    return 0;
-}
-/* fallback(act, the act to do instead) */
-static int l_fallback(lua_State *L)
-{
-    struct plan_act *act = plan_act_at(L, 1);
-    uint32_t instead = plan_act_index(L, 2);
-    act->fallback = instead;
-    plan_of(L)->acts[instead].fallback_of = plan_act_index(L, 1);
-    return 0;
-}
-/* waiting(id, title, visit, when, { key, words, measure, ... }): an act that waits for what
- * a visit finds */
-static int l_waiting(lua_State *L)
-{
-    struct plan *plan = plan_of(L);
-    const char *when = luaL_checkstring(L, 4);
-    luaL_checktype(L, 5, LUA_TTABLE);
-    struct plan_waiting *w = plan_add_waiting(
-        plan, luaL_checkstring(L, 1), luaL_checkstring(L, 2), luaL_checkstring(L, 3));
-    plan_check(L);
-    plan_set_text(plan, &w->when, when);
-    for (lua_Integer i = 1; i + 2 <= luaL_len(L, 5); i += 3) {
-        lua_rawgeti(L, 5, i);
-        lua_rawgeti(L, 5, i + 1);
-        lua_rawgeti(L, 5, i + 2);
-        plan_set_figure(plan, &w->figures, luaL_checkstring(L, -3),
-                        luaL_checkstring(L, -2), measure_at(L, -1));
-        lua_pop(L, 3);
-    }
-    plan_check(L);
-    return 0;
-}
-
-/* was_done(act, from, to) */
-static int l_was_done(lua_State *L)
-{
-    struct plan_act *act = plan_act_at(L, 1);
-    act->start = date_check(L, 2);
-    act->finish = date_check(L, 3);
-    act->state = ACT_DONE;
-    return 0;
-}
-
 int plan_room(lua_State *L)
 {
     static const luaL_Reg functions[] = {
@@ -432,33 +160,10 @@ int plan_room(lua_State *L)
         { "stand", l_stand },
         { "stand_figure", l_stand_figure },
         { "stand_ground", l_stand_ground },
-        { "crew", l_crew },
-        { "crew_rate", l_crew_rate },
-        { "first", l_first },
-        { "act", l_act },
-        { "figure", l_figure },
-        { "open", l_open },
-        { "opening", l_opening },
-        { "in_one_week", l_in_one_week },
-        { "limit", l_limit },
-        { "limit_dates", l_limit_dates },
-        { "notice", l_notice },
-        { "condition", l_condition },
-        { "link", l_link },
-        { "able", l_able },
-        { "needs", l_needs },
-        { "nobody", l_nobody },
-        { "days", l_days },
-        { "along", l_along },
-        { "fixed", l_fixed },
-        { "earliest", l_earliest },
-        { "latest", l_latest },
-        { "fallback", l_fallback },
-        { "was_done", l_was_done },
-        { "waiting", l_waiting },
         { NULL, NULL },
     };
     luaL_newlib(L, functions);
+    plan_acts_open(L);
     plan_results_open(L);
     plan_outlook_open(L);
     plan_ways_open(L);

@@ -1,5 +1,5 @@
-/* The room "plan": what a crew has beside its week: a longest day, other hours in parts of
- * the year and on certain dates, days off; and what the schedule made of it. */
+/* The room "plan": crews: their weeks, a longest day, other hours in parts of the year and
+ * on certain dates, days off; and what the schedule made of them. */
 #include <lauxlib.h>
 #include <lua.h>
 
@@ -10,6 +10,32 @@
 static uint32_t crew_index(lua_State *L)
 {
     return plan_index_at(L, 1, plan_of(L)->crew_count, "crew");
+}
+
+/* crew(name, people, hours a week of each, travel hours, from, to, off) -> number */
+static int l_crew(lua_State *L)
+{
+    struct plan *plan = plan_of(L);
+    uint32_t i = plan_add_crew(plan, luaL_checkstring(L, 1));
+    plan_check(L);
+    struct plan_crew *crew = &plan->crews[i];
+    crew->people = (int)luaL_checkinteger(L, 2);
+    crew->hours_each_week = luaL_checknumber(L, 3);
+    crew->travel_hours = luaL_checknumber(L, 4);
+    crew->has_from = date_at(L, 5, &crew->from);
+    crew->has_to = date_at(L, 6, &crew->to);
+    crew->off = yearly_none();
+    if (!lua_isnoneornil(L, 7) && !window_at(L, 7, &crew->off))
+        return luaL_argerror(L, 7, "a window is wanted");
+    lua_pushinteger(L, (lua_Integer)i + 1);
+    return 1;
+}
+
+/* crew_rate(crew, USD an hour of one person) */
+static int l_crew_rate(lua_State *L)
+{
+    plan_of(L)->crews[crew_index(L)].rate = luaL_checknumber(L, 2);
+    return 0;
 }
 
 /* crew_day(crew, hours of each on one day at most) */
@@ -64,6 +90,8 @@ static int l_visits(lua_State *L)
 void plan_crews_open(lua_State *L)
 {
     static const luaL_Reg functions[] = {
+        { "crew", l_crew },
+        { "crew_rate", l_crew_rate },
         { "crew_day", l_crew_day },
         { "crew_hours", l_crew_hours },
         { "crew_off", l_crew_off },

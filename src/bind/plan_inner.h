@@ -25,9 +25,12 @@ struct plan_act *plan_act_at(struct lua_State *L, int index);
 uint32_t plan_stand_or_none(struct lua_State *L, int index);
 /* "stop", "caution" or "note". */
 enum finding_level plan_level_at(struct lua_State *L, int index);
+/* Raises when it is no date. */
+struct date plan_date_at(struct lua_State *L, int index);
 void plan_check(struct lua_State *L);
-/* Adds the functions of plan_results.c, plan_outlook.c, plan_ways.c, plan_dates.c,
- * plan_crews.c to the table on top. */
+/* Adds the functions of plan_acts.c, plan_results.c, plan_outlook.c, plan_ways.c,
+ * plan_dates.c, plan_crews.c to the table on top. */
+void plan_acts_open(struct lua_State *L);
 void plan_results_open(struct lua_State *L);
 void plan_outlook_open(struct lua_State *L);
 void plan_ways_open(struct lua_State *L);

@@ -9,6 +9,7 @@
 #include "bind/calendar.h"
 #include "bind/measure.h"
 #include "bind/plan_inner.h"
+#include "bind/tell.h"
 #include "lang/held.h"
 #include "lang/host.h"
 #include "lang/raise.h"
@@ -33,18 +34,10 @@ static int l_tell_risk(lua_State *L)
     return 0;
 }
 
-static void set_date(lua_State *L, const char *key, struct date d)
+/* No field for "". */
+static void tell_some(lua_State *L, const char *key, const char *text)
 {
-    date_push(L, d);
-    lua_setfield(L, -2, key);
-}
-
-static void set_text(lua_State *L, const char *key, const char *text)
-{
-    if (!text[0])
-        return;
-    lua_pushstring(L, text);
-    lua_setfield(L, -2, key);
+    tell_text(L, key, text[0] ? text : NULL);
 }
 
 /* { { from =, to =, hours = }, ... }: the stretches of its work. */
@@ -53,10 +46,9 @@ static void push_stretches(lua_State *L, const struct plan_act *act)
     lua_createtable(L, (int)act->stretch_count, 0);
     for (size_t i = 0; i < act->stretch_count; i++) {
         lua_createtable(L, 0, 3);
-        set_date(L, "from", act->stretches[i].from);
-        set_date(L, "to", act->stretches[i].to);
-        lua_pushnumber(L, act->stretches[i].hours);
-        lua_setfield(L, -2, "hours");
+        tell_date(L, "from", act->stretches[i].from);
+        tell_date(L, "to", act->stretches[i].to);
+        tell_number(L, "hours", act->stretches[i].hours);
         lua_rawseti(L, -2, (lua_Integer)i + 1);
     }
 }
@@ -70,12 +62,11 @@ static void push_filings(lua_State *L, const struct plan_act *act)
         const struct act_filing *filing = &act->filings[i];
         const struct act_notice *notice = &act->notices[filing->notice];
         lua_createtable(L, 0, 5);
-        set_text(L, "name", notice->name);
-        set_text(L, "to", notice->to);
-        set_date(L, "by", filing->by);
-        set_date(L, "from", filing->from);
-        lua_pushboolean(L, filing->by.day > notice->file_by.day);
-        lua_setfield(L, -2, "again");
+        tell_some(L, "name", notice->name);
+        tell_some(L, "to", notice->to);
+        tell_date(L, "by", filing->by);
+        tell_date(L, "from", filing->from);
+        tell_truth(L, "again", filing->by.day > notice->file_by.day);
         lua_rawseti(L, -2, (lua_Integer)i + 1);
     }
 }
@@ -85,24 +76,22 @@ static int l_result(lua_State *L)
 {
     const struct plan_act *act = plan_act_at(L, 1);
     lua_createtable(L, 0, 12);
-    set_text(L, "state", act_state_word(act->state));
+    tell_some(L, "state", act_state_word(act->state));
     if (act->state == ACT_PLACED || act->state == ACT_DONE) {
-        set_date(L, "start", act->start);
-        set_date(L, "finish", act->finish);
+        tell_date(L, "start", act->start);
+        tell_date(L, "finish", act->finish);
     }
     if (act->crew != PLAN_NONE) {
         lua_pushinteger(L, (lua_Integer)act->crew + 1);
         lua_setfield(L, -2, "crew");
     }
-    set_text(L, "reason", act->reason);
-    set_text(L, "forbidden", act->forbidden);
-    set_text(L, "conflict", act->conflict);
-    lua_pushnumber(L, act->usable);
-    lua_setfield(L, -2, "usable");
+    tell_some(L, "reason", act->reason);
+    tell_some(L, "forbidden", act->forbidden);
+    tell_some(L, "conflict", act->conflict);
+    tell_number(L, "usable", act->usable);
     lua_pushinteger(L, act->weeks_left);
     lua_setfield(L, -2, "weeks_left");
-    lua_pushboolean(L, act->carried_over);
-    lua_setfield(L, -2, "carried_over");
+    tell_truth(L, "carried_over", act->carried_over);
     push_stretches(L, act);
     lua_setfield(L, -2, "stretches");
     push_filings(L, act);
@@ -118,11 +107,9 @@ static int l_weeks(lua_State *L)
     lua_createtable(L, (int)act->week_count, 0);
     for (size_t i = 0; i < act->week_count; i++) {
         lua_createtable(L, 0, 3);
-        set_date(L, "monday", act->weeks[i].monday);
-        lua_pushnumber(L, act->weeks[i].hours);
-        lua_setfield(L, -2, "hours");
-        lua_pushnumber(L, act->weeks[i].there);
-        lua_setfield(L, -2, "there");
+        tell_date(L, "monday", act->weeks[i].monday);
+        tell_number(L, "hours", act->weeks[i].hours);
+        tell_number(L, "there", act->weeks[i].there);
         lua_rawseti(L, -2, (lua_Integer)i + 1);
     }
     return 1;

@@ -15,11 +15,6 @@
 #include "lang/host.h"
 #include "lang/raise.h"
 
-static struct graph *graph_of(lua_State *L)
-{
-    return host_of(L)->graph;
-}
-
 struct qty quantity_need(lua_State *L, int index)
 {
     struct qty q = measure_at(L, index);
@@ -49,7 +44,7 @@ static int l_describe(lua_State *L)
     char said[120];
     measure_text(L, q, said, sizeof said);
     struct buf *text = held_new(L);
-    unit_says(graph_units(graph_of(L)), graph_unit(graph_of(L), q), text);
+    unit_says(graph_units(measure_graph(L)), graph_unit(measure_graph(L), q), text);
     buf_printf(text, " (%s)", said);
     return held_push(L, text);
 }
@@ -62,7 +57,7 @@ static int l_leaf(lua_State *L)
     struct origin from = { SPAN_NONE, luaL_optstring(L, 3, NULL) };
     if (from.words == NULL)
         from = measure_origin(L, NULL);
-    struct qty q = graph_leaf(graph_of(L), luaL_checknumber(L, 1), measure_unit(L, 2),
+    struct qty q = graph_leaf(measure_graph(L), luaL_checknumber(L, 1), measure_unit(L, 2),
                               from, &f);
     measure_result(L, q, &f);
     return 1;
@@ -74,7 +69,7 @@ static int l_range(lua_State *L)
     struct fault f = { 0 };
     uint64_t key = graph_key(luaL_checkstring(L, 5), 0, 0);
     struct qty q =
-        graph_range(graph_of(L), luaL_checknumber(L, 1), luaL_checknumber(L, 2),
+        graph_range(measure_graph(L), luaL_checknumber(L, 1), luaL_checknumber(L, 2),
                     luaL_checknumber(L, 3), measure_unit(L, 4), key,
                     (struct origin){ SPAN_NONE, luaL_optstring(L, 6, NULL) }, &f);
     measure_result(L, q, &f);
@@ -88,9 +83,9 @@ static int l_name(lua_State *L)
     struct qty q = quantity_need(L, 1);
     const char *name = luaL_checkstring(L, 2);
     struct origin how = { SPAN_NONE, luaL_optstring(L, 3, NULL) };
-    q = graph_hold(graph_of(L), q); /* from here to measure_push nothing may raise */
-    if (!graph_name(graph_of(L), &q, name, how, &f)) {
-        graph_release(graph_of(L), q);
+    q = graph_hold(measure_graph(L), q); /* from here to measure_push nothing may raise */
+    if (!graph_name(measure_graph(L), &q, name, how, &f)) {
+        graph_release(measure_graph(L), q);
         fault_raise(L, &f);
     }
     measure_push(L, q);
@@ -100,7 +95,7 @@ static int l_name(lua_State *L)
 /* named(measure): does it have a name of its own? */
 static int l_named(lua_State *L)
 {
-    lua_pushboolean(L, graph_name_of(graph_of(L), quantity_need(L, 1)) != NULL);
+    lua_pushboolean(L, graph_name_of(measure_graph(L), quantity_need(L, 1)) != NULL);
     return 1;
 }
 
@@ -108,7 +103,7 @@ static int l_named(lua_State *L)
 static int l_number(lua_State *L)
 {
     struct unit_id unit = measure_unit(L, 2);
-    lua_pushnumber(L, graph_value_in(graph_of(L), measure_check(L, 1, unit), unit));
+    lua_pushnumber(L, graph_value_in(measure_graph(L), measure_check(L, 1, unit), unit));
     return 1;
 }
 
@@ -116,7 +111,7 @@ static int l_say(lua_State *L)
 {
     struct fault f = { 0 };
     struct unit_id unit = measure_unit(L, 2);
-    measure_result(L, graph_say_in(graph_of(L), measure_check(L, 1, unit), unit, &f), &f);
+    measure_result(L, graph_say_in(measure_graph(L), measure_check(L, 1, unit), unit, &f), &f);
     return 1;
 }
 
@@ -131,13 +126,13 @@ static int l_sum(lua_State *L)
         lua_rawgeti(L, 1, i);
         struct qty q = measure_at(L, -1), before = total;
         if (!qty_is(q)) {
-            graph_release(graph_of(L), before);
+            graph_release(measure_graph(L), before);
             return luaL_error(L, "item %d is no measure", (int)i);
         }
         total =
-            i == 1 ? graph_hold(graph_of(L), q) : graph_add(graph_of(L), before, q, &f);
+            i == 1 ? graph_hold(measure_graph(L), q) : graph_add(measure_graph(L), before, q, &f);
         if (i > 1)
-            graph_release(graph_of(L), before);
+            graph_release(measure_graph(L), before);
         lua_pop(L, 1);
     }
     measure_result(L, total, &f);
@@ -152,7 +147,7 @@ static int l_less(lua_State *L)
     int order = 0;
     bool less = false;
     if (qty_is(a) && qty_is(b)) {
-        less = graph_compare(graph_of(L), a, b, &order, &f) && order < 0;
+        less = graph_compare(measure_graph(L), a, b, &order, &f) && order < 0;
     } else if (lua_isnumber(L, 1) && lua_isnumber(L, 2)) {
         less = lua_tonumber(L, 1) < lua_tonumber(L, 2);
     }
@@ -163,7 +158,7 @@ static int l_less(lua_State *L)
 /* below_zero(measure): is its likely value? */
 static int l_below_zero(lua_State *L)
 {
-    lua_pushboolean(L, graph_value(graph_of(L), quantity_need(L, 1)) < 0);
+    lua_pushboolean(L, graph_value(measure_graph(L), quantity_need(L, 1)) < 0);
     return 1;
 }
 
@@ -173,7 +168,7 @@ static int l_alike(lua_State *L)
     struct fault f = { 0 };
     struct qty a = measure_at(L, 1), b = measure_at(L, 2);
     lua_pushboolean(L, qty_is(a) && qty_is(b) &&
-                           graph_fits(graph_of(L), a, b, "compare", &f));
+                           graph_fits(measure_graph(L), a, b, "compare", &f));
     return 1;
 }
 
@@ -182,7 +177,7 @@ static int l_unit(lua_State *L)
 {
     struct qty q = quantity_need(L, 1);
     lua_pushstring(
-        L, unit_name(graph_units(graph_of(L)), graph_unit(graph_of(L), q), false));
+        L, unit_name(graph_units(measure_graph(L)), graph_unit(measure_graph(L), q), false));
     return 1;
 }
 
@@ -196,8 +191,8 @@ static bool is_count_dim(struct dim d)
 static int l_is_count(lua_State *L)
 {
     struct qty q = quantity_need(L, 1);
-    double value = graph_value(graph_of(L), q);
-    lua_pushboolean(L, is_count_dim(graph_dim(graph_of(L), q)) && value >= 0 &&
+    double value = graph_value(measure_graph(L), q);
+    lua_pushboolean(L, is_count_dim(graph_dim(measure_graph(L), q)) && value >= 0 &&
                            fabs(value - nearbyint(value)) < 1e-9 && value < 1e15);
     return 1;
 }
@@ -205,7 +200,7 @@ static int l_is_count(lua_State *L)
 static int l_whole(lua_State *L)
 {
     lua_pushinteger(L,
-                    (lua_Integer)nearbyint(graph_value(graph_of(L), quantity_need(L, 1))));
+                    (lua_Integer)nearbyint(graph_value(measure_graph(L), quantity_need(L, 1))));
     return 1;
 }
 

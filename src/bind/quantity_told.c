@@ -12,11 +12,6 @@
 #include "quantity/explain.h"
 #include "quantity/spread.h"
 
-static struct graph *graph_of(lua_State *L)
-{
-    return host_of(L)->graph;
-}
-
 /* ends(measure, unit): low and high end as bare numbers. */
 static int l_ends(lua_State *L)
 {
@@ -24,9 +19,9 @@ static int l_ends(lua_State *L)
     struct qty q = measure_check(L, 1, unit);
     struct spread s;
     struct fault f = { 0 };
-    if (!spread_of(graph_of(L), &q, 1, &s, &f))
+    if (!spread_of(measure_graph(L), &q, 1, &s, &f))
         fault_raise(L, &f);
-    double factor = unit_factor(graph_units(graph_of(L)), unit);
+    double factor = unit_factor(graph_units(measure_graph(L)), unit);
     lua_pushnumber(L, s.low / factor);
     lua_pushnumber(L, s.high / factor);
     return 2;
@@ -47,10 +42,10 @@ static int l_figure(lua_State *L)
     struct qty q = quantity_need(L, 1);
     struct spread s;
     struct fault f = { 0 };
-    if (!spread_of(graph_of(L), &q, 1, &s, &f))
+    if (!spread_of(measure_graph(L), &q, 1, &s, &f))
         fault_raise(L, &f);
     struct buf *text = held_new(L);
-    explain_figure(graph_of(L), q, &s, text);
+    explain_figure(measure_graph(L), q, &s, text);
     return held_push(L, text);
 }
 
@@ -62,11 +57,12 @@ static int l_draw_ahead(lua_State *L)
     size_t count = 0;
     luaL_checktype(L, 1, LUA_TTABLE);
     lua_settop(L, 1);
-    while (count < SPREAD_AHEAD && lua_rawgeti(L, 1, (lua_Integer)count + 1) != LUA_TNIL) {
+    while (count < SPREAD_AHEAD &&
+           lua_rawgeti(L, 1, (lua_Integer)count + 1) != LUA_TNIL) {
         list[count++] = quantity_need(L, 2);
         lua_settop(L, 1); /* the table holds it */
     }
-    if (!spread_ahead(graph_of(L), list, count, &f))
+    if (!spread_ahead(measure_graph(L), list, count, &f))
         fault_raise(L, &f);
     return 0;
 }
@@ -79,7 +75,7 @@ static int l_hangs_on(lua_State *L)
     if (most > 8)
         most = 8;
     struct fault f = { 0 };
-    size_t count = spread_hangs_on(graph_of(L), quantity_need(L, 1), rows, most, &f);
+    size_t count = spread_hangs_on(measure_graph(L), quantity_need(L, 1), rows, most, &f);
     if (fault_is_set(&f))
         fault_raise(L, &f);
     lua_newtable(L);
@@ -98,7 +94,8 @@ static int l_chance(lua_State *L)
 {
     struct fault f = { 0 };
     double chance = 0;
-    if (!spread_chance(graph_of(L), quantity_need(L, 1), quantity_need(L, 2), &chance, &f))
+    if (!spread_chance(measure_graph(L), quantity_need(L, 1), quantity_need(L, 2),
+                       &chance, &f))
         fault_raise(L, &f);
     lua_pushnumber(L, chance);
     return 1;

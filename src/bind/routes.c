@@ -8,6 +8,7 @@
 #include "bind/ask.h"
 #include "bind/layout.h"
 #include "bind/shape.h"
+#include "bind/tell.h"
 #include "lang/limits.h"
 #include "lang/raise.h"
 
@@ -235,8 +236,8 @@ static void push_found(lua_State *L, const struct routes_ask *ask, const struct 
     tell_number(L, "opened", r->opened);
 }
 
-/* check { cover = areas, reached = areas, trails = { { line = lines, width }, ... }, openings = { areas,
- * ... } of one opening each, exits = { { edge = shape, apart }, ... }, shuns = { { edge =
+/* check { cover = areas, reached = areas, trails = { { line = lines, width }, ... },
+ * openings = { areas, ... } of one opening each, exits = { { edge = shape, apart }, ... }, shuns = { { edge =
  * shape, trail, opening }, ... }, keep_outs = { areas, ... }, snap, ways_out, apart,
  * reach, sight }, as struct routes_ask has them: { openings = { { ways, ways_apart,
  * held_by = { { kind = "trail" "junction" "opening" "exit", trail, opening, exit, length,

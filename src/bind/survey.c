@@ -10,17 +10,16 @@
 #include "base/fault.h"
 #include "bind/notes.h"
 #include "bind/rooms.h"
+#include "bind/tell.h"
 #include "ground/bearing.h"
 #include "ground/traverse.h"
 
 /* Ids outlive the state, so they are ours. */
 static const char *const ids[] = {
-    "traverse-angle",   "traverse-bearing",     "traverse-call",
-    "traverse-crossed", "traverse-declination", "traverse-empty",
-    "traverse-end",     "traverse-flat",        "traverse-length",
-    "traverse-many",    "traverse-miss",        "traverse-pace",
-    "traverse-point",   "traverse-start",       "traverse-unit",
-    NULL
+    "traverse-angle",       "traverse-bearing", "traverse-call", "traverse-crossed",
+    "traverse-declination", "traverse-empty",   "traverse-end",  "traverse-flat",
+    "traverse-length",      "traverse-many",    "traverse-miss", "traverse-pace",
+    "traverse-point",       "traverse-start",   "traverse-unit", NULL
 };
 
 /* tell(text, place, key, source, id, from, to, words, hint, mild): a fault, or when mild
@@ -118,12 +117,6 @@ static void set_points(lua_State *L, const struct point *points, size_t count,
     lua_setfield(L, -2, key);
 }
 
-static void set_number(lua_State *L, double value, const char *key)
-{
-    lua_pushnumber(L, value);
-    lua_setfield(L, -2, key);
-}
-
 static const char *const slip_words[] = { NULL, "backward", "east for west",
                                           "north for south", "twice" };
 
@@ -133,14 +126,14 @@ static void push_traverse(lua_State *L, const struct traverse *t, enum traverse_
     lua_createtable(L, 0, 10);
     set_points(L, t->points, t->count, "points");
     set_points(L, t->measured, t->count, "measured");
-    set_number(L, t->length_ft, "length");
+    tell_number(L, "length", t->length_ft);
     if (!isnan(t->one_in)) {
-        set_number(L, t->miss_ft, "miss");
-        set_number(L, t->miss_azimuth, "miss_azimuth");
-        set_number(L, t->one_in, "one_in");
+        tell_number(L, "miss", t->miss_ft);
+        tell_number(L, "miss_azimuth", t->miss_azimuth);
+        tell_number(L, "one_in", t->one_in);
     }
     if (end == TRAVERSE_CLOSED || end == TRAVERSE_BACK)
-        set_number(L, t->area_ft2, "area");
+        tell_number(L, "area", t->area_ft2);
     size_t first, second;
     if (traverse_crossing(t, end, &first, &second)) {
         lua_pushinteger(L, (lua_Integer)first + 1);
@@ -232,10 +225,10 @@ int survey_room(lua_State *L)
     };
     luaL_newlib(L, functions);
     lua_createtable(L, 0, 4);
-    set_number(L, TRAVERSE_CALLS_MOST, "calls");
-    set_number(L, TRAVERSE_LENGTH_MOST_FT, "length");
-    set_number(L, TRAVERSE_GOOD_ONE_IN, "good_one_in");
-    set_number(L, TRAVERSE_WORST_ONE_IN, "worst_one_in");
+    tell_number(L, "calls", TRAVERSE_CALLS_MOST);
+    tell_number(L, "length", TRAVERSE_LENGTH_MOST_FT);
+    tell_number(L, "good_one_in", TRAVERSE_GOOD_ONE_IN);
+    tell_number(L, "worst_one_in", TRAVERSE_WORST_ONE_IN);
     lua_setfield(L, -2, "most");
     return 1;
 }

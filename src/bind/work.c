@@ -6,17 +6,11 @@
 #include "base/fault.h"
 #include "bind/measure.h"
 #include "bind/rooms.h"
-#include "lang/host.h"
 #include "lang/raise.h"
 #include "work/labor.h"
 #include "work/mixes.h"
 #include "work/planting.h"
 #include "work/seeding.h"
-
-static struct graph *graph_of(lua_State *L)
-{
-    return host_of(L)->graph;
-}
 
 static struct qty need_measure(lua_State *L, int index)
 {
@@ -96,7 +90,7 @@ static int l_mix(lua_State *L)
                   "`share` or `product_rate`");
     struct fault f = { 0 };
     struct mixes_parts parts;
-    if (!mixes_plan(graph_of(L), &wish, &parts, &f))
+    if (!mixes_plan(measure_graph(L), &wish, &parts, &f))
         fault_raise(L, &f);
     const struct part out[] = {
         { "finished", parts.finished },
@@ -122,7 +116,7 @@ static int l_seed(lua_State *L)
     };
     struct fault f = { 0 };
     struct seeding_parts parts;
-    if (!seeding_plan(graph_of(L), &wish, &parts, &f))
+    if (!seeding_plan(measure_graph(L), &wish, &parts, &f))
         fault_raise(L, &f);
     const struct part out[] = { { "pure_live", parts.pure_live },
                                 { "live_share", parts.live_share },
@@ -137,7 +131,8 @@ static int l_plants_on_area(lua_State *L)
     struct qty in_row = need_measure(L, 3);
     struct fault f = { 0 };
     return give(
-        L, planting_on_area(graph_of(L), area, row, in_row, lua_toboolean(L, 4), &f), &f);
+        L, planting_on_area(measure_graph(L), area, row, in_row, lua_toboolean(L, 4), &f),
+        &f);
 }
 
 /* plants_in_rows(length, in the row, rows): rows as a measure without unit. */
@@ -146,7 +141,7 @@ static int l_plants_in_rows(lua_State *L)
     struct qty length = need_measure(L, 1), in_row = need_measure(L, 2);
     struct qty rows = need_measure(L, 3);
     struct fault f = { 0 };
-    return give(L, planting_in_rows(graph_of(L), length, in_row, rows, &f), &f);
+    return give(L, planting_in_rows(measure_graph(L), length, in_row, rows, &f), &f);
 }
 
 /* plants_to_order(plants, extra, survival): the last two may be nil. */
@@ -155,7 +150,7 @@ static int l_plants_to_order(lua_State *L)
     struct qty plants = need_measure(L, 1), extra = may_measure(L, 2);
     struct qty survival = may_measure(L, 3);
     struct fault f = { 0 };
-    return give(L, planting_order(graph_of(L), plants, extra, survival, &f), &f);
+    return give(L, planting_order(measure_graph(L), plants, extra, survival, &f), &f);
 }
 
 /* hours(amount, rate, what): "what hours" is its name. */
@@ -164,7 +159,7 @@ static int l_hours(lua_State *L)
     struct qty amount = need_measure(L, 1), rate = need_measure(L, 2);
     const char *name = luaL_checkstring(L, 3);
     struct fault f = { 0 };
-    return give(L, labor_by_rate(graph_of(L), amount, rate, name, &f), &f);
+    return give(L, labor_by_rate(measure_graph(L), amount, rate, name, &f), &f);
 }
 
 int work_room(lua_State *L)

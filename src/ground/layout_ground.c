@@ -211,7 +211,8 @@ bool layout_survey(struct layout_ground *g, const struct layout_ask *ask, struct
     good = good && lattice_fill(&at, ask->cover, g->cover, 1, f);
     for (size_t i = 0; good && i < ask->keep_out_count; i++)
         good = lattice_fill(&at, ask->keep_outs[i], g->cover, 0, f);
-    good = good && find_reached(g, &at, count, f) && walls_of(g, f) && field_make(&g->room, at, f);
+    good = good && find_reached(g, &at, count, f) && walls_of(g, f) &&
+           field_make(&g->room, at, f);
     if (good)
         router_free_cells(&g->room, g->cover, ask->trail_width / 2, g->free);
     for (size_t i = 0; good && i < count; i++)

@@ -57,7 +57,8 @@ static void look_closer(struct layout_plot *p, long cell)
     enum { PARTS = 5 };
     const struct lattice *at = &p->ground->room.at;
     const struct layout_ground *g = p->ground;
-    bool inner = !g->ask->reached && g->cover[cell] && g->room.room[cell] > 0.75 * at->cell;
+    bool inner =
+        !g->ask->reached && g->cover[cell] && g->room.room[cell] > 0.75 * at->cell;
     struct point c = lattice_center(at, cell);
     for (int k = 0; k < PARTS * PARTS; k++) {
         struct point q = { c.x + at->cell * ((k % PARTS) / (PARTS - 1.0) - 0.5),

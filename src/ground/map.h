@@ -66,8 +66,8 @@ struct map {
     size_t count, room, points;
     size_t without_shape; /* features that are nowhere, left out */
     char datum[80];       /* what its coordinates were turned from; "" for degrees */
-    char system[80];      /* the name of its coordinates, of degrees too; "" when unsaid */
-    bool unsaid;          /* it does not say what they are: taken as degrees of WGS84 */
+    char system[80]; /* the name of its coordinates, of degrees too; "" when unsaid */
+    bool unsaid;     /* it does not say what they are: taken as degrees of WGS84 */
 };
 
 /* Is it a map, by the end of its name? False with the fault. */

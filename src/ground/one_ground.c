@@ -7,8 +7,9 @@
 #include "ground/near.h"
 #include "ground/segment.h"
 
-#define MOST 4     /* widths */
-#define END  15.0  /* ft */
+#define MOST      4    /* widths */
+#define END       15.0 /* ft */
+#define NARROWEST 0.5  /* ft */
 
 enum { CHOICES_MOST = 200 };
 
@@ -16,20 +17,26 @@ enum { CHOICES_MOST = 200 };
 struct look {
     const struct one_line *lines;
     struct segment *pieces;
-    size_t *of;       /* of each piece: its line */
+    size_t *of; /* of each piece: its line */
     struct near near;
-    double *run;      /* of each line: ft beside this one up to now */
-    size_t *last;     /* of each: the sample at which it was beside it */
+    double *run;                 /* of each line: ft beside this one up to now */
+    size_t *last;                /* of each: the sample at which it was beside it */
     size_t line, sample, shares; /* the first that shares ground, `line` for none */
     struct point at;
     double step;
 };
 
+/* What is brushed out narrower is looked at as if it were not: samples stay apart. */
+static double width_of(const struct one_line *line)
+{
+    return line->width > 0 ? fmax(line->width, NARROWEST) : 0;
+}
+
 static bool see(void *closure, size_t piece)
 {
     struct look *l = closure;
     size_t other = l->of[piece];
-    double width = (l->lines[l->line].width + l->lines[other].width) / 2;
+    double width = (width_of(&l->lines[l->line]) + width_of(&l->lines[other])) / 2;
     if (other >= l->shares || l->last[other] == l->sample ||
         segment_distance(l->pieces[piece], l->at, NULL) >= width)
         return true;
@@ -46,7 +53,7 @@ static bool see(void *closure, size_t piece)
 static size_t shares_with(struct look *l, size_t line, double widest)
 {
     const struct one_line *a = &l->lines[line];
-    double reach = (a->width + widest) / 2, step = a->width / 3;
+    double reach = (width_of(a) + widest) / 2, step = width_of(a) / 3;
     l->line = l->shares = line;
     l->sample += 2;
     for (size_t i = 1; i < a->count && step > 0; i++) {
@@ -81,7 +88,7 @@ static bool group(const struct one_line *lines, struct look *l, struct one_groun
     double widest = 0;
     size_t count = 0;
     for (size_t i = 0; i < g->count; i++) {
-        widest = fmax(widest, lines[i].width);
+        widest = fmax(widest, width_of(&lines[i]));
         count += lines[i].count > 0 ? lines[i].count - 1 : 0;
     }
     size_t put = 0;
@@ -93,7 +100,8 @@ static bool group(const struct one_line *lines, struct look *l, struct one_groun
         return fault_no_memory(f);
     for (size_t i = 0; i < g->count; i++)
         for (size_t k = 1; k < lines[i].count; k++, put++) {
-            l->pieces[put] = (struct segment){ lines[i].points[k - 1], lines[i].points[k] };
+            l->pieces[put] =
+                (struct segment){ lines[i].points[k - 1], lines[i].points[k] };
             l->of[put] = i;
         }
     if (!near_build(&l->near, l->pieces, count, f))

@@ -9,8 +9,10 @@
  *
  * Two share ground where their brushed-out strips overlap for more than four widths in one
  * run, but for the first 15 ft at their ends, where they meet by right (common practice, no
- * source). Of those that do, directly or by another between, one is walked: each choice is
- * tried, of the first six groups and 200 choices at the most, else the first is kept.
+ * source). A strip narrower than half a foot counts as half a foot wide, one without any
+ * width is no strip. Of those that do, directly or by another between, one is walked: each
+ * choice is tried, of the first six groups and 200 choices at the most, else the first is
+ * kept.
  * Cost: n log n, and the samples (a third of a width apart) times the lines near each. */
 #ifndef SPINNEY_GROUND_ONE_GROUND_H
 #define SPINNEY_GROUND_ONE_GROUND_H

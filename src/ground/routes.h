@@ -41,7 +41,8 @@ struct routes_ask {
     const struct shape *const *keep_outs; /* areas: water, wetland, keeps */
     size_t shun_count, keep_out_count;
     size_t ways_out;
-    const struct shape *reached; /* areas: the cover that `reach` is asked of; NULL: all */
+    const struct shape
+        *reached;        /* areas: the cover that `reach` is asked of; NULL: all */
     bool apart;          /* routes may not meet in a junction or an opening either */
     double reach, sight; /* ft */
 };

@@ -15,8 +15,9 @@
 #include <stdbool.h>
 #include <stddef.h>
 #include <stdint.h>
+#include <string.h>
 
-enum { ARENA_STEP = 16, ARENA_LARGEST = 512 };
+enum { ARENA_STEP = 16, ARENA_LARGEST = 4096 };
 
 struct arena {
     char *start, *fresh, *end; /* NULL when there is none */
@@ -26,10 +27,34 @@ struct arena {
 /* Without memory, or with `size` 0, it holds nothing and gives nothing. */
 void arena_init(struct arena *a, size_t size);
 void arena_clear(struct arena *a);
+static inline size_t arena_step(size_t size)
+{
+    return (size + ARENA_STEP - 1) / ARENA_STEP;
+}
 /* Aligned to ARENA_STEP; NULL when the size is 0 or too large, or nothing is left. */
-void *arena_take(struct arena *a, size_t size);
+static inline void *arena_take(struct arena *a, size_t size)
+{
+    if (size == 0 || size > ARENA_LARGEST)
+        return NULL;
+    size_t step = arena_step(size);
+    void *block = a->unused[step];
+    if (block) {
+        memcpy(&a->unused[step], block, sizeof block);
+        return block;
+    }
+    if ((size_t)(a->end - a->fresh) < step * ARENA_STEP)
+        return NULL;
+    block = a->fresh;
+    a->fresh += step * ARENA_STEP;
+    return block;
+}
 /* `size` is that of arena_take, or another of the same step. */
-void arena_give(struct arena *a, void *block, size_t size);
+static inline void arena_give(struct arena *a, void *block, size_t size)
+{
+    size_t step = arena_step(size);
+    memcpy(block, &a->unused[step], sizeof block);
+    a->unused[step] = block;
+}
 static inline bool arena_holds(const struct arena *a, const void *block)
 {
     return (uintptr_t)block - (uintptr_t)a->start < (uintptr_t)(a->end - a->start);
@@ -37,7 +62,7 @@ static inline bool arena_holds(const struct arena *a, const void *block)
 /* May a block change from one size to the other where it lies? */
 static inline bool arena_fits(size_t old, size_t size)
 {
-    return (old + ARENA_STEP - 1) / ARENA_STEP == (size + ARENA_STEP - 1) / ARENA_STEP;
+    return arena_step(old) == arena_step(size);
 }
 
 #endif

@@ -3,6 +3,7 @@
 #include <lauxlib.h>
 #include <lualib.h>
 
+#include "base/chance.h"
 #include "lang/raise.h"
 
 /* xoshiro256** (Blackman and Vigna, public domain), filled by splitmix64: the same
@@ -24,13 +25,8 @@ static struct random *random_of(lua_State *L)
 void random_seed(lua_State *L, uint64_t seed)
 {
     struct random *r = random_of(L);
-    for (int i = 0; i < 4; i++) {
-        seed += 0x9E3779B97F4A7C15u;
-        uint64_t z = seed;
-        z = (z ^ (z >> 30)) * 0xBF58476D1CE4E5B9u;
-        z = (z ^ (z >> 27)) * 0x94D049BB133111EBu;
-        r->state[i] = z ^ (z >> 31);
-    }
+    for (int i = 0; i < 4; i++)
+        r->state[i] = chance_next(&seed);
 }
 
 static uint64_t turned(uint64_t x, int by)

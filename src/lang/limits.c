@@ -140,6 +140,9 @@ void limits_open(lua_State *L)
     lua_pushliteral(L, "stopped");
     lua_rawsetp(L, LUA_REGISTRYINDEX, &stop_key);
     lua_gc(L, LUA_GCSTOP);
+    /* Stopped, it is still asked by all that makes an object, until it has been given this
+     * much beforehand. */
+    lua_gc(L, LUA_GCSTEP, -(REST >> 10));
     limits_of(L)->resting = true;
 }
 

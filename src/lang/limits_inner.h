@@ -5,7 +5,10 @@
 #include "lang/host.h"
 #include "lang/limits.h"
 
-enum { BYTES_PER_TICK = 64 }; /* memory written in about the time of one instruction */
+enum {
+    BYTES_PER_TICK = 64, /* memory written in about the time of one instruction */
+    REST = 8 << 20       /* bytes in use before the collector starts: a plan makes less */
+};
 
 static inline struct limits *limits_of(struct lua_State *L)
 {

@@ -12,7 +12,6 @@ enum {
     BYTES_CHARGED =
         1024, /* blocks from this size cost ticks: an instruction can make one */
     NATIVE_STEP = 64 * 1024,
-    REST = 8 << 20, /* bytes in use before the collector starts: a plan makes less */
     LEARNING = UINT32_MAX /* the number of the cell that tells how a block looks */
 };
 

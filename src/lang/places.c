@@ -155,9 +155,10 @@ struct span script_entry_in_call(struct script *s, const struct sources *all,
         return SPAN_NONE;
     uint32_t passed = 0;
     int depth = 0;
-    for (size_t i = table_of(&t, index_token(&t, call)); next_start(&t, &i, &depth); i++) {
+    for (size_t i = table_of(&t, index_token(&t, call)); next_start(&t, &i, &depth);
+         i++) {
         bool named = index_is_sign(&t, i + 1, '[') || index_is_sign(&t, i + 2, '=');
-        if (index_is_sign(&t, i + 1, '}'))
+        if (i + 1 >= t.count || index_is_sign(&t, i + 1, '}'))
             return SPAN_NONE;
         if (!named && ++passed == entry)
             return index_span(&t, i + 1, i + 1);

@@ -4,8 +4,9 @@
  *     if (luaL_loadbufferx(...) != LUA_OK) syntax_fault(L, id, lua_tostring(L, -1), &f);
  *     // f: "a comma is missing before `ground`", at plan.rx:3:3
  *
- * Lua knows the line only, and stops at the first slip (syntax_more goes on from there); which of several equal words on the
- * line it means is found by reading the text again, cut off behind each of them. */
+ * Lua knows the line only, and stops at the first slip (syntax_more goes on from there);
+ * which of several equal words on the line it means is found by reading the text again, cut
+ * off behind each of them. */
 #ifndef SPINNEY_LANG_SYNTAX_H
 #define SPINNEY_LANG_SYNTAX_H
 

@@ -1,6 +1,7 @@
-/* syntax_inner.h: where the parser stopped, for the two halves of syntax.h.
+/* syntax_inner.h: where the parser stopped, for the modules of syntax*.c only.
  *
- *     if (syntax_seen(&s)) ... token s.at of s.t is the one that Lua did not want
+ *     struct syntax s = ...;                  // token s.at of s.t is what Lua did not want
+ *     if (!syntax_tell(&s)) ... Lua's own words
  */
 #ifndef SPINNEY_LANG_SYNTAX_INNER_H
 #define SPINNEY_LANG_SYNTAX_INNER_H
@@ -27,6 +28,8 @@ void syntax_say(struct lua_State *L, const struct index *t, const char *said,
                 struct fault *out);
 /* The innermost bracket or block that is open before token i; t.count for none. */
 size_t syntax_open(const struct syntax *s, size_t i);
+/* Sets the fault in words that fit; false when none do. */
+bool syntax_tell(const struct syntax *s);
 /* What a character means that Lua does not know: sets the fault, or returns false. */
 bool syntax_character(const struct syntax *s);
 

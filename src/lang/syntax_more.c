@@ -1,6 +1,7 @@
 /* The slips behind the first: the parser starts again at the next statement. */
 #include <lauxlib.h>
 #include <lua.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -49,15 +50,16 @@ static size_t next_statement(const struct index *t, size_t behind)
     return i;
 }
 
-/* What the parser says of the text from this token on; NULL when nothing. On the stack. */
+/* What the parser says of the text from this token on; NULL when nothing. On the stack.
+ * Raises nothing: the text is held outside of Lua. */
 static const char *said_of(lua_State *L, const struct index *t, char *plain, size_t from)
 {
-    const char *name =
-        lua_pushfstring(L, "@%s", source_name(host_of(L)->sources, t->source));
+    char chunk[1024]; /* as in host_load */
+    snprintf(chunk, sizeof chunk, "@%s", source_name(host_of(L)->sources, t->source));
     for (size_t i = 0; i < t->list[from].at; i++)
         if (plain[i] != '\n' && plain[i] != '\r')
             plain[i] = ' ';
-    if (luaL_loadbufferx(L, plain, t->length, name, "t") != LUA_ERRSYNTAX)
+    if (luaL_loadbufferx(L, plain, t->length, chunk, "t") != LUA_ERRSYNTAX)
         return NULL;
     return lua_tostring(L, -1);
 }

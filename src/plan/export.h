@@ -9,10 +9,12 @@
  *                 useful_until, next_cut }, ways_out { figures by key, openings[] { act,
  *                 numbers and figures by key, shunned }, dead_ends[] { ..., where },
  *                 candidates[] }, null where the map shows no openings with trails
- *     acts[]      id, kind, title, stand, prescription, crew, state, start, finish,
- *                 quantities by key, notices[] { name, to, file_by, filed,
- *                 filings[] { from, by } }, during, reason,
- *                 usable, weeks_left, source { file, line }
+ *     acts[]      id, kind, title, stand, prescription, crew, state, start (the first day of
+ *                 work), finish, quantities by key, notices[] { name, to, file_by, filed,
+ *                 filings[] { from, by } }, during, reason, usable, weeks_left,
+ *                 float_weeks (null: no end, or not placed), chance, chance_or_more,
+ *                 not_before, source { file, line }
+ *     finish      first_year, marked_first, all: { acts, planned, not_before }
  *     totals      hours, cost, then materials by key
  *     warnings[]  level, rule, act, stand, date, message, ask, source
  *     unplaced[]  act, reason

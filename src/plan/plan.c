@@ -5,6 +5,7 @@
 
 #include "base/grow.h"
 #include "plan/outlook.h"
+#include "plan/plan_inner.h"
 #include "plan/timing.h"
 #include "plan/waiting.h"
 #include "plan/ways_told.h"
@@ -48,30 +49,6 @@ static void stand_clear(struct plan *plan, struct plan_stand *stand)
     ways_clear(plan, stand);
 }
 
-static void act_clear(struct plan *plan, struct plan_act *act)
-{
-    char *texts[] = { act->id,       act->kind,   act->title,  act->prescription,
-                      act->chain,    act->during, act->reason, act->forbidden,
-                      act->conflict, act->skill };
-    for (size_t i = 0; i < sizeof texts / sizeof texts[0]; i++)
-        free(texts[i]);
-    figures_clear(plan->graph, &act->figures);
-    for (size_t i = 0; i < act->limit_count; i++)
-        free(act->limits[i].words);
-    for (size_t i = 0; i < act->notice_count; i++) {
-        free(act->notices[i].name);
-        free(act->notices[i].to);
-    }
-    free(act->limits);
-    free(act->notices);
-    free(act->links);
-    free(act->openings);
-    free(act->crews);
-    free(act->stretches);
-    free(act->weeks);
-    free(act->filings);
-}
-
 static void finding_clear(struct finding *finding)
 {
     free(finding->rule);
@@ -88,7 +65,7 @@ void plan_free(struct plan *plan)
     for (size_t i = 0; i < plan->stand_count; i++)
         stand_clear(plan, &plan->stands[i]);
     for (size_t i = 0; i < plan->act_count; i++)
-        act_clear(plan, &plan->acts[i]);
+        plan_clear_act(plan, &plan->acts[i]);
     for (size_t i = 0; i < plan->crew_count; i++) {
         free(plan->crews[i].name);
         free(plan->crews[i].hours);
@@ -111,7 +88,15 @@ void plan_free(struct plan *plan)
     free(plan);
 }
 
-static char *copy(struct plan *plan, const char *text)
+void *plan_grow(struct plan *plan, void *array, size_t *room, size_t count, size_t size)
+{
+    void *grown = grow(array, room, count, size);
+    if (!grown)
+        plan->failed = true;
+    return grown;
+}
+
+char *plan_copy(struct plan *plan, const char *text)
 {
     size_t length = text ? strlen(text) : 0;
     char *out = malloc(length + 1);
@@ -127,7 +112,7 @@ static char *copy(struct plan *plan, const char *text)
 
 void plan_set_text(struct plan *plan, char **where, const char *text)
 {
-    char *out = copy(plan, text);
+    char *out = plan_copy(plan, text);
     if (!out)
         return;
     free(*where);
@@ -137,15 +122,13 @@ void plan_set_text(struct plan *plan, char **where, const char *text)
 uint32_t plan_add_stand(struct plan *plan, const char *name, struct span at)
 {
     struct plan_stand *list =
-        grow(plan->stands, &plan->stand_room, plan->stand_count, sizeof *list);
-    if (!list) {
-        plan->failed = true;
+        plan_grow(plan, plan->stands, &plan->stand_room, plan->stand_count, sizeof *list);
+    if (!list)
         return PLAN_NONE;
-    }
     plan->stands = list;
     struct plan_stand *stand = memset(&list[plan->stand_count++], 0, sizeof *list);
-    stand->name = copy(plan, name);
-    stand->walked = copy(plan, "");
+    stand->name = plan_copy(plan, name);
+    stand->walked = plan_copy(plan, "");
     stand->at = at;
     if (plan->failed) {
         stand_clear(plan, stand);
@@ -159,14 +142,12 @@ struct stand_row *plan_add_row(struct plan *plan, uint32_t stand, const char *sp
 {
     struct plan_stand *owner = &plan->stands[stand];
     struct stand_row *list =
-        grow(owner->rows, &owner->row_room, owner->row_count, sizeof *list);
-    if (!list) {
-        plan->failed = true;
+        plan_grow(plan, owner->rows, &owner->row_room, owner->row_count, sizeof *list);
+    if (!list)
         return NULL;
-    }
     owner->rows = list;
     struct stand_row *row = memset(&list[owner->row_count++], 0, sizeof *list);
-    row->species = copy(plan, species);
+    row->species = plan_copy(plan, species);
     if (plan->failed) {
         free(row->species);
         owner->row_count--;
@@ -178,14 +159,12 @@ struct stand_row *plan_add_row(struct plan *plan, uint32_t stand, const char *sp
 uint32_t plan_add_crew(struct plan *plan, const char *name)
 {
     struct plan_crew *list =
-        grow(plan->crews, &plan->crew_room, plan->crew_count, sizeof *list);
-    if (!list) {
-        plan->failed = true;
+        plan_grow(plan, plan->crews, &plan->crew_room, plan->crew_count, sizeof *list);
+    if (!list)
         return PLAN_NONE;
-    }
     plan->crews = list;
     struct plan_crew *crew = memset(&list[plan->crew_count++], 0, sizeof *list);
-    crew->name = copy(plan, name);
+    crew->name = plan_copy(plan, name);
     crew->people = 1;
     if (plan->failed) {
         free(crew->name);
@@ -199,11 +178,9 @@ void plan_add_crew_hours(struct plan *plan, uint32_t crew, struct schedule_hours
 {
     struct plan_crew *of = &plan->crews[crew];
     struct schedule_hours *list =
-        grow(of->hours, &of->hours_room, of->hours_count, sizeof *list);
-    if (!list) {
-        plan->failed = true;
+        plan_grow(plan, of->hours, &of->hours_room, of->hours_count, sizeof *list);
+    if (!list)
         return;
-    }
     of->hours = list;
     list[of->hours_count++] = hours;
 }
@@ -212,26 +189,22 @@ void plan_add_day_off(struct plan *plan, uint32_t crew, struct schedule_span day
 {
     struct plan_crew *of = &plan->crews[crew];
     struct schedule_span *list =
-        grow(of->days_off, &of->day_off_room, of->day_off_count, sizeof *list);
-    if (!list) {
-        plan->failed = true;
+        plan_grow(plan, of->days_off, &of->day_off_room, of->day_off_count, sizeof *list);
+    if (!list)
         return;
-    }
     of->days_off = list;
     list[of->day_off_count++] = days;
 }
 
 uint32_t plan_add_condition(struct plan *plan, const char *name, const double chance[12])
 {
-    struct condition *list = grow(plan->conditions, &plan->condition_room,
-                                  plan->condition_count, sizeof *list);
-    if (!list) {
-        plan->failed = true;
+    struct condition *list = plan_grow(plan, plan->conditions, &plan->condition_room,
+                                       plan->condition_count, sizeof *list);
+    if (!list)
         return PLAN_NONE;
-    }
     plan->conditions = list;
     struct condition *c = memset(&list[plan->condition_count++], 0, sizeof *list);
-    c->name = copy(plan, name);
+    c->name = plan_copy(plan, name);
     memcpy(c->chance, chance, sizeof c->chance);
     if (plan->failed) {
         free(c->name);
@@ -241,182 +214,20 @@ uint32_t plan_add_condition(struct plan *plan, const char *name, const double ch
     return (uint32_t)(plan->condition_count - 1);
 }
 
-uint32_t plan_add_act(struct plan *plan, const char *id, const char *kind, uint32_t stand,
-                      struct span at)
-{
-    struct plan_act *list =
-        grow(plan->acts, &plan->act_room, plan->act_count, sizeof *list);
-    if (!list) {
-        plan->failed = true;
-        return PLAN_NONE;
-    }
-    plan->acts = list;
-    struct plan_act *act = memset(&list[plan->act_count++], 0, sizeof *list);
-    act->id = copy(plan, id);
-    act->kind = copy(plan, kind);
-    act->title = copy(plan, kind);
-    act->prescription = copy(plan, "");
-    act->chain = copy(plan, "");
-    act->during = copy(plan, "");
-    act->reason = copy(plan, "");
-    act->forbidden = copy(plan, "");
-    act->conflict = copy(plan, "");
-    act->skill = copy(plan, "");
-    act->stand = stand;
-    act->at = at;
-    act->open = yearly_all();
-    act->condition = -1;
-    act->fallback = act->fallback_of = act->along = act->crew = PLAN_NONE;
-    act->usable = 1;
-    act->chance = act->float_weeks = -1;
-    if (plan->failed) {
-        act_clear(plan, act);
-        plan->act_count--;
-        return PLAN_NONE;
-    }
-    return (uint32_t)(plan->act_count - 1);
-}
-
-void plan_add_limit(struct plan *plan, uint32_t act, const char *words,
-                    struct limit limit)
-{
-    struct plan_act *owner = &plan->acts[act];
-    struct limit *list =
-        grow(owner->limits, &owner->limit_room, owner->limit_count, sizeof *list);
-    if (!list) {
-        plan->failed = true;
-        return;
-    }
-    owner->limits = list;
-    limit.words = copy(plan, words);
-    if (limit.words)
-        list[owner->limit_count++] = limit;
-}
-
-struct act_notice *plan_add_notice(struct plan *plan, uint32_t act, const char *name,
-                                   const char *to, int lead_days, int expires_days)
-{
-    struct plan_act *owner = &plan->acts[act];
-    struct act_notice *list =
-        grow(owner->notices, &owner->notice_room, owner->notice_count, sizeof *list);
-    if (!list) {
-        plan->failed = true;
-        return NULL;
-    }
-    owner->notices = list;
-    struct act_notice *out = &list[owner->notice_count];
-    *out = (struct act_notice){ .name = copy(plan, name),
-                                .to = copy(plan, to),
-                                .lead_days = lead_days,
-                                .expires_days = expires_days };
-    if (out->name && out->to) {
-        owner->notice_count++;
-        return out;
-    }
-    free(out->name);
-    free(out->to);
-    return NULL;
-}
-
-void plan_add_link(struct plan *plan, uint32_t act, struct link link)
-{
-    struct plan_act *owner = &plan->acts[act];
-    struct link *list =
-        grow(owner->links, &owner->link_room, owner->link_count, sizeof *list);
-    if (!list) {
-        plan->failed = true;
-        return;
-    }
-    owner->links = list;
-    struct link *out = memset(&list[owner->link_count++], 0, sizeof *list);
-    *out = link;
-}
-
-void plan_add_able(struct plan *plan, uint32_t act, uint32_t crew)
-{
-    struct plan_act *owner = &plan->acts[act];
-    uint32_t *more = realloc(owner->crews, (owner->crew_count + 1) * sizeof *more);
-    if (!more) {
-        plan->failed = true;
-        return;
-    }
-    more[owner->crew_count++] = crew;
-    owner->crews = more;
-}
-
-void plan_add_day(struct plan *plan, struct plan_act *act, struct date day, double hours)
-{
-    if (act->stretch_count > 0) {
-        struct stretch *last = &act->stretches[act->stretch_count - 1];
-        if (day.day - last->to.day <= ACT_PAUSE) {
-            last->to = day;
-            last->hours += hours;
-            return;
-        }
-    }
-    struct stretch *list =
-        grow(act->stretches, &act->stretch_room, act->stretch_count, sizeof *list);
-    if (!list) {
-        plan->failed = true;
-        return;
-    }
-    act->stretches = list;
-    list[act->stretch_count++] = (struct stretch){ day, day, hours };
-}
-
-void plan_add_week(struct plan *plan, struct plan_act *act, struct act_week week)
-{
-    struct act_week *list =
-        grow(act->weeks, &act->week_room, act->week_count, sizeof *list);
-    if (!list) {
-        plan->failed = true;
-        return;
-    }
-    act->weeks = list;
-    list[act->week_count++] = week;
-}
-
-void plan_add_filing(struct plan *plan, struct plan_act *act, struct act_filing filing)
-{
-    struct act_filing *list =
-        grow(act->filings, &act->filing_room, act->filing_count, sizeof *list);
-    if (!list) {
-        plan->failed = true;
-        return;
-    }
-    act->filings = list;
-    list[act->filing_count++] = filing;
-}
-
-void plan_add_opening(struct plan *plan, uint32_t act, struct schedule_span days)
-{
-    struct plan_act *of = &plan->acts[act];
-    struct schedule_span *list =
-        grow(of->openings, &of->opening_room, of->opening_count, sizeof *list);
-    if (!list) {
-        plan->failed = true;
-        return;
-    }
-    of->openings = list;
-    list[of->opening_count++] = days;
-}
-
 struct finding *plan_add_finding(struct plan *plan, enum finding_level level,
                                  const char *rule, const char *message)
 {
-    struct finding *list =
-        grow(plan->findings, &plan->finding_room, plan->finding_count, sizeof *list);
-    if (!list) {
-        plan->failed = true;
+    struct finding *list = plan_grow(plan, plan->findings, &plan->finding_room,
+                                     plan->finding_count, sizeof *list);
+    if (!list)
         return NULL;
-    }
     plan->findings = list;
     struct finding *out = &list[plan->finding_count];
     *out = (struct finding){ .level = level,
-                             .rule = copy(plan, rule),
-                             .message = copy(plan, message),
-                             .ask = copy(plan, ""),
-                             .source = copy(plan, ""),
+                             .rule = plan_copy(plan, rule),
+                             .message = plan_copy(plan, message),
+                             .ask = plan_copy(plan, ""),
+                             .source = plan_copy(plan, ""),
                              .act = PLAN_NONE,
                              .stand = PLAN_NONE };
     if (plan->failed) {
@@ -440,16 +251,15 @@ void plan_set_figure(struct plan *plan, struct figures *figures, const char *key
         return;
     }
     struct figure *list =
-        grow(figures->list, &figures->room, figures->count, sizeof *list);
+        plan_grow(plan, figures->list, &figures->room, figures->count, sizeof *list);
     if (!list) {
-        plan->failed = true;
         graph_release(plan->graph, held);
         return;
     }
     figures->list = list;
     struct figure *figure = memset(&list[figures->count++], 0, sizeof *list);
-    figure->key = copy(plan, key);
-    figure->words = copy(plan, words);
+    figure->key = plan_copy(plan, key);
+    figure->words = plan_copy(plan, words);
     figure->value = held;
     if (!figure->key || !figure->words) {
         free(figure->key);
@@ -487,17 +297,6 @@ const char *finding_level_word(enum finding_level level)
     case FINDING_STOP: return "stop";
     case FINDING_CAUTION: return "caution";
     case FINDING_NOTE: return "note";
-    }
-    return "";
-}
-
-const char *act_state_word(enum act_state state)
-{
-    switch (state) {
-    case ACT_UNPLACED: return "unplaced";
-    case ACT_PLACED: return "placed";
-    case ACT_DONE: return "done";
-    case ACT_NOT_NEEDED: return "not needed";
     }
     return "";
 }

@@ -112,6 +112,7 @@ struct act_week {
 /* What was tried for an act that may not be done in its season, and what it comes to. */
 enum act_help_kind { HELP_SOONER, HELP_PERSON, HELP_NEXT_SEASON };
 enum act_help_end {
+    HELP_NOT_NEEDED, /* what it stands in for would be done */
     HELP_ENOUGH,
     HELP_SHORT,      /* its chance is still low */
     HELP_LEAVES_OUT, /* another act could not be placed */
@@ -122,8 +123,10 @@ struct act_help {
     enum act_help_end end;
     double chance;    /* of the act, with ENOUGH and SHORT */
     struct date from; /* HELP_NEXT_SEASON: its start then */
+    uint32_t crew;    /* HELP_PERSON: whose, its own or that of what it waits for */
 };
-enum { ACT_HELPS = 3 };
+/* A place before others, the next season, and a person more in each of some crews. */
+enum { ACT_HELP_CREWS = 3, ACT_HELPS = 2 + ACT_HELP_CREWS };
 
 enum act_state { ACT_UNPLACED, ACT_PLACED, ACT_DONE, ACT_NOT_NEEDED };
 
@@ -169,6 +172,7 @@ struct plan_act {
     char *reason;                /* why it could not be placed, "" otherwise */
     char *forbidden;             /* the limits a fixed date breaks, "" otherwise */
     char *conflict;              /* other reasons a fixed date does not work */
+    char *closed_by;             /* what closes its days until held.opens */
     int weeks_left;              /* open weeks after the finish, this season; -1: no end */
     double usable;               /* expected share of usable days, 1 where no condition */
     bool carried_over;           /* paused over a closed season */

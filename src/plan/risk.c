@@ -5,9 +5,10 @@
 
 #include "base/fault.h"
 
-bool risk_has_chance(const struct plan_act *act)
+bool risk_has_chance(const struct risk *r, size_t act)
 {
-    return act->state == ACT_PLACED;
+    return r->plan->acts[act].state == ACT_PLACED &&
+           !schedule_of(r->schedule, act)->out_of_season;
 }
 
 bool risk_keeps(const struct risk *r, const struct schedule_again *again, size_t act)
@@ -16,6 +17,11 @@ bool risk_keeps(const struct risk *r, const struct schedule_again *again, size_t
     struct schedule_again_of now = schedule_again_of(again, act);
     return now.placed && !now.unfit && (!now.carried_over || planned->carried_over) &&
            (!planned->season_ends || now.finish.day <= planned->season_last.day);
+}
+
+double risk_share(struct risk_count count)
+{
+    return count.needed == 0 ? 1 : (double)count.kept / (double)count.needed;
 }
 
 bool risk_again(const struct risk *r, struct schedule_again *again, size_t draw,
@@ -40,7 +46,7 @@ bool risk_is_tried(const struct risk *r, size_t draw)
 static bool waits_for_ground(const struct risk *r, size_t act)
 {
     const struct schedule_job *job = &r->task->jobs[act];
-    if (!job->has_condition || !risk_has_chance(&r->plan->acts[act]))
+    if (!job->has_condition || !risk_has_chance(r, act))
         return false;
     bool sure = true;
     for (int m = 0; m < 12; m++) {
@@ -74,7 +80,7 @@ static bool all_keep(struct risk *r, bool *all, struct fault *f)
     *all = true;
     for (size_t i = 0; i < r->plan->act_count; i++)
         *all =
-            *all && (!risk_has_chance(&r->plan->acts[i]) || risk_keeps(r, r->again, i));
+            *all && (!risk_has_chance(r, i) || risk_keeps(r, r->again, i));
     return true;
 }
 
@@ -92,9 +98,13 @@ static bool count_kept(struct risk *r, struct fault *f)
         if (!risk_again(r, r->again, k, f))
             return false;
         for (size_t i = 0; i < r->plan->act_count; i++) {
-            bool keeps = risk_has_chance(&r->plan->acts[i]) && risk_keeps(r, r->again, i);
-            r->kept[i] += keeps;
-            r->kept_tried[i] += keeps && risk_is_tried(r, k);
+            bool needed = risk_has_chance(r, i) &&
+                          !schedule_again_of(r->again, i).not_needed;
+            bool keeps = needed && risk_keeps(r, r->again, i), tried = risk_is_tried(r, k);
+            r->counts[i].needed += needed;
+            r->counts[i].kept += keeps;
+            r->tried[i].needed += needed && tried;
+            r->tried[i].kept += keeps && tried;
         }
     }
     return true;
@@ -102,17 +112,17 @@ static bool count_kept(struct risk *r, struct fault *f)
 
 static bool find_chances(struct risk *r, struct fault *f)
 {
-    bool all = false, doubt = r->uncertain_count > 0 || r->ground;
-    if (!all_keep(r, &all, f))
+    bool all = true, doubt = r->uncertain_count > 0 || r->ground;
+    if (doubt && !all_keep(r, &all, f))
         return false;
-    bool drawn = doubt && !all;
+    bool drawn = !all;
     if (drawn && !(risk_draw(r, f) && count_kept(r, f)))
         return false;
     for (size_t i = 0; i < r->plan->act_count; i++) {
         struct plan_act *act = &r->plan->acts[i];
-        if (!risk_has_chance(act))
+        if (!risk_has_chance(r, i))
             continue;
-        act->chance = drawn   ? (double)r->kept[i] / (double)r->draws
+        act->chance = drawn   ? risk_share(r->counts[i])
                       : doubt ? RISK_SURE
                               : 1;
         act->chance_or_more = doubt && !drawn;
@@ -136,10 +146,10 @@ bool plan_risk(struct plan *plan, const struct schedule_task *task,
     size_t room = plan->act_count + 1;
     r.likely = calloc(room, sizeof *r.likely);
     r.high = calloc(room, sizeof *r.high);
-    r.kept = calloc(room, sizeof *r.kept);
-    r.kept_tried = calloc(room, sizeof *r.kept_tried);
+    r.counts = calloc(room, sizeof *r.counts);
+    r.tried = calloc(room, sizeof *r.tried);
     r.uncertain = calloc(room, sizeof *r.uncertain);
-    bool fine = (r.likely && r.high && r.kept && r.kept_tried && r.uncertain) ||
+    bool fine = (r.likely && r.high && r.counts && r.tried && r.uncertain) ||
                 fault_no_memory(f);
     for (size_t i = 0; fine && i < plan->act_count; i++)
         r.likely[i] = r.high[i] = task->jobs[i].hours;
@@ -147,8 +157,8 @@ bool plan_risk(struct plan *plan, const struct schedule_task *task,
     schedule_again_free(r.again);
     free(r.likely);
     free(r.high);
-    free(r.kept);
-    free(r.kept_tried);
+    free(r.counts);
+    free(r.tried);
     free(r.uncertain);
     free(r.drawn);
     return fine;

@@ -33,7 +33,7 @@ static bool keeps_season(const struct risk *r, const struct schedule_again *agai
 static bool find_chance(const struct risk *r, struct schedule_again *again, size_t act,
                         struct act_help *help, struct fault *f)
 {
-    size_t kept = 0;
+    struct risk_count count = { 0, 0 };
     bool other = help->kind == HELP_NEXT_SEASON;
     struct date last = schedule_again_season(again, act);
     for (size_t k = 0; k < r->draws; k++) {
@@ -41,13 +41,16 @@ static bool find_chance(const struct risk *r, struct schedule_again *again, size
             continue;
         if (!risk_again(r, again, k, f))
             return false;
-        kept += other ? keeps_season(r, again, act, last) : risk_keeps(r, again, act);
+        if (schedule_again_of(again, act).not_needed)
+            continue;
+        count.needed++;
+        count.kept +=
+            other ? keeps_season(r, again, act, last) : risk_keeps(r, again, act);
     }
-    help->chance = (double)kept / RISK_TRIED;
+    help->chance = risk_share(count);
     /* In the same season: by how much it differs from the plan in the same draws. */
     if (!other)
-        help->chance +=
-            r->plan->acts[act].chance - (double)r->kept_tried[act] / RISK_TRIED;
+        help->chance += r->plan->acts[act].chance - risk_share(r->tried[act]);
     help->chance = fmin(fmax(help->chance, 0), 1);
     help->end = help->chance >= RISK_LOW ? HELP_ENOUGH : HELP_SHORT;
     return true;
@@ -60,10 +63,12 @@ static bool attempt(const struct risk *r, struct schedule_again *again, size_t a
         return false;
     struct schedule_again_of planned = schedule_again_of(again, act);
     help->from = planned.start;
-    if (!is_as_whole(r, planned, act))
+    if (!planned.not_needed && !is_as_whole(r, planned, act))
         help->end = HELP_NOWHERE;
     else if (placed_in(r, again) < placed)
         help->end = HELP_LEAVES_OUT;
+    else if (planned.not_needed)
+        help->end = HELP_NOT_NEEDED;
     else
         return find_chance(r, again, act, help, f);
     return true;
@@ -84,34 +89,80 @@ static void put_help(struct plan_act *act, struct act_help help)
     act->helps[at] = help;
 }
 
-static bool help_with(struct risk *r, const struct schedule_task *task, size_t act,
-                      enum act_help_kind kind, size_t placed, struct fault *f)
+/* A person more elsewhere is no news where it does not help at all. */
+static bool is_worth_telling(const struct plan_act *act, const struct act_help *help)
 {
-    struct act_help help = { .kind = kind };
+    return help->kind != HELP_PERSON || help->crew == act->crew ||
+           help->end == HELP_ENOUGH || help->end == HELP_NOT_NEEDED ||
+           (help->end == HELP_SHORT && help->chance >= act->chance + RISK_SEEN);
+}
+
+static bool help_with(struct risk *r, const struct schedule_task *task, size_t act,
+                      struct act_help help, size_t placed, struct fault *f)
+{
     struct schedule_again *again = schedule_again_new(task, r->schedule, f);
-    if (again && kind == HELP_SOONER)
+    if (again && help.kind == HELP_SOONER)
         schedule_again_prefer(again, act);
     bool fine = again && attempt(r, again, act, placed, &help, f);
     schedule_again_free(again);
-    if (fine)
+    if (fine && is_worth_telling(&r->plan->acts[act], &help))
         put_help(&r->plan->acts[act], help);
     return fine;
 }
 
-static bool help_by_person(struct risk *r, size_t act, size_t placed, struct fault *f)
+static bool help_by_person(struct risk *r, size_t act, uint32_t crew, size_t placed,
+                           struct fault *f)
 {
     struct schedule_task task = *r->task;
-    uint32_t crew = r->plan->acts[act].crew;
-    if (crew == PLAN_NONE)
-        return true;
     struct schedule_crew *crews = malloc(task.crew_count * sizeof *crews);
     if (!crews)
         return fault_no_memory(f);
     memcpy(crews, task.crews, task.crew_count * sizeof *crews);
     crews[crew].people++;
     task.crews = crews;
-    bool fine = help_with(r, &task, act, HELP_PERSON, placed, f);
+    struct act_help help = { .kind = HELP_PERSON, .crew = crew };
+    bool fine = help_with(r, &task, act, help, placed, f);
     free(crews);
+    return fine;
+}
+
+static void add_crew(uint32_t crew, uint32_t *crews, size_t *count)
+{
+    bool known = crew == PLAN_NONE || *count == ACT_HELP_CREWS;
+    for (size_t i = 0; i < *count; i++)
+        known = known || crews[i] == crew;
+    if (!known)
+        crews[(*count)++] = crew;
+}
+
+/* A person more in its own crew, or in that of what it waits for, the nearest first. */
+static bool help_by_people(struct risk *r, size_t act, size_t placed, struct fault *f)
+{
+    uint32_t crews[ACT_HELP_CREWS];
+    size_t crew_count = 0, count = 1, acts = r->plan->act_count;
+    size_t *chain = malloc(acts * sizeof *chain);
+    bool *seen = calloc(acts, sizeof *seen);
+    bool fine = (chain && seen) || fault_no_memory(f);
+    if (fine) {
+        chain[0] = act;
+        seen[act] = true;
+    }
+    for (size_t i = 0; fine && i < count; i++) {
+        const struct schedule_job *job = &r->task->jobs[chain[i]];
+        if (r->plan->acts[chain[i]].state != ACT_PLACED)
+            continue; /* done, or not placed: no person makes it earlier */
+        add_crew(r->plan->acts[chain[i]].crew, crews, &crew_count);
+        for (size_t k = 0; k < job->after_count + job->has_along; k++) {
+            size_t before = k < job->after_count ? job->after[k].job : job->along;
+            if (!seen[before])
+                chain[count++] = before;
+            seen[before] = true;
+        }
+    }
+    for (size_t i = 0; fine && i < crew_count; i++)
+        fine = help_by_person(r, act, crews[i], placed, f);
+    free(chain);
+    free(seen);
     return fine;
 }
 
@@ -129,7 +180,8 @@ static bool help_next_season(struct risk *r, size_t act, size_t placed, struct f
     jobs[act].earliest =
         (struct schedule_day_given){ true, { planned->season_last.day + 1 } };
     task.jobs = jobs;
-    bool fine = help_with(r, &task, act, HELP_NEXT_SEASON, placed, f);
+    struct act_help help = { .kind = HELP_NEXT_SEASON };
+    bool fine = help_with(r, &task, act, help, placed, f);
     free(jobs);
     return fine;
 }
@@ -144,13 +196,14 @@ bool risk_helps(struct risk *r, struct fault *f)
         placed += schedule_of(r->schedule, i)->state == SCHEDULE_PLACED;
     for (size_t i = 0; fine && i < acts && helped < most; i++) {
         struct plan_act *act = &r->plan->acts[i];
-        if (!risk_has_chance(act) || act->chance >= RISK_LOW)
+        if (!risk_has_chance(r, i) || act->chance >= RISK_LOW)
             continue;
         helped++;
         act->help_sought = true;
+        struct act_help sooner = { .kind = HELP_SOONER };
         fine = (r->task->jobs[i].fixed.given ||
-                help_with(r, r->task, i, HELP_SOONER, placed, f)) &&
-               help_by_person(r, i, placed, f) && help_next_season(r, i, placed, f);
+                help_with(r, r->task, i, sooner, placed, f)) &&
+               help_by_people(r, i, placed, f) && help_next_season(r, i, placed, f);
     }
     return fine;
 }

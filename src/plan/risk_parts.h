@@ -8,7 +8,13 @@
 
 #include "plan/plan.h"
 #include "plan/risk.h"
-#include "work/schedule.h"
+#include "work/schedule_again.h"
+
+/* Draws in which an act is needed, which what stands in for another may not be, and those
+ * of them in which it keeps its season. */
+struct risk_count {
+    size_t needed, kept;
+};
 
 struct risk {
     struct plan *plan;
@@ -18,8 +24,8 @@ struct risk {
     double *likely, *high;        /* hours by act */
     double *drawn;      /* `draws` rows of hours by act; NULL: they were not needed */
     double per_hour;    /* base units in an hour */
-    size_t *kept;       /* by act: draws in which it kept its season */
-    size_t *kept_tried; /* of them those that help is tried with */
+    struct risk_count *counts; /* by act: over all draws */
+    struct risk_count *tried;  /* over those that help is tried with */
     size_t *uncertain;  /* acts whose hours are */
     size_t uncertain_count, draws;
     size_t pick[RISK_DRAWS]; /* which of the draws they are, little work first */
@@ -41,8 +47,10 @@ bool risk_again(const struct risk *r, struct schedule_again *again, size_t draw,
 bool risk_is_tried(const struct risk *r, size_t draw);
 /* Is the act finished in the season that it is planned for? */
 bool risk_keeps(const struct risk *r, const struct schedule_again *again, size_t act);
-/* Has it a day, whose chance is asked for? */
-bool risk_has_chance(const struct plan_act *act);
+/* The share of draws, 1 where it was needed in none. */
+double risk_share(struct risk_count count);
+/* Has it a season to keep? Not on a stated date that is closed. */
+bool risk_has_chance(const struct risk *r, size_t act);
 
 /* risk_helps.c: what would help acts whose chance is low. */
 bool risk_helps(struct risk *r, struct fault *f);

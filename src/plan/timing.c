@@ -6,68 +6,35 @@
 
 #include "base/fault.h"
 #include "plan/risk.h"
+#include "plan/task.h"
 #include "plan/visits.h"
-#include "work/schedule.h"
 
-/* The task, everything it borrows from, and what came of it. */
+/* The task, and what came of it. */
 struct timing {
-    struct schedule_task task;
-    struct schedule_job *jobs;
-    struct schedule_crew *crews;
-    struct schedule_condition *conditions;
-    size_t *able;                  /* all jobs' crew lists, one after another */
-    struct schedule_limit *limits; /* likewise */
-    struct schedule_after *afters;
-    struct schedule_notice *notices;
-    enum finding_level *level; /* by act: the lightest limits still asked for */
-    bool *paused;              /* by act: placed, with a long pause inside */
-    enum finding_level *paused_at; /* by act: what was asked of it when that was first so */
+    struct plan_task task;
+    /* By act: the lightest limits still asked for; and when it first paused for long. */
+    enum finding_level *level, *paused_at;
+    bool *paused; /* by act: placed, with a long pause inside */
     struct schedule *schedule;
 };
 
 static void timing_clear(struct timing *d)
 {
     schedule_free(d->schedule);
-    free(d->jobs);
-    free(d->crews);
-    free(d->conditions);
-    free(d->able);
-    free(d->limits);
-    free(d->afters);
-    free(d->notices);
+    plan_task_clear(&d->task);
     free(d->level);
     free(d->paused);
     free(d->paused_at);
 }
 
-static void *some(size_t count, size_t size)
+static bool timing_make(const struct plan *plan, struct timing *d, struct fault *f)
 {
-    return calloc(count ? count : 1, size);
-}
-
-static bool timing_make(const struct plan *plan, struct timing *d)
-{
-    size_t able = 0, limits = 0, links = 0, notices = 0;
-    for (size_t i = 0; i < plan->act_count; i++) {
-        able += plan->acts[i].crew_count;
-        limits += plan->acts[i].limit_count;
-        links += plan->acts[i].link_count;
-        notices += plan->acts[i].notice_count;
-    }
-    *d = (struct timing){
-        .jobs = some(plan->act_count, sizeof *d->jobs),
-        .crews = some(plan->crew_count, sizeof *d->crews),
-        .conditions = some(plan->condition_count, sizeof *d->conditions),
-        .able = some(able, sizeof *d->able),
-        .limits = some(limits, sizeof *d->limits),
-        .afters = some(links, sizeof *d->afters),
-        .notices = some(notices, sizeof *d->notices),
-        .level = some(plan->act_count, sizeof *d->level),
-        .paused = some(plan->act_count, sizeof *d->paused),
-        .paused_at = some(plan->act_count, sizeof *d->paused_at),
-    };
-    return d->jobs && d->crews && d->conditions && d->able && d->limits && d->afters &&
-           d->notices && d->level && d->paused && d->paused_at;
+    size_t acts = plan->act_count + 1;
+    d->level = calloc(acts, sizeof *d->level);
+    d->paused = calloc(acts, sizeof *d->paused);
+    d->paused_at = calloc(acts, sizeof *d->paused_at);
+    return plan_task_init(&d->task, plan, f) &&
+           ((d->level && d->paused && d->paused_at) || fault_no_memory(f));
 }
 
 /* Do the act's own window and its yearly limits leave any day of a year? */
@@ -96,130 +63,8 @@ static bool ask_less(const struct plan_act *act, enum finding_level *level)
     return false;
 }
 
-static void fill_crew(const struct plan_crew *from, struct schedule_crew *to)
-{
-    to->name = from->name;
-    to->people = from->people;
-    to->rate = from->rate;
-    to->hours_each = from->hours_each_week;
-    to->day_each = from->day_hours;
-    to->hours = from->hours;
-    to->hours_count = from->hours_count;
-    to->travel = from->travel_hours;
-    to->days_off = from->days_off;
-    to->day_off_count = from->day_off_count;
-    to->from = (struct schedule_day_given){ from->has_from, from->from };
-    to->to = (struct schedule_day_given){ from->has_to, from->to };
-    to->off = from->off;
-}
-
-/* Where the next lists of a job begin. */
-struct cursors {
-    size_t able, limits, afters, notices;
-};
-
-static void fill_lists(const struct plan *plan, size_t index, struct timing *d,
-                       struct cursors *at)
-{
-    const struct plan_act *act = &plan->acts[index];
-    struct schedule_job *job = &d->jobs[index];
-    job->crews = d->able + at->able;
-    job->crew_count = act->crew_count;
-    for (size_t i = 0; i < act->crew_count; i++)
-        d->able[at->able++] = act->crews[i];
-    job->limits = d->limits + at->limits;
-    for (size_t i = 0; i < act->limit_count; i++) {
-        const struct limit *limit = &act->limits[i];
-        if (limit->level > d->level[index])
-            continue;
-        d->limits[at->limits++] =
-            (struct schedule_limit){ limit->words, limit->days, limit->dated, limit->from,
-                                     limit->to };
-        job->limit_count++;
-    }
-    job->after = d->afters + at->afters;
-    job->after_count = act->link_count;
-    for (size_t i = 0; i < act->link_count; i++) {
-        const struct link *link = &act->links[i];
-        d->afters[at->afters++] = (struct schedule_after){ link->act, link->least_days,
-                                                           link->most_days, false };
-    }
-    job->notices = d->notices + at->notices;
-    job->notice_count = act->notice_count;
-    for (size_t i = 0; i < act->notice_count; i++) {
-        const struct act_notice *notice = &act->notices[i];
-        d->notices[at->notices++] = (struct schedule_notice){
-            notice->name, notice->lead_days, notice->expires_days == -1,
-            notice->expires_days > 0 ? notice->expires_days : 0, notice->filed
-        };
-    }
-}
-
-static void fill_job(const struct plan *plan, size_t index, struct timing *d,
-                     struct cursors *at)
-{
-    const struct plan_act *act = &plan->acts[index];
-    struct schedule_job *job = &d->jobs[index];
-    struct qty hours = plan_figure(&act->figures, "hours");
-    struct unit_id hour;
-    struct fault none = { 0 };
-    *job = (struct schedule_job){ .name = act->id, .open = act->open };
-    if (qty_is(hours) && units_find(graph_units(plan->graph), "h", 1, &hour, &none))
-        job->hours = graph_value_in(plan->graph, hours, hour);
-    job->days = act->span_days;
-    job->who = act->nobody ? SCHEDULE_NOBODY : SCHEDULE_LISTED;
-    job->needs = act->skill[0] ? act->skill : NULL;
-    job->open_words = act->during[0] ? act->during : NULL;
-    job->openings = act->openings;
-    job->opening_count = act->opening_count;
-    job->in_one_week = act->in_one_week;
-    job->has_condition = act->condition >= 0;
-    if (job->has_condition)
-        job->condition = (size_t)act->condition;
-    job->earliest = (struct schedule_day_given){ act->has_earliest, act->earliest };
-    job->first = act->first;
-    job->latest = (struct schedule_day_given){ act->has_latest, act->latest };
-    job->fixed = (struct schedule_day_given){ act->has_fixed, act->fixed };
-    job->done = act->state == ACT_DONE;
-    job->was = (struct schedule_span){ act->start, act->finish };
-    job->has_along = act->along != PLAN_NONE;
-    if (job->has_along)
-        job->along = act->along;
-    job->has_otherwise = act->fallback != PLAN_NONE;
-    if (job->has_otherwise)
-        job->otherwise = act->fallback;
-    fill_lists(plan, index, d, at);
-}
-
 /* Schedules tried while it is found out which limits have to be broken. */
 enum { TRIES_TO_RELAX = 40 };
-
-static struct schedule *solve(const struct plan *plan, struct timing *d, size_t tries,
-                              bool rough, struct fault *f)
-{
-    struct cursors at = { 0 };
-    for (size_t i = 0; i < plan->act_count; i++)
-        fill_job(plan, i, d, &at);
-    for (size_t i = 0; i < plan->crew_count; i++)
-        fill_crew(&plan->crews[i], &d->crews[i]);
-    for (size_t i = 0; i < plan->condition_count; i++) {
-        d->conditions[i].words = plan->conditions[i].name;
-        memcpy(d->conditions[i].chance, plan->conditions[i].chance,
-               sizeof d->conditions[i].chance);
-    }
-    d->task = (struct schedule_task){
-        .start = plan->starts,
-        .jobs = d->jobs,
-        .job_count = plan->act_count,
-        .crews = d->crews,
-        .crew_count = plan->crew_count,
-        .conditions = d->conditions,
-        .condition_count = plan->condition_count,
-        .tries = tries,
-        .rough = rough,
-    };
-    return schedule_new(&d->task, f);
-}
 
 static bool closes(const struct limit *limit, struct date d)
 {
@@ -274,6 +119,7 @@ static void take(struct plan *plan, struct plan_act *act, const struct schedule_
     plan_set_text(plan, &act->reason, r->reason ? r->reason : "");
     plan_set_text(plan, &act->forbidden, r->forbidden ? r->forbidden : "");
     plan_set_text(plan, &act->conflict, r->conflict ? r->conflict : "");
+    plan_set_text(plan, &act->closed_by, r->closed_by ? r->closed_by : "");
     for (size_t i = 0; i < r->filing_count; i++) {
         const struct schedule_filing *filing = &r->filings[i];
         struct act_notice *notice = &act->notices[filing->notice];
@@ -325,7 +171,10 @@ static bool solve_again(const struct plan *plan, struct timing *d, size_t tries,
                         bool rough, struct fault *f)
 {
     schedule_free(d->schedule);
-    d->schedule = solve(plan, d, tries, rough, f);
+    plan_task_fill(&d->task, plan, d->level);
+    d->task.task.tries = tries;
+    d->task.task.rough = rough;
+    d->schedule = schedule_new(&d->task.task, f);
     return d->schedule != NULL;
 }
 
@@ -353,9 +202,7 @@ static bool timing_solve(const struct plan *plan, struct timing *d, struct fault
 
 static bool timing_fill(struct plan *plan, struct timing *d, struct fault *f)
 {
-    if (!timing_make(plan, d))
-        return fault_no_memory(f);
-    if (!timing_solve(plan, d, f))
+    if (!timing_make(plan, d, f) || !timing_solve(plan, d, f))
         return false;
     for (size_t i = 0; i < plan->act_count; i++)
         take(plan, &plan->acts[i], schedule_of(d->schedule, i));
@@ -379,7 +226,7 @@ bool plan_schedule(struct plan *plan, struct fault *f)
 bool plan_tell_risk(struct plan *plan, struct fault *f)
 {
     assert(plan->timing);
-    bool fine = plan_risk(plan, &plan->timing->task, plan->timing->schedule, f);
+    bool fine = plan_risk(plan, &plan->timing->task.task, plan->timing->schedule, f);
     plan_forget_timing(plan);
     return fine;
 }

@@ -1,5 +1,5 @@
-/* timing.h: gives the acts of a plan their weeks: builds the task of the schedule
- * (work/schedule.h) from acts, limits, crews and notices, and writes what came out back.
+/* timing.h: gives the acts of a plan their weeks: has the schedule of its task made
+ * (plan/task.h, work/schedule.h) and writes what came out back.
  *
  *     if (!plan_schedule(plan, f)) return false;
  *     // plan->acts[i].state, start, finish, crew, reason, notices[].file_by

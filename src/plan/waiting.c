@@ -2,7 +2,7 @@
 
 #include <stdlib.h>
 
-#include "base/grow.h"
+#include "plan/plan_inner.h"
 
 static void clear(struct plan *plan, struct plan_waiting *w)
 {
@@ -16,12 +16,10 @@ static void clear(struct plan *plan, struct plan_waiting *w)
 struct plan_waiting *plan_add_waiting(struct plan *plan, const char *act,
                                       const char *title, const char *visit)
 {
-    struct plan_waiting *list =
-        grow(plan->waiting, &plan->waiting_room, plan->waiting_count, sizeof *list);
-    if (!list) {
-        plan->failed = true;
+    struct plan_waiting *list = plan_grow(plan, plan->waiting, &plan->waiting_room,
+                                          plan->waiting_count, sizeof *list);
+    if (!list)
         return NULL;
-    }
     plan->waiting = list;
     struct plan_waiting *out = &list[plan->waiting_count];
     *out = (struct plan_waiting){ .act = NULL };

@@ -2,7 +2,7 @@
 
 #include <stdlib.h>
 
-#include "base/grow.h"
+#include "plan/plan_inner.h"
 
 struct ways_told *ways_of_stand(struct plan *plan, uint32_t stand)
 {
@@ -20,12 +20,10 @@ struct ways_row *ways_add_row(struct plan *plan, uint32_t stand, enum ways_list 
     struct ways_told *told = ways_of_stand(plan, stand);
     if (!told)
         return NULL;
-    struct ways_row *rows =
-        grow(told->rows[list], &told->room[list], told->count[list], sizeof *rows);
-    if (!rows) {
-        plan->failed = true;
+    struct ways_row *rows = plan_grow(plan, told->rows[list], &told->room[list],
+                                      told->count[list], sizeof *rows);
+    if (!rows)
         return NULL;
-    }
     told->rows[list] = rows;
     struct ways_row *out = &rows[told->count[list]++];
     *out = (struct ways_row){ .act = act };
@@ -37,11 +35,9 @@ void ways_set_number(struct plan *plan, struct ways_row *row, const char *key,
                      double value)
 {
     struct ways_number *list =
-        grow(row->numbers, &row->number_room, row->number_count, sizeof *list);
-    if (!list) {
-        plan->failed = true;
+        plan_grow(plan, row->numbers, &row->number_room, row->number_count, sizeof *list);
+    if (!list)
         return;
-    }
     row->numbers = list;
     struct ways_number *out = &list[row->number_count++];
     *out = (struct ways_number){ .value = value };
@@ -82,7 +78,8 @@ const char *ways_list_word(enum ways_list list)
 
 const char *ways_words_key(enum ways_list list)
 {
-    static const char *const words[WAYS_LISTS] = { [WAYS_OPENINGS] = "shunned",
-                                                   [WAYS_DEAD_ENDS] = "where" };
+    static const char *const words[WAYS_LISTS] = {
+        [WAYS_OPENINGS] = "shunned", [WAYS_DEAD_ENDS] = "where"
+    };
     return words[list];
 }

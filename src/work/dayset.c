@@ -136,21 +136,6 @@ int dayset_next(const struct dayset *a, int day)
     return find(a, day, true);
 }
 
-int dayset_next_both(const struct dayset *a, const struct dayset *b, int day)
-{
-    if (day < 0)
-        day = 0;
-    for (int i = day / 64; day < a->days; i++, day = i * 64) {
-        uint64_t word = a->words[i] & b->words[i];
-        word &= ~UINT64_C(0) << (day % 64);
-        if (word != 0) {
-            int found = i * 64 + __builtin_ctzll(word);
-            return found < a->days ? found : a->days;
-        }
-    }
-    return a->days;
-}
-
 int dayset_next_gap(const struct dayset *a, int day)
 {
     return find(a, day, false);

@@ -39,8 +39,23 @@ void dayset_or(struct dayset *a, const struct dayset *b);
 bool dayset_has(const struct dayset *a, int day);
 /* The first day of the set (not of the set) from `day` on; `days` when there is none. */
 int dayset_next(const struct dayset *a, int day);
-/* The first day from `day` on that is in both. */
-int dayset_next_both(const struct dayset *a, const struct dayset *b, int day);
+/* The first day from `day` on, 0 or more, that is in both: each day of each job that is
+ * placed in each schedule that is tried. */
+static inline int dayset_next_both(const struct dayset *a, const struct dayset *b,
+                                   int day)
+{
+    size_t i = (size_t)day / 64;
+    uint64_t from = ~UINT64_C(0) << ((unsigned)day % 64);
+    for (int first = day - day % 64; first < a->days; first += 64, i++) {
+        uint64_t word = a->words[i] & b->words[i] & from;
+        if (word != 0) {
+            int found = first + __builtin_ctzll(word);
+            return found < a->days ? found : a->days;
+        }
+        from = ~UINT64_C(0);
+    }
+    return a->days;
+}
 int dayset_next_gap(const struct dayset *a, int day);
 /* Days of the set from `from` to `to`, both included. */
 int dayset_count(const struct dayset *a, int from, int to);

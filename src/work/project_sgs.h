@@ -33,10 +33,10 @@ struct project_schedule {
 struct project_sgs {
     const struct project_net *net;
     struct project_board *board;
-    size_t left;         /* schedules that may be made yet */
-    int *from, *floor;   /* earliest starts now; raised for most lags */
-    uint32_t *list;      /* scratch of count */
-    uint32_t *bucket;    /* scratch of horizon + 2 */
+    size_t left;       /* schedules that may be made yet */
+    int *from, *floor; /* earliest starts now; raised for most lags */
+    uint32_t *list;    /* scratch of count */
+    uint32_t *bucket;  /* scratch of horizon + 2 */
 };
 
 struct project_sgs *project_sgs_new(const struct project_net *n, size_t left,

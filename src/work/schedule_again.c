@@ -115,6 +115,7 @@ struct schedule_again_of schedule_again_of(const struct schedule_again *a, size_
     const struct schedule_result *r = &a->s.told[job].r;
     return (struct schedule_again_of){ .placed = r->state == SCHEDULE_PLACED,
                                        .carried_over = r->carried_over,
+                                       .not_needed = r->state == SCHEDULE_NOT_NEEDED,
                                        .unfit = ground_stops(a, job),
                                        .start = r->start,
                                        .finish = r->finish };

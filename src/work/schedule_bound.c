@@ -63,6 +63,19 @@ static size_t crews_listed(const struct solver *s, const struct group *g, size_t
     return count;
 }
 
+/* By the cheapest of the crews. */
+static double least_cost(const struct solver *s, const struct group *g,
+                         const size_t *crews, size_t count)
+{
+    if (g->nobody || count == 0)
+        return 0;
+    double least = s->task->crews[crews[0]].rate;
+    for (size_t i = 1; i < count; i++)
+        if (s->task->crews[crews[i]].rate < least)
+            least = s->task->crews[crews[i]].rate;
+    return g->hours * least;
+}
+
 static void bound_group(struct solver *s, const struct group *g, struct bound *bounds,
                         size_t *crews)
 {
@@ -83,6 +96,7 @@ static void bound_group(struct solver *s, const struct group *g, struct bound *b
         *b = (struct bound){ .possible = true,
                              .start = g->fixed_day,
                              .finish = g->fixed_day,
+                             .cost = least_cost(s, g, crews, count),
                              .crews = set };
         return;
     }
@@ -92,13 +106,9 @@ static void bound_group(struct solver *s, const struct group *g, struct bound *b
     const struct dayset *open = group_open(s, g);
     b->pauses = !fit_soonest(s, &w, open, crews, count, SCHEDULE_PAUSE, &start, &finish);
     b->possible = fit_soonest(s, &w, open, crews, count, s->days, &b->start, &b->finish);
-    if (!b->possible || g->nobody || count == 0)
+    if (!b->possible)
         return;
-    double least = s->task->crews[crews[0]].rate;
-    for (size_t i = 1; i < count; i++)
-        if (s->task->crews[crews[i]].rate < least)
-            least = s->task->crews[crews[i]].rate;
-    b->cost = g->hours * least;
+    b->cost = least_cost(s, g, crews, count);
     b->crews = set;
 }
 

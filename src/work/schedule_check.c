@@ -15,7 +15,8 @@ struct check {
     struct buf *out;
     struct date base;
     int days;
-    double *used; /* by crew and day */
+    double *used;  /* by crew and day */
+    size_t *whole; /* by crew and day: what takes it whole, from 1 on; 0 for nothing */
 };
 
 static bool breach(const struct check *c, size_t job, const char *what)
@@ -72,6 +73,37 @@ static size_t work_root(const struct schedule_task *t, size_t job)
         job = j->along;
     }
     return job;
+}
+
+/* It goes by days, and so does all that is done along with it. */
+static bool takes_days(const struct schedule_task *t, size_t job)
+{
+    size_t root = work_root(t, job);
+    if (t->jobs[job].who == SCHEDULE_NOBODY || t->jobs[job].days < 1)
+        return false;
+    for (size_t i = 0; i < t->job_count; i++)
+        if (t->jobs[i].hours > 0 && work_root(t, i) == root)
+            return false;
+    return true;
+}
+
+static bool check_whole_days(struct check *c, size_t job)
+{
+    const struct schedule_result *r = schedule_of(c->s, job);
+    if (r->crew == SCHEDULE_NONE || c->task->jobs[job].hours > 0 ||
+        !takes_days(c->task, job))
+        return true;
+    size_t mark = work_root(c->task, job) + 1;
+    for (size_t i = 0; i < r->day_count; i++) {
+        int day = r->days[i].day.day - c->base.day;
+        size_t *whole = &c->whole[r->crew * (size_t)c->days + (size_t)day];
+        if (*whole != 0 && *whole != mark)
+            return breach(c, job, "its crew is elsewhere on one of its days");
+        *whole = mark;
+    }
+    bool loose = r->forbidden || r->conflict;
+    return loose || r->day_count >= (size_t)c->task->jobs[job].days ||
+           breach(c, job, "it is shorter than it takes");
 }
 
 static bool check_days(struct check *c, size_t job)
@@ -305,6 +337,12 @@ static bool check_hours(const struct check *c)
                 double unused, day;
                 if (hours <= HOURS_CLOSE)
                     continue;
+                if (c->whole[crew * (size_t)c->days + (size_t)d] != 0) {
+                    if (c->out)
+                        buf_printf(c->out, "crew %s works on a day that is taken whole",
+                                   who->name);
+                    return false;
+                }
                 hours_on(who, (struct date){ c->base.day + d }, &unused, &day);
                 if (hours + who->travel > who->people * day + HOURS_CLOSE) {
                     if (c->out)
@@ -369,18 +407,23 @@ bool schedule_check(const struct schedule_task *task, const struct schedule *s,
     };
     c.days = (SCHEDULE_YEARS + 1) * 366;
     c.used = calloc((task->crew_count + 1) * (size_t)c.days, sizeof *c.used);
-    if (!c.used)
+    c.whole = calloc((task->crew_count + 1) * (size_t)c.days, sizeof *c.whole);
+    if (!c.used || !c.whole) {
+        free(c.used);
+        free(c.whole);
         return true; /* no memory to look with: nothing is found wrong */
+    }
     bool fine = true;
     for (size_t job = 0; job < task->job_count && fine; job++) {
         const struct schedule_job *j = &task->jobs[job];
         fine = check_unplaced(&c, job) && check_stand_in(&c, job);
         if (!fine || schedule_of(s, job)->state != SCHEDULE_PLACED || j->done)
             continue;
-        fine = check_days(&c, job) && check_crew(&c, job) && check_order(&c, job) &&
+        fine = check_days(&c, job) && check_whole_days(&c, job) && check_crew(&c, job) && check_order(&c, job) &&
                check_notices(&c, job) && check_fixed(&c, job);
     }
     fine = fine && check_hours(&c);
     free(c.used);
+    free(c.whole);
     return fine;
 }

@@ -1,6 +1,6 @@
 /* Of all that is asked of a job that fits nowhere, the fewest things that cannot be kept
- * together, the other jobs lying where they lie: one, or two, found by trying all; else by
- * leaving out one after another whatever is not needed for there to be no place. */
+ * together, the other jobs lying where they lie: up to four. Where it takes more, none of
+ * those told can be left out, but another set may be smaller. */
 #include "work/schedule_clash.h"
 
 #include <stdlib.h>
@@ -17,6 +17,7 @@ struct clash {
     struct point points[MOST_POINTS];
     size_t count;
     bool too_many;
+    bool needed[MOST_POINTS]; /* without it, it would fit: it is in all that clash */
     struct dayset open, one, every_day;
     double *no_days, *no_weeks, *whole_weeks; /* of the crew at hand */
     struct crew_state *crews;                 /* as they were */
@@ -111,12 +112,6 @@ static void lower(int *a, int b)
         *a = b;
 }
 
-static void raise_to(int *a, int b)
-{
-    if (b > *a)
-        *a = b;
-}
-
 static void narrow(struct clash *c, const struct point *p, struct wish *w)
 {
     const struct solver *s = c->s;
@@ -128,9 +123,7 @@ static void narrow(struct clash *c, const struct point *p, struct wish *w)
         finish = solver_day(s, s->told[after.job].r.finish);
     }
     switch (p->kind) {
-    case POINT_NOTICE:
-        raise_to(&w->from, notice_first(s, &j->notices[p->index]));
-        break;
+    case POINT_NOTICE: raise_to(&w->from, notice_first(s, &j->notices[p->index])); break;
     case POINT_AFTER: raise_to(&w->from, finish + after.least); break;
     case POINT_WITHIN: lower(&w->latest_start, finish + after.most); break;
     case POINT_EARLIEST: raise_to(&w->from, solver_day(s, j->earliest.date)); break;
@@ -220,6 +213,7 @@ static bool few_clash(struct clash *c)
     return false;
 }
 
+/* Leaves out one after another whatever is not needed for there to be no place. */
 static void thin_out(struct clash *c)
 {
     keep_all(c, true);
@@ -227,6 +221,75 @@ static void thin_out(struct clash *c)
         c->points[i].kept = false;
         c->points[i].kept = fits(c);
     }
+}
+
+static size_t count_kept(const struct clash *c)
+{
+    size_t kept = 0;
+    for (size_t i = 0; i < c->count; i++)
+        kept += c->points[i].kept;
+    return kept;
+}
+
+/* Of those kept; how many they are. */
+static size_t find_needed(struct clash *c)
+{
+    bool among[MOST_POINTS];
+    size_t needed = 0;
+    for (size_t i = 0; i < c->count; i++)
+        among[i] = c->points[i].kept;
+    keep_all(c, true);
+    for (size_t i = 0; i < c->count; i++) {
+        c->points[i].kept = false;
+        c->needed[i] = among[i] && fits(c);
+        c->points[i].kept = true;
+        needed += c->needed[i];
+    }
+    for (size_t i = 0; i < c->count; i++)
+        c->points[i].kept = among[i];
+    return needed;
+}
+
+/* Keeps the needed ones, and `more` others from `first` on that leave no place with them. */
+static bool clash_with(struct clash *c, size_t first, size_t more)
+{
+    if (more == 0)
+        return !fits(c);
+    for (size_t i = first; i < c->count; i++) {
+        if (c->needed[i])
+            continue;
+        c->points[i].kept = true;
+        if (clash_with(c, i + 1, more - 1))
+            return true;
+        c->points[i].kept = false;
+    }
+    return false;
+}
+
+/* Three in place of those kept, which are more, where three will do. */
+static void try_three(struct clash *c)
+{
+    bool among[MOST_POINTS];
+    size_t needed = find_needed(c);
+    if (needed > 3)
+        return;
+    for (size_t i = 0; i < c->count; i++) {
+        among[i] = c->points[i].kept;
+        c->points[i].kept = c->needed[i];
+    }
+    if (clash_with(c, 0, 3 - needed))
+        return;
+    for (size_t i = 0; i < c->count; i++)
+        c->points[i].kept = among[i];
+}
+
+static void find_fewest(struct clash *c)
+{
+    if (few_clash(c))
+        return;
+    thin_out(c);
+    if (count_kept(c) > 3)
+        try_three(c);
 }
 
 /* Would it fit, were one of those that clash left out and all else kept? */
@@ -283,7 +346,6 @@ static bool clash_tell(struct clash *c)
 {
     struct solver *s = c->s;
     const char *reason = s->told[c->g->first].r.reason;
-    size_t kept = 0;
     points_find(c);
     if (c->too_many || !reason)
         return true;
@@ -293,10 +355,8 @@ static bool clash_tell(struct clash *c)
     keep_all(c, true);
     if (fits(c))
         return true; /* it would fit now: another has made room since */
-    if (!few_clash(c))
-        thin_out(c);
-    for (size_t i = 0; i < c->count; i++)
-        kept += c->points[i].kept;
+    find_fewest(c);
+    size_t kept = count_kept(c);
     if (kept < 2 && !one_job_alone(c, kept))
         return true;
     struct buf words;

@@ -39,12 +39,19 @@ static bool is_pause(const struct wish *w, const struct dayset *open,
     return gap - luck->lost > longest;
 }
 
-/* `days` days that are open and on which the crew is `there`, none further than `pause`
- * from the last. */
+bool group_takes_days(const struct group *g)
+{
+    return g->by_days && !g->nobody && g->hours <= 0;
+}
+
+/* `days` days that are open and on which the crew, if it takes one, is there and free,
+ * none further than `pause` from the last. */
 static bool fit_days(const struct wish *w, const struct dayset *open,
-                     const struct dayset *there, int pause, struct trial *out)
+                     const struct crew_state *c, int pause, struct trial *out)
 {
     const struct group *g = w->group;
+    const struct dayset *there = c ? &c->open : open;
+    bool whole = c && group_takes_days(g);
     int longest = g->one_week ? 0 : pause;
     struct luck luck = { .week = -1, .none = 1 };
     trial_restart(out);
@@ -57,6 +64,8 @@ static bool fit_days(const struct wish *w, const struct dayset *open,
         }
         if (out->count == 0 && d > w->latest_start)
             return false;
+        if (whole && c->day_used[d] > NO_TIME)
+            continue;
         if (w->harsh && !luck_holds(w, d, &luck))
             continue;
         trial_put(out, d, 0);
@@ -132,11 +141,11 @@ static bool fit_crew(struct solver *s, const struct wish *w, const struct dayset
 {
     bool fits;
     if (crew == SCHEDULE_NONE) {
-        fits = fit_days(w, open, open, pause, out);
+        fits = fit_days(w, open, NULL, pause, out);
     } else {
         const struct crew_state *c = &s->crews[crew];
         fits = w->group->hours > 0 ? fit_hours(w, open, c, pause, out)
-                                   : fit_days(w, open, &c->open, pause, out);
+                                   : fit_days(w, open, c, pause, out);
     }
     if (!fits)
         return false;

@@ -14,38 +14,14 @@ static void next_point(struct buf *out)
         buf_puts(out, "; ");
 }
 
-static bool is_opening(const struct schedule_job *j, struct date d)
-{
-    for (size_t i = 0; i < j->opening_count; i++)
-        if (j->openings[i].from.day <= d.day && d.day <= j->openings[i].to.day)
-            return true;
-    return false;
-}
-
 static void tell_limits(const struct solver *s, const struct schedule_job *j,
                         struct date d, struct buf *out)
 {
-    for (size_t i = 0; i < j->limit_count; i++) {
-        const struct schedule_limit *l = &j->limits[i];
-        bool closed = l->dated ? l->from.day <= d.day && d.day <= l->to.day
-                               : yearly_has(l->closed, d);
-        if (!closed)
+    for (size_t k = 0; k < closers_of(j); k++) {
+        if (!closer_closes(s, j, k, d))
             continue;
         next_point(out);
-        buf_puts(out, l->words);
-    }
-    if (!yearly_has(j->open, d) && !is_opening(j, d)) {
-        next_point(out);
-        buf_puts(out, "outside ");
-        window_words(j, out);
-    }
-    if (j->has_condition) {
-        const struct schedule_condition *c = &s->task->conditions[j->condition];
-        if (!(c->chance[date_civil(d).month - 1] > 0)) {
-            next_point(out);
-            buf_printf(out, "%s: no usable week in %s", c->words,
-                       month_name(date_civil(d).month));
-        }
+        closer_words(s, j, k, d, out);
     }
 }
 

@@ -1,7 +1,7 @@
 /* By how many weeks each job may start later while all that does not wait for it stays
  * where it is booked: tried out, by halves. */
+#include <assert.h>
 #include <stdlib.h>
-#include <string.h>
 
 #include "base/fault.h"
 #include "work/schedule_parts.h"
@@ -33,16 +33,6 @@ static bool is_movable(const struct solver *s, const struct group *g)
 {
     return g->placed && !s->task->jobs[g->first].done &&
            (g->nobody || g->crew != SCHEDULE_NONE);
-}
-
-static void set_dates(struct solver *s, struct group *g, int start, int finish)
-{
-    g->start = start;
-    g->finish = finish;
-    for (size_t job = g->first; job != SCHEDULE_NONE; job = s->next[job]) {
-        s->told[job].r.start = solver_date(s, start);
-        s->told[job].r.finish = solver_date(s, finish);
-    }
 }
 
 static void swap_work(struct group *g, struct moved *m)
@@ -79,25 +69,17 @@ static void put_back(struct putting_off *p)
         struct moved *m = &p->moved[i];
         struct group *g = &p->s->groups[m->group];
         swap_work(g, m);
-        set_dates(p->s, g, m->start, m->finish);
+        group_date(p->s, g, m->start, m->finish);
         hours_book(p->s, g, 1);
     }
 }
 
-static bool lay(struct putting_off *p, size_t g, const struct trial *t)
+static bool lay(struct putting_off *p, struct group *g, const struct trial *t)
 {
-    struct group *group = &p->s->groups[g];
-    if (t->count > group->work_room) {
-        struct work_day *more = realloc(group->work, t->count * sizeof *more);
-        if (!more)
-            return fault_no_memory(p->f);
-        group->work = more;
-        group->work_room = t->count;
-    }
-    memcpy(group->work, t->work, t->count * sizeof *group->work);
-    group->work_count = t->count;
-    set_dates(p->s, group, t->start, t->finish);
-    hours_book(p->s, group, 1);
+    if (!work_copy(g, t, p->f))
+        return false;
+    group_date(p->s, g, t->start, t->finish);
+    hours_book(p->s, g, 1);
     return true;
 }
 
@@ -113,7 +95,7 @@ static bool place(struct putting_off *p, size_t g, int from)
     s->able[0] = group->crew;
     s->able_count = 1;
     return fit_group(s, &w, group_open(s, group), &s->best) &&
-           (!s->best.carried_over || group->carried_over) && lay(p, g, &s->best);
+           (!s->best.carried_over || group->carried_over) && lay(p, group, &s->best);
 }
 
 static bool is_broken(const struct solver *s, const struct group *g)
@@ -260,6 +242,7 @@ bool schedule_again_float(struct schedule_again *a, int *weeks, struct fault *f)
 {
     struct solver *s = &a->s;
     struct putting_off p;
+    assert(a->ground.kind == SCHEDULE_GROUND_PLANNED);
     bool fine = putting_off_init(&p, s, f);
     for (size_t job = 0; job < s->task->job_count; job++)
         weeks[job] = -1;

@@ -2,6 +2,7 @@
  * windows and lags (schedule_bound.c), and by the hours of crews. */
 #include "work/schedule_parts.h"
 
+#include <limits.h>
 #include <math.h>
 #include <stdlib.h>
 
@@ -135,7 +136,7 @@ static void goal_find(struct pool *p, struct row *rows, enum schedule_goals whic
 {
     struct solver *s = p->s;
     struct schedule_goal *goal = &s->outcome.goals[which];
-    int bound = 0, finish = 0;
+    int bound = INT_MIN, finish = INT_MIN; /* a stated date may lie before the plan */
     size_t jobs = 0;
     p->count = 0;
     for (size_t g = 0; g < s->group_count; g++) {
@@ -152,7 +153,9 @@ static void goal_find(struct pool *p, struct row *rows, enum schedule_goals whic
     qsort(rows, p->count, sizeof *rows, by_start_latest_first);
     for (size_t i = 0; i < p->count; i++)
         p->groups[i] = rows[i].group;
-    int by_hours = bound_of_hours(p);
+    int by_hours = p->count > 0 ? bound_of_hours(p) : INT_MIN;
+    if (jobs == 0)
+        bound = finish = 0;
     goal->jobs = jobs;
     goal->finish = solver_date(s, finish);
     goal->bound = solver_date(s, by_hours > bound ? by_hours : bound);

@@ -171,7 +171,8 @@ static void draw_weeks(const struct solver *s, const struct ground *ground,
                        size_t condition, size_t draw)
 {
     struct dayset *fit = &ground->fits[condition];
-    uint64_t key = chance_mixed(ground->keys[condition] + STRIDE * (draw / SCHEDULE_GROUND_EVEN));
+    uint64_t key =
+        chance_mixed(ground->keys[condition] + STRIDE * (draw / SCHEDULE_GROUND_EVEN));
     /* Weeks by their own number, whenever the plan begins. */
     key += STRIDE * (uint64_t)(s->base.day / 7);
     memset(fit->words, 0, ground->drawn_words * sizeof *fit->words);

@@ -2,7 +2,9 @@
 #include "work/schedule_parts.h"
 
 #include <stdlib.h>
+#include <string.h>
 
+#include "base/buf.h"
 #include "base/fault.h"
 
 enum {
@@ -169,7 +171,8 @@ static void find_renewed(struct solver *s, const struct group *g, int day,
         const struct schedule_job *j = &s->task->jobs[job];
         for (size_t i = 0; i < j->notice_count; i++) {
             dayset_empty(&s->scratch);
-            dayset_add(&s->scratch, solver_date(s, s->begin), solver_date(s, s->days - 1));
+            dayset_add(&s->scratch, solver_date(s, s->begin),
+                       solver_date(s, s->days - 1));
             notice_close_days(s, &j->notices[i], &s->scratch);
             if (dayset_has(&s->scratch, day))
                 continue;
@@ -259,6 +262,36 @@ static struct schedule_hold hold_of(struct solver *s, const struct group *g,
     return h;
 }
 
+static bool tell_closed(struct solver *s, size_t job, const struct buf *words)
+{
+    struct job_told *told = &s->told[job];
+    free(told->closed_by);
+    told->closed_by = NULL;
+    told->r.closed_by = NULL;
+    if (words->length == 0)
+        return true;
+    told->r.closed_by = told->closed_by = strdup(words->data);
+    return told->closed_by || fault_no_memory(s->f);
+}
+
+static bool tell_hold(struct solver *s, size_t k, struct schedule_hold h)
+{
+    const struct group *g = &s->groups[k];
+    struct buf words;
+    buf_init(&words);
+    bool fine = !h.waits_for_open ||
+                closed_words(s, g, solver_day(s, h.from), solver_day(s, h.opens) - 1, &words);
+    for (size_t job = g->first; fine && job != SCHEDULE_NONE; job = s->next[job]) {
+        struct schedule_result *r = &s->told[job].r;
+        r->held = h;
+        r->soonest =
+            s->bounds[k].possible ? solver_date(s, s->bounds[k].finish) : r->finish;
+        fine = tell_closed(s, job, &words);
+    }
+    buf_clear(&words);
+    return fine;
+}
+
 bool held_find(struct solver *s, struct fault *f)
 {
     struct idle idle = { calloc((size_t)s->days, sizeof *idle.days),
@@ -266,15 +299,7 @@ bool held_find(struct solver *s, struct fault *f)
     bool fine = (idle.days && idle.weeks) || fault_no_memory(f);
     for (size_t k = 0; fine && k < s->group_count; k++) {
         const struct group *g = &s->groups[k];
-        struct schedule_hold h = held_by_date();
-        if (g->placed)
-            h = hold_of(s, g, &idle);
-        for (size_t job = g->first; job != SCHEDULE_NONE; job = s->next[job]) {
-            struct schedule_result *r = &s->told[job].r;
-            r->held = h;
-            r->soonest =
-                s->bounds[k].possible ? solver_date(s, s->bounds[k].finish) : r->finish;
-        }
+        fine = tell_hold(s, k, g->placed ? hold_of(s, g, &idle) : held_by_date());
     }
     free(idle.days);
     free(idle.weeks);

@@ -41,6 +41,7 @@ static void group_add(struct solver *s, size_t g, size_t job)
         group->hours += j->hours;
     if (j->days > group->days)
         group->days = j->days;
+    group->by_days |= j->days > 0;
     group->one_week |= j->in_one_week;
     if (j->fixed.given && !group->fixed) {
         group->fixed = true;

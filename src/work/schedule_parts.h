@@ -11,7 +11,7 @@
 #define SPINNEY_WORK_SCHEDULE_PARTS_H
 
 #include "work/dayset.h"
-#include "work/schedule.h"
+#include "work/schedule_again.h"
 
 /* Under the sanitizers every schedule that is made stands before the checker; of plans so
  * large that it would take minutes, the one that is returned. */
@@ -41,6 +41,7 @@ struct group {
     size_t first; /* its first job in plan order; the others by solver.next */
     double hours; /* of all its jobs; 0: it takes `days` days */
     int days;
+    bool by_days; /* days are asked for: without hours it takes them whole */
     bool nobody, one_week, fixed, early; /* early: fixed, and placed before all others */
     int fixed_day;                       /* may lie outside the days of the solver */
     int bound;                           /* pushed: it may not start before this day */
@@ -75,7 +76,7 @@ struct trial {
 /* A result and what it owns. */
 struct job_told {
     struct schedule_result r;
-    char *reason, *forbidden, *conflict;
+    char *reason, *forbidden, *conflict, *closed_by;
     struct schedule_work *days, *weeks;
     struct schedule_filing *filings;
 };
@@ -135,6 +136,12 @@ struct wish {
     const struct solver *harsh; /* NULL: the ground is not harsh */
 };
 
+static inline void raise_to(int *a, int b)
+{
+    if (b > *a)
+        *a = b;
+}
+
 /* schedule_model.c */
 bool solver_init(struct solver *s, const struct schedule_task *task, struct fault *f);
 void solver_clear(struct solver *s);
@@ -166,6 +173,17 @@ struct date notice_last(const struct schedule_notice *n, struct date filed);
 /* The last day of the season that `day` lies in: open days no more than SCHEDULE_PAUSE
  * apart; `days` when it has no end. */
 int season_end(const struct dayset *open, int day);
+
+/* schedule_closed.c: what may close a day to a job is counted; does the `closer`-th close
+ * that day, and what it is in words. */
+size_t closers_of(const struct schedule_job *j);
+bool closer_closes(const struct solver *s, const struct schedule_job *j, size_t closer,
+                   struct date d);
+void closer_words(const struct solver *s, const struct schedule_job *j, size_t closer,
+                  struct date d, struct buf *out);
+/* What closes the days from `from` to `to` to a group, in words, last days first. */
+bool closed_words(const struct solver *s, const struct group *g, int from, int to,
+                  struct buf *out);
 
 /* schedule_hours.c: what each day and week of a crew holds, by the days it is there. */
 void crew_hours(const struct schedule_crew *crew, struct crew_state *out);
@@ -218,8 +236,20 @@ bool solver_place(struct solver *s, struct fault *f);
 void crews_able(struct solver *s, const struct group *g);
 /* What earliest dates, deadlines, notices and the jobs before ask for. */
 struct wish wish_of(const struct solver *s, const struct group *g);
+
+/* schedule_book.c: puts groups down on their days, and takes them up again. */
 /* Books the hours of a group's work, or with `sign` -1 gives them back. */
 void hours_book(struct solver *s, const struct group *g, double sign);
+/* The days of work of a trial, for the group. */
+bool work_copy(struct group *g, const struct trial *t, struct fault *f);
+/* When it starts and finishes, it and all its jobs. */
+void group_date(struct solver *s, struct group *g, int start, int finish);
+/* Where the trial lies; its jobs are placed. */
+bool group_put(struct solver *s, struct group *g, const struct trial *t);
+/* Back to not having been tried. */
+void group_undo(struct solver *s, struct group *g);
+/* Takes up all that lies, so that everything can be put down anew. */
+void solver_take_up(struct solver *s);
 
 /* schedule_bound.c: what no schedule can beat. Each group by itself on its own days; the
  * bounds of project_bound.h count units of time that are all alike, and share nothing. */
@@ -246,7 +276,7 @@ bool held_find(struct solver *s, struct fault *f);
 #define SCORE_ALIKE 1e-7
 enum {
     SCORE_UNPLACED, /* acts, and nothing stands in for them */
-    SCORE_REPLACED, /* acts whose stand-in is placed */
+    SCORE_REPLACED, /* acts whose stand-in is placed, or whose crew misses their date */
     SCORE_PAUSED,   /* acts that stop half-way, until another season */
     SCORE_FIRST,    /* days until acts marked first are finished, added up */
     SCORE_COST,
@@ -271,6 +301,10 @@ bool solver_search(struct solver *s, struct fault *f);
 #define FIT_NO_TIME 1e-9
 
 /* schedule_fit.c: the earliest place on the days at hand. */
+/* Does its crew do nothing else on its days? */
+bool group_takes_days(const struct group *g);
+/* More hours than a day has: what is booked for a day that is taken whole. */
+#define FIT_WHOLE_DAY 1000.0
 bool fit_group(struct solver *s, const struct wish *w, const struct dayset *open,
                struct trial *out);
 /* The first day on which a group could start and the last of it when it finishes soonest,

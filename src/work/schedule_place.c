@@ -1,10 +1,5 @@
 #include "work/schedule_push.h"
 
-#include <stdlib.h>
-#include <string.h>
-
-#include "base/fault.h"
-
 static bool is_member(const struct solver *s, const struct group *g, size_t job)
 {
     return &s->groups[s->group_of[job]] == g;
@@ -57,70 +52,6 @@ void crews_able(struct solver *s, const struct group *g)
     }
 }
 
-void hours_book(struct solver *s, const struct group *g, double sign)
-{
-    if (g->crew == SCHEDULE_NONE)
-        return;
-    struct crew_state *c = &s->crews[g->crew];
-    for (size_t i = 0; i < g->work_count; i++) {
-        c->day_used[g->work[i].day] += sign * g->work[i].hours;
-        int week = g->work[i].day / 7;
-        c->week_used[week] += sign * g->work[i].hours;
-        if (c->week_most[week] - c->week_used[week] < FIT_NO_TIME)
-            c->next_free[week] = week + 1;
-    }
-    c->stale |= sign < 0;
-}
-
-static bool group_put(struct solver *s, struct group *g, const struct trial *t)
-{
-    if (t->count > g->work_room) {
-        struct work_day *more = realloc(g->work, t->count * sizeof *g->work);
-        if (!more)
-            return fault_no_memory(s->f);
-        g->work = more;
-        g->work_room = t->count;
-    }
-    if (t->count > 0)
-        memcpy(g->work, t->work, t->count * sizeof *g->work);
-    g->work_count = t->count;
-    g->placed = true;
-    g->carried_over = t->carried_over;
-    g->crew = t->crew;
-    g->start = t->start;
-    g->finish = t->finish;
-    hours_book(s, g, 1);
-    for (size_t job = g->first; job != SCHEDULE_NONE; job = s->next[job]) {
-        struct schedule_result *r = &s->told[job].r;
-        r->state = SCHEDULE_PLACED;
-        r->why = SCHEDULE_FITS;
-        r->crew = t->crew;
-        r->start = solver_date(s, t->start);
-        r->finish = solver_date(s, t->finish);
-        r->carried_over = t->carried_over;
-    }
-    return true;
-}
-
-/* Back to not having been tried. */
-static void group_undo(struct solver *s, struct group *g)
-{
-    if (g->early || s->told[g->first].r.why == SCHEDULE_CYCLE ||
-        s->task->jobs[g->first].done)
-        return;
-    if (g->placed) {
-        hours_book(s, g, -1);
-        s->residue = true;
-    }
-    g->work_count = 0;
-    g->placed = false;
-    g->crew = SCHEDULE_NONE;
-    for (size_t job = g->first; job != SCHEDULE_NONE; job = s->next[job]) {
-        job_told_clear(&s->told[job]);
-        s->told[job].r.crew = SCHEDULE_NONE;
-    }
-}
-
 /* Is there something before the group that settles it without looking at any day? */
 static enum outcome settle_early(struct solver *s, const struct group *g)
 {
@@ -153,12 +84,6 @@ static enum outcome settle_early(struct solver *s, const struct group *g)
     if (blocked != SCHEDULE_NONE)
         return reason_other(s, g, blocked, OTHER_UNPLACED) ? SETTLED : FAILED;
     return OPEN;
-}
-
-static void raise_to(int *a, int b)
-{
-    if (b > *a)
-        *a = b;
 }
 
 struct wish wish_of(const struct solver *s, const struct group *g)
@@ -297,43 +222,11 @@ static bool place_first(struct solver *s)
     return true;
 }
 
-/* Takes up all that lies, so that everything can be put down anew. */
-static void start_anew(struct solver *s)
-{
-    for (size_t k = 0; k < s->group_count; k++) {
-        struct group *g = &s->groups[k];
-        if (s->told[g->first].r.why == SCHEDULE_CYCLE)
-            continue;
-        struct crew_state *c = g->placed && g->crew != SCHEDULE_NONE ? &s->crews[g->crew] : NULL;
-        for (size_t i = 0; c && i < g->work_count; i++) {
-            int week = g->work[i].day / 7;
-            c->day_used[g->work[i].day] = c->week_used[week] = 0;
-            c->next_free[week] = week;
-        }
-        g->placed = g->early = g->gave_up = g->any_crew = false;
-        g->work_count = 0;
-        g->spent = 0;
-        g->bound = 0;
-        g->pusher = g->crew = SCHEDULE_NONE;
-        for (size_t job = g->first; job != SCHEDULE_NONE; job = s->next[job])
-            job_told_clear(&s->told[job]);
-    }
-    for (size_t i = 0; s->residue && i < s->task->crew_count; i++) {
-        struct crew_state *c = &s->crews[i];
-        memset(c->day_used, 0, (size_t)s->days * sizeof *c->day_used);
-        memset(c->week_used, 0, ((size_t)s->days / 7 + 1) * sizeof *c->week_used);
-        for (int week = 0; week * 7 < s->days; week++)
-            c->next_free[week] = week;
-        c->stale = false;
-    }
-    s->residue = false;
-}
-
 bool solver_place(struct solver *s, struct fault *f)
 {
     s->f = f;
     s->pushed = false;
-    start_anew(s);
+    solver_take_up(s);
     for (size_t job = 0; job < s->task->job_count; job++)
         s->told[job].r.crew = SCHEDULE_NONE;
     if (!place_first(s))

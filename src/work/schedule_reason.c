@@ -88,7 +88,8 @@ bool reason_no_crew(struct solver *s, const struct group *g)
 void span_words(int days, struct buf *out)
 {
     if (days >= 2 * 365.2425)
-        buf_printf(out, "%d.%d years", (int)(days / 365.2425), (int)(days / 36.52425) % 10);
+        buf_printf(out, "%d.%d years", (int)(days / 365.2425),
+                   (int)(days / 36.52425) % 10);
     else if (days >= 14 && days % 7 == 0)
         buf_printf(out, "%d weeks", days / 7);
     else
@@ -126,7 +127,7 @@ static double free_hours(struct solver *s, const struct wish *w,
         double days = 0, in_week = c->week_most[week] - c->week_used[week];
         for (; d < s->days && d <= w->latest_finish && d / 7 == week;
              d = dayset_next(&s->shared, d + 1)) {
-            days += c->day_most[d] - c->day_used[d];
+            days += c->day_used[d] < c->day_most[d] ? c->day_most[d] - c->day_used[d] : 0;
             ++*open_days;
         }
         double here = days < in_week ? days : in_week;
@@ -136,6 +137,17 @@ static double free_hours(struct solver *s, const struct wish *w,
             *most = here;
     }
     return total;
+}
+
+/* Of those days, when it takes days whole, the ones not taken by other work. */
+static int free_days(const struct solver *s, const struct wish *w,
+                     const struct crew_state *c, int open_days)
+{
+    for (int d = dayset_next(&s->shared, w->from);
+         group_takes_days(w->group) && d < s->days && d <= w->latest_finish;
+         d = dayset_next(&s->shared, d + 1))
+        open_days -= c->day_used[d] > FIT_NO_TIME;
+    return open_days;
 }
 
 static void hours_print(struct buf *out, double hours)
@@ -200,8 +212,9 @@ static bool reason_hours(struct solver *s, const struct wish *w)
             buf_puts(&words, " it takes, on the days it could be done");
         } else {
             buf_printf(&words,
-                       "is at work on %d of the days it could be done, and it takes %d",
-                       open_days, g->days);
+                       "is at work and free on %d of the days it could be done, and it "
+                       "takes %d",
+                       free_days(s, w, c, open_days), g->days);
         }
     }
     if (!g->nobody && s->able_count > CREWS_SHOWN)

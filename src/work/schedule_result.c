@@ -10,11 +10,12 @@ enum { YEAR_DAYS = 365 }; /* how far a season without an end is looked at */
 
 void job_told_clear(struct job_told *told)
 {
-    if (told->reason || told->forbidden || told->conflict || told->days || told->weeks ||
-        told->filings) {
+    if (told->reason || told->forbidden || told->conflict || told->closed_by ||
+        told->days || told->weeks || told->filings) {
         free(told->reason);
         free(told->forbidden);
         free(told->conflict);
+        free(told->closed_by);
         free(told->days);
         free(told->weeks);
         free(told->filings);
@@ -142,7 +143,9 @@ static void tell_season(struct solver *s, size_t job)
     r->weeks_left = 0;
     if (start < s->begin || finish >= s->days)
         return;
-    const struct dayset *open = group_open(s, &s->groups[s->group_of[job]]);
+    const struct group *g = &s->groups[s->group_of[job]];
+    const struct dayset *open = group_open(s, g);
+    r->out_of_season = g->fixed && !dayset_has(open, start);
     int end = season_end(open, finish), latest = s->days;
     if (j->latest.given)
         latest = solver_day(s, j->latest.date);

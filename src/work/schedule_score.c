@@ -31,6 +31,26 @@ static bool is_free(const struct solver *s, const struct group *g)
     return !g->fixed && !s->task->jobs[g->first].done;
 }
 
+/* Its date is stated, and its crew does not begin on it. */
+static bool misses_date(const struct solver *s, const struct group *g)
+{
+    bool in_plan = g->fixed_day >= s->begin && g->fixed_day < s->days;
+    return g->fixed && g->placed && !g->nobody && in_plan &&
+           (g->work_count == 0 || g->work[0].day != g->fixed_day);
+}
+
+/* No crew that may do it is at work on its date. */
+static bool has_to_miss(const struct solver *s, const struct group *g, uint64_t crews)
+{
+    bool in_plan = g->fixed_day >= s->begin && g->fixed_day < s->days;
+    if (!g->fixed || g->nobody || !in_plan || s->task->crew_count > 64)
+        return false;
+    for (size_t c = 0; c < s->task->crew_count; c++)
+        if ((crews >> c & 1) && dayset_has(&s->crews[c].open, g->fixed_day))
+            return false;
+    return true;
+}
+
 struct score score_of(const struct solver *s, const struct bound *bounds)
 {
     struct score score = { { 0 } };
@@ -40,7 +60,12 @@ struct score score_of(const struct solver *s, const struct bound *bounds)
             of[is_replaced(s, job) ? SCORE_REPLACED : SCORE_UNPLACED] += 1;
     for (size_t k = 0; k < s->group_count; k++) {
         const struct group *g = &s->groups[k];
-        if (!g->placed || !is_free(s, g))
+        if (!g->placed || s->task->jobs[g->first].done)
+            continue;
+        of[SCORE_REPLACED] += misses_date(s, g);
+        if (g->crew != SCHEDULE_NONE)
+            of[SCORE_COST] += g->hours * s->task->crews[g->crew].rate;
+        if (!is_free(s, g))
             continue;
         of[SCORE_PAUSED] += g->carried_over;
         of[SCORE_FINISH] += g->finish - s->begin;
@@ -51,7 +76,6 @@ struct score score_of(const struct solver *s, const struct bound *bounds)
         if (g->crew == SCHEDULE_NONE)
             continue;
         const struct crew_state *c = &s->crews[g->crew];
-        of[SCORE_COST] += g->hours * s->task->crews[g->crew].rate;
         /* A week that several share is counted by each for its own part of it. */
         for (size_t i = 0; i < g->work_count && c->whole_week > 0; i++)
             of[SCORE_UNEVEN] += g->work[i].hours / c->whole_week *
@@ -71,14 +95,18 @@ struct score score_bound(const struct solver *s, const struct bound *bounds)
             replaced |= s->task->jobs[job].has_otherwise;
             jobs++;
         }
-        if (bounds[k].needless || !is_free(s, g))
+        if (bounds[k].needless || s->task->jobs[g->first].done)
             continue;
+        score.of[SCORE_COST] += bounds[k].cost;
+        if (!is_free(s, g)) {
+            score.of[SCORE_REPLACED] += has_to_miss(s, g, bounds[k].crews);
+            continue;
+        }
         if (!bounds[k].possible) {
             score.of[replaced ? SCORE_REPLACED : SCORE_UNPLACED] += jobs;
             continue;
         }
         score.of[SCORE_PAUSED] += bounds[k].pauses;
-        score.of[SCORE_COST] += bounds[k].cost;
         if (is_first(s, g))
             score.of[SCORE_FIRST] += bounds[k].finish - s->begin;
     }

@@ -64,6 +64,10 @@ static bool begin(void *of, struct search_pick *pick, int *value, size_t *left,
     return make(a, pick, left, f);
 }
 
+/* When nothing else can be better, this part of the schedules goes into evener weeks: what
+ * is left to gain is least. */
+enum { EVENING_PART = 6 };
+
 /* How many schedules suit a plan: small ones can be tried often. */
 static size_t tries_for(size_t groups)
 {
@@ -124,6 +128,7 @@ static bool run(struct plan_search *a, struct search_pick *best, struct fault *f
 {
     struct solver *s = a->s;
     struct score bound = score_bound(s, s->bounds);
+    size_t most = s->task->tries > 0 ? s->task->tries : tries_for(s->group_count);
     struct search_problem p = { .of = a,
                                 .lists = a->lists,
                                 .choices = a->choices,
@@ -131,9 +136,9 @@ static bool run(struct plan_search *a, struct search_pick *best, struct fault *f
                                 .alike = SCORE_ALIKE,
                                 .bound = bound.of,
                                 .bounded = SCORE_UNEVEN,
+                                .beyond = most / EVENING_PART,
                                 .begin = begin,
                                 .make = make };
-    size_t most = s->task->tries > 0 ? s->task->tries : tries_for(s->group_count);
     /* One is kept for making the best one again. */
     struct search_ask ask = { .schedules = most - 1, .seed = s->task->seed };
     struct search_outcome out;

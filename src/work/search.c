@@ -13,6 +13,7 @@
  * with 100 to 600 schedules. Beyond, on drawn projects of 30 to 120 activities with 1,000
  * to 50,000, many do: the more parents the longer they last, the fewer the faster they
  * are. */
+#define WORTH_IT 0.05 /* past the bound, a part less; else the first one found stands */
 enum {
     CLIMBED_MOST = 600,
     PARENTS_MOST = 1000, /* as the square root of the schedules */
@@ -57,16 +58,39 @@ static bool is_reached(const struct search *s)
 
 bool search_is_done(const struct search *s)
 {
-    return s->left == 0 || is_reached(s);
+    return s->left == 0;
 }
 
-/* Whether the child is the best so far; of equals the first is. */
+/* Once the bound is reached few more are made, and only what is gained there counts. */
+static void go_past(struct search *s)
+{
+    s->past = true;
+    if (s->left <= s->p->beyond)
+        return;
+    s->spared = s->left - s->p->beyond;
+    s->left = s->p->beyond;
+}
+
+/* Of equals the first is the best. */
+static bool is_better(const struct search *s)
+{
+    const double *child = s->child.score, *best = s->best->score;
+    size_t bounded = s->p->bounded;
+    if (!s->past)
+        return compare(s, &s->child, s->best) < 0;
+    return search_compare(child, best, bounded, s->p->alike) <= 0 &&
+           bounded < s->p->scores && child[bounded] < best[bounded] * (1 - WORTH_IT);
+}
+
+/* Whether the child is the best so far. */
 static bool settle(struct search *s)
 {
-    if (s->any && compare(s, &s->child, s->best) >= 0)
+    if (s->any && !is_better(s))
         return false;
     s->any = true;
     search_copy(s, s->best, &s->child);
+    if (!s->past && is_reached(s))
+        go_past(s);
     if (s->p->keep)
         s->p->keep(s->p->of);
     return true;
@@ -252,7 +276,7 @@ static bool run(struct search *s)
     if (!try_rule(s, &made))
         return false;
     assert(made);
-    if (!search_try_all(s, most - s->left))
+    if (!search_try_all(s, most - s->spared - s->left))
         return false;
     while (made && !s->all && !search_is_done(s))
         if (!try_rule(s, &made))
@@ -270,7 +294,7 @@ bool search_run(const struct search_problem *p, const struct search_ask *ask,
                         .f = f };
     size_t most = s.left;
     bool good = search_init(&s) && run(&s);
-    *out = (struct search_outcome){ most - s.left, is_reached(&s), s.all };
+    *out = (struct search_outcome){ most - s.spared - s.left, is_reached(&s), s.all };
     search_clear(&s);
     return good;
 }

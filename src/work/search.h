@@ -41,7 +41,10 @@ struct search_problem {
     size_t scores;       /* how many count; lower is better, the first before others */
     double alike;        /* scores that differ by no more than this part are equal */
     const double *bound; /* below which no schedule's score is */
-    size_t bounded;      /* how many it has: when all are reached it ends; 0: none */
+    size_t bounded;      /* how many it has; 0: none */
+    /* So many schedules are made yet when all of these are reached, for the next score
+     * alone, and what betters it by a few percent. */
+    size_t beyond;
     /* Makes the next of the schedules to begin with, a priority rule's; there is at least
      * one. Fills the pick, and `value` with what the rule goes by, less being sooner.
      * *made is false when there is none any more. *left as for `make`. */

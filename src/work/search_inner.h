@@ -10,13 +10,15 @@
 
 struct search {
     const struct search_problem *p;
-    size_t left; /* schedules that may be made yet */
+    size_t left;   /* schedules that may be made yet */
+    size_t spared; /* that could have been, but for the bound */
     struct search_pick *parents, child, *best;
     size_t wanted, count; /* parents */
     int *value, *lean;    /* by thing: of the rule at hand, of the best of them */
     bool *taken;          /* scratch, by thing */
     uint64_t chance;
     bool any, all; /* made so far */
+    bool past;     /* the bound is reached */
     struct fault *f;
 };
 

@@ -55,11 +55,7 @@ end
 
 --- The act that is meant: itself, or its id ("bench-aspen/fell").
 local function act_of(value)
-    local act = objects.record(value, "act")
-    for _, other in ipairs(type(value) == "string" and run.acts or {}) do
-        if other.id == value then act = other end
-    end
-    return act
+    return objects.record(value, "act") or type(value) == "string" and run.act(value) or nil
 end
 
 local function crown_cover(record, values, place)

@@ -4,7 +4,7 @@ local expected = need "expected"
 local forest = need "forest"
 local kinds = need "kinds"
 local quantity = need "quantity"
-local young = need "young_growth"
+local regrows = need "young_layers"
 
 local WHAT = {}
 for i, row in ipairs(expected.columns) do WHAT[i] = row[1] end
@@ -88,7 +88,7 @@ return {
             for _, name in ipairs(stock:species()) do
                 if forest.species_among("sprouts", name) then
                     local diameter = stock:diameter({ species = { name }, what = name })
-                    local percent, source = young.odds(name, quantity.number(diameter, "in"))
+                    local percent, source = regrows.odds(name, quantity.number(diameter, "in"))
                     out[#out + 1] = { species = name, share = quantity.leaf(percent, "percent", source) }
                 end
             end

@@ -4,6 +4,7 @@ local answers = need "answers"
 local confidence = need "confidence"
 local forest = need "forest"
 local host = need "host"
+local phrases = need "phrases"
 local quantity = need "quantity"
 
 --- What may be asked, and its unit for an acre and in all.
@@ -137,7 +138,7 @@ function M.total(records, values, place)
             "give the stands a tally, or species, diameter and basal_area by eye")
     end
     local all = forest.strata(rows, level)
-    local words = { ("%d stand%s weighted by their acres, %g percent"):format(#rows, #rows == 1 and "" or "s", level * 100) }
+    local words = { ("%s weighted by their acres, %g percent"):format(phrases.count(#rows, "stand"), level * 100) }
     if #one > 0 then words[#words + 1] = "no error can be told: one plot, or plots that agree exactly, in " .. table.concat(one, ", ") end
     if judged > 0 then words[#words + 1] = ("%d judged by eye"):format(judged) end
     if #left_out > 0 then words[#words + 1] = "left out, as nothing is said of the trees: " .. table.concat(left_out, ", ") end

@@ -3,6 +3,7 @@ local data = need "regrowth"
 local forest = need "forest"
 local kinds = need "kinds"
 local quantity = need "quantity"
+local regrows = need "young_layers"
 local young = need "young_growth"
 
 local LONGEST = 200 -- years: as far as the equation of years to a diameter goes
@@ -70,14 +71,14 @@ return {
             { "sick", kind = "share", says = "share of the parents with conks or dead tops" },
             { "rutted", kind = "share", says = "share of the ground that was rutted" },
         }),
-        call = function(values) return young.suckers(place(values), values.year).stems end },
+        call = function(values) return regrows.suckers(place(values), values.year).stems end },
     { name = "sucker_height", says = "height of aspen suckers, by growing seasons since the cut",
         gives = "dominant or mean height",
         source = SUCKER_SOURCE,
         example = "handbook.sucker_height { year = 2, site_index = 70 ft,\n  season_left = 88 percent }",
         keys = sucker_keys({ { "of", kind = "choice", of = { "dominant", "mean" }, default = "dominant",
             says = "of which stems" } }),
-        call = function(values) return young.suckers(place(values), values.year)[values.of] end },
+        call = function(values) return regrows.suckers(place(values), values.year)[values.of] end },
     { name = "sprouting", says = "how many stumps of a species and diameter sprout", gives = "percent of stumps",
         source = "Johnson 1975, For. Sci. 21:413-418 (northern red oak); others as `why` says, most from memory",
         example = "handbook.sprouting { species = \"red oak\", diameter = 12 in }",
@@ -92,7 +93,7 @@ return {
             if not forest.species_among("sprouts", values.species) then
                 return quantity.leaf(0, "percent", values.species .. " does not sprout from the stump")
             end
-            local percent, source = young.odds(values.species, quantity.number(values.diameter, "in"))
+            local percent, source = regrows.odds(values.species, quantity.number(values.diameter, "in"))
             return quantity.leaf(percent, "percent", source)
         end },
     { name = "shrub_growth", says = "height of shrubs that come again after they were cut",
@@ -105,8 +106,8 @@ return {
                 example = "3" },
         },
         call = function(values)
-            local row = young.shrub_row(values.species)
-            return young.shrubs({ name = WHERE, season_left = 1 }, row, quantity.leaf(0, "stems/ac"),
+            local row = regrows.shrub_row(values.species)
+            return regrows.shrubs({ name = WHERE, season_left = 1 }, row, quantity.leaf(0, "stems/ac"),
                 values.year).dominant
         end },
     { name = "planted_height", says = "height of planted trees and shrubs by years since planting", gives = "height",
@@ -117,7 +118,7 @@ return {
             { "year", kind = "count", needed = true, least = 1, most = 25, says = "growing seasons since planting",
                 example = "5" },
         },
-        call = function(values) return young.planted_height(WHERE, values.kind, values.year) end },
+        call = function(values) return regrows.planted_height(WHERE, values.kind, values.year) end },
     { name = "release_growth", says = "how a tree grows in diameter as it stands, or with room for its crown",
         gives = "its diameter after `years`; with `target`, the years until then",
         source = data.growth.source,

@@ -71,11 +71,11 @@ dates
     window(day, day), day:in_year(2027)       of computed days
 
   season "dormant" answers as its window does; season "dormant".window is that
-  window. The `during` of an act takes a window, a season, or a list of these:
-  any of them. Days of one year alone are said by two dates: in the `off` of a
-  crew and the `hunting` of a property { from = Nov 20 2026, to = Nov 28 2026 },
-  in an act by `not_before` and `by`. A plan begins on the day after the walk,
-  or property { starts = Dec 1 2026 }.
+  window. Days of one year alone are said by two dates,
+  { from = Nov 20 2026, to = Nov 28 2026 }. The `during` of an act takes a
+  window, a season, such dates, or a list of these: any of them; so do the
+  `off` and the hours of a crew, and the `hunting` of a property. A plan begins
+  on the day after the walk, or property { starts = Dec 1 2026 }.
   Both ends of a window are open days. In papers dates stand as in scripts; in
   data as 2026-10-14.
 

@@ -17,8 +17,8 @@ run
     spinney why PLAN.rx NAME             where a number comes from, or what
                                          holds an act back (spinney help why)
 
-  --set and --pack may be said to check and why as well. Without a clock and
-  without chance: the same inputs give the same bytes, on any day.]], { "check", "set", "options" } },
+  --set and --pack may be said to check and why as well. Nothing hangs on the
+  clock: the same inputs give the same bytes, on any day.]], { "check", "set", "options" } },
     { "why", [[
 why
   spinney why PLAN.rx NAME shows where a number comes from: the quantity, how
@@ -205,7 +205,8 @@ data
   draws lies off the value.
 
   property, region, county      names
-  walked, starts                dates: of the walk, and the plan's first day
+  walked, starts                dates: of the walk, and the plan's first day, or
+                                the day after the last of what is done
   stands[]
     name, known_from            "tally, 6 plots", "by eye", "not walked"
     area, basal_area, trees, diameter
@@ -264,7 +265,8 @@ data
                                 where it is; null: no end
     chance                      that it is done in its season, 0 to 1, by the
                                 ranges of the hours and, where acts wait for
-                                ground or weather, the chance of fit weeks
+                                ground or weather, the chance of fit weeks; null
+                                where its date is stated and closed
     chance_or_more              true where that is the least it can be
     not_before                  the day before which it cannot be finished
     source                      file and line of the script it stands in

@@ -46,7 +46,8 @@ schedule
     in_one_week                      not spread over weeks, as work may be
     crew                             hours its crew has that week and day, its
                                      travel off them; without it any crew with
-                                     the skill it asks for
+                                     the skill it asks for; what goes by days
+                                     (a sale, a visit) takes its days whole
     property "..." { hunting = ... } the owner's quiet weeks
     rules and notices                closed days; whom to tell, how long before
     only_when                        ground and weather, by the month's chance
@@ -69,8 +70,9 @@ schedule
   week tells of the next; a mild winter is therefore worse than the chance says.
   An act with a stand-in is not carried into a later season for want of ground:
   the other is done. Below 80 in 100 an act gets a caution. Tried and told, the
-  best first: to take it before other work, one more person in its crew, its
-  next season.
+  best first: to take it before other work, one more person in its crew or in
+  that of what it waits for, its next season. The chance of an act that stands
+  in for another is that of the cases in which it is needed.
   Float is by how many weeks an act may start later, in hours that its crew has
   left, when all stays where it is but what waits for it, which goes later too
   where it must, and none of these leaves its season.
@@ -157,10 +159,7 @@ costs
 
   Acts that are not placed, or stand in for another, cost nothing.
   property { budget = 15000 USD } is held against cost, not net_cost.
-  A price of wood is of a species or group and a product ("stumpage, red oak
-  sawlogs", in USD/mbf or USD/cord), of all wood of a species or group
-  ("stumpage, aspen"), of a product ("stumpage, pulpwood"), or of all wood
-  ("stumpage"), in USD/cord; the nearest that is told holds.
+  Prices of wood, and which of them holds: spinney help sale.
 
 for example:
   crew "saw crew" { people = 3, hours_each = 35 h/wk, skills = { "saw" },

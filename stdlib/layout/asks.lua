@@ -4,6 +4,7 @@ local M = {}
 local covers = need "layout/cover"
 local ground = need "ground"
 local map = need "map"
+local phrases = need "phrases"
 local quantity = need "quantity"
 
 --- Ways out of an opening when none are told: with one, what lies in it can be shut in. Common
@@ -146,12 +147,12 @@ function M.whole(number)
 end
 
 local function score_words(score)
-    local parts = { ("%d opening%s"):format(score.openings, score.openings == 1 and "" or "s") }
+    local parts = { phrases.count(score.openings, "opening") }
     if score.trails > 0 then parts[2] = M.whole(score.length) .. " ft of trail" end
     parts[#parts + 1] = ("evenness %.2f"):format(score.evenness)
     if score.trails > 0 then parts[#parts + 1] = "cost " .. M.whole(score.cost) end
     if score.failed > 0 then
-        parts[#parts + 1] = ("%d ask%s not met"):format(score.failed, score.failed == 1 and "" or "s")
+        parts[#parts + 1] = phrases.count(score.failed, "ask") .. " not met"
     end
     return table.concat(parts, ", ")
 end

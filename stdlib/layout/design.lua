@@ -11,6 +11,7 @@ local edges = need "layout/edges"
 local host = need "host"
 local layout = need "layout"
 local map = need "map"
+local named = need "layout/named"
 local quantity = need "quantity"
 local run = need "run"
 local shapes = need "shapes"
@@ -149,7 +150,7 @@ local function place_openings(opening, with_trail)
     local ask = begin(opening)
     local at, notes = edges.of(opening.stand, covers.of(opening.stand), { opening, with_trail })
     if not ask or not at then return end
-    local near, names = not with_trail and edges.near(opening), nil
+    local near, names = not with_trail and named.of(opening, "toward"), nil
     if near and #near > 0 then
         local strips = {}
         local far = NEAR + asks.width_of(opening)
@@ -252,7 +253,7 @@ end
 function M.all()
     for _, act in ipairs(run.acts) do
         local wanted = (act.kind == "opening" or act.kind == "trail") and is_first(act)
-        if wanted and act.stand and act.stand.shape then edges.find(act) end
+        if wanted and act.stand and act.stand.shape then named.find(act) end
     end
     for _, stand in ipairs(run.stands) do
         if stand.shape then lay_out(stand) end

@@ -1,10 +1,9 @@
 --- What `toward` and `shun` of openings and trails mean on the map: where animals may leave the
 --- cover, and what openings and trails keep off.
 local M = {}
-local host = need "host"
 local map = need "map"
+local named = need "layout/named"
 local quantity = need "quantity"
-local run = need "run"
 local shapes = need "shapes"
 
 --- Ways out count as different ones so far apart along an edge: common practice, no source.
@@ -14,102 +13,10 @@ M.SETBACK = 66
 --- Of the cover's rim, what lies so much farther from an edge than the nearest of it still faces
 --- it: common practice, no source.
 local FACING = 50
---- A kind of feature means those so near the stand, in feet: common practice, no source.
-local NEAR, NEAR_SHUNNED = 330, 1320
 --- What is shunned when the plan does not say: common practice, no source.
 local SHUNNED = { "road", "house", "property line" }
 
 local PRACTICE = "(common practice, no source)"
-
---- The kinds of feature, as declared by `feature`.
-local function feature_kinds() return need("schema").key(need "vocabulary/feature", "kind").of end
-
-local function is_kind(word)
-    for _, kind in ipairs(feature_kinds()) do
-        if kind == word then return true end
-    end
-    return false
-end
-
--- What a word means ---------------------------------------------------------------------------
-
-local function thing(record) return { name = record.name or record.id, shape = record.line or record.shape } end
-
---- Features of a kind near the stand; those without a shape are counted.
-local function of_kind(stand, kind, within)
-    local list, unmapped = {}, 0
-    for _, feature in ipairs(run.features) do
-        if feature.kind_of == kind then
-            if not feature.shape then
-                unmapped = unmapped + 1
-            elseif map.distance(feature, stand) <= within then
-                list[#list + 1] = thing(feature)
-            end
-        end
-    end
-    return list, unmapped
-end
-
-local function fault_unknown(record, key, word)
-    local known = {}
-    for _, list in ipairs({ run.features, run.stands }) do
-        for _, one in ipairs(list) do known[#known + 1] = one.name end
-    end
-    for _, kind in ipairs(feature_kinds()) do known[#known + 1] = kind end
-    local near = host.suggest(word, known)
-    host.fault(record.place, key, "layout-edge", ("there is no feature, no kind of feature and no stand \"%s\""):format(word),
-        near and ("did you mean \"%s\"?"):format(near)
-            or "on a stand with a map it is found there: feature \"...\" { kind = \"cover\", map = \"...\" }")
-end
-
-local function warn(record, key, words)
-    host.warning(record.place, key, "layout-unmapped", words .. (key == "toward" and ", so no way out leads there"
-        or ", so nothing is kept off it"))
-end
-
---- By a feature's or a stand's name, or a kind of feature. Nil when a fault was told.
-local function by_word(record, key, word)
-    for _, list in ipairs({ run.features, run.stands }) do
-        for _, one in ipairs(list) do
-            if one.name == word then return { thing(one) } end
-        end
-    end
-    if not is_kind(word) then
-        fault_unknown(record, key, word)
-        return nil
-    end
-    local list, unmapped = of_kind(record.stand, word, key == "toward" and NEAR or NEAR_SHUNNED)
-    if #list == 0 and unmapped > 0 then
-        warn(record, key, ("the map has no %s"):format(word))
-    elseif #list == 0 and key == "toward" then
-        warn(record, key, ("no %s lies within %d ft of %s"):format(word, NEAR, record.stand.name))
-    end
-    return list
-end
-
---- What a key of an opening or a trail names: a list of { name, shape }; nil when a fault was
---- told or the key is not said.
-local function named(record, key)
-    record.edges = record.edges or {}
-    if record.edges[key] ~= nil then return record.edges[key] or nil end
-    local words = record.values[key]
-    local list, sound = {}, true
-    for _, word in ipairs(words or {}) do
-        local found
-        if type(word) == "string" then found = by_word(record, key, word) else found = { thing(word) } end
-        sound = sound and found
-        for _, one in ipairs(found or {}) do
-            if one.shape then
-                list[#list + 1] = one
-            else
-                warn(record, key, ("%s has no shape on the map"):format(one.name))
-            end
-        end
-    end
-    if not sound then record.edges.failed = true end
-    record.edges[key] = words and sound and list or false
-    return record.edges[key] or nil
-end
 
 -- Ways out ------------------------------------------------------------------------------------
 
@@ -203,7 +110,7 @@ end
 local function told_shuns(records)
     local list, told = {}, false
     for _, record in ipairs(records) do
-        local things = named(record, "shun")
+        local things = named.of(record, "shun")
         told = told or things ~= nil
         for _, one in ipairs(things or {}) do keep_off(list, one, record.kind, setback_of(record) or M.SETBACK) end
     end
@@ -220,7 +127,7 @@ local function usual_shuns(stand, records, kinds, toward)
     for _, record in ipairs(records) do feet = math.max(feet or 0, setback_of(record) or 0) end
     feet = feet and feet > 0 and feet or M.SETBACK
     for _, kind in ipairs(kinds) do
-        for _, one in ipairs((of_kind(stand, kind, NEAR))) do
+        for _, one in ipairs((named.of_kind(stand, kind))) do
             local wanted = false
             for _, other in ipairs(toward) do wanted = wanted or other.shape == one.shape end
             if not wanted then
@@ -235,7 +142,7 @@ end
 local function told_toward(records)
     local list, told, seen = {}, false, {}
     for _, record in ipairs(records) do
-        local things = named(record, "toward")
+        local things = named.of(record, "toward")
         told = told or things ~= nil
         for _, one in ipairs(things or {}) do
             if not seen[one.shape] then list[#list + 1] = one end
@@ -297,14 +204,5 @@ function M.of(stand, cover, records)
     end
     return { exits = exits, shuns = shuns }, notes
 end
-
---- Looks up what an act names, so that all slips are told at once.
-function M.find(record)
-    named(record, "toward")
-    named(record, "shun")
-end
-
---- What openings without a trail lie near, as shapes; nil when that is not said.
-function M.near(record) return named(record, "toward") end
 
 return M

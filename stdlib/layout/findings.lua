@@ -1,6 +1,7 @@
 --- What fails of a layout, or of openings and trails as they were walked, told as findings: the
 --- ask, by how much, where, and, of a layout, what would meet it.
 local M = {}
+local phrases = need "phrases"
 local quantity = need "quantity"
 local rules = need "rules"
 local run = need "run"
@@ -139,8 +140,7 @@ local function held_words(check, opening)
             parts[i] = "the junction " .. place(check, hold, opening)
         end
     end
-    local last = table.remove(parts)
-    return #parts > 0 and table.concat(parts, ", ") .. " and " .. last or last
+    return phrases.listed(parts)
 end
 
 --- The trail that leads to an opening, to speak of, else any.

@@ -1,8 +1,10 @@
 --- The dates of the plan as a calendar: an event for each stretch of an act, for each visit, and for the last day
 --- to file each notice.
 local M = {}
+local acts = need "acts"
 local dates = need "dates"
 local page = need "page"
+local phrases = need "phrases"
 local plan = need "plan"
 local quantity = need "quantity"
 local run = need "run"
@@ -11,9 +13,7 @@ local timetable = need "report/timetable"
 --- Days ahead that an alarm rings, before work and before the last day to file; common practice, no source.
 local ALARM_DAYS = 7
 
-local function capital(text) return (text:gsub("^%l", string.upper)) end
-local function ended(text) return text:match("[%.%?!]$") and text or text .. "." end
-local function sentence(text) return capital(ended(text)) end
+local capital, ended, sentence = phrases.capital, phrases.ended, phrases.sentence
 local function days(span) return quantity.number(span, "d") end
 
 --- So many days before, but not before that date.
@@ -72,23 +72,13 @@ local function findings_of(act)
 end
 
 local function hazards_of(act)
-    local list, told = {}, {}
-    for _, source in ipairs({ act.declared.hazards or {}, act.hazards or {}, act.values.hazards or {} }) do
-        for _, words in ipairs(source) do
-            if not told[words] then
-                told[words] = true
-                list[#list + 1] = words
-            end
-        end
-    end
+    local list = acts.hazards(act)
     return #list > 0 and "Take care. " .. table.concat(list, " ") or nil
 end
 
 local function condition_words(act)
     if not act.condition then return nil end
-    local usable = act.usable and act.usable < 1 and
-        (" (about %d of 100 open days are fit)"):format(math.floor(act.usable * 100 + 0.5)) or ""
-    return ("Only when %s%s."):format(act.condition, usable)
+    return ("Only when %s%s."):format(act.condition, dates.fit_words(act))
 end
 
 local function description(act, stretch, of)
@@ -100,7 +90,7 @@ local function description(act, stretch, of)
     if act.values.says then put(ended(act.values.says)) end
     if act.was_says then put(("Done: %s"):format(ended(act.was_says))) end
     for _, notice in ipairs(act.state == "placed" and act.file_by or {}) do
-        put(("Filed by %s: %s to %s."):format(tostring(notice.by), notice.name, notice.to))
+        put(("To be filed by %s: %s."):format(tostring(notice.by), timetable.filing_words(notice)))
     end
     if act.values.by and act.state == "placed" then put(("To be done by %s."):format(tostring(act.values.by))) end
     put(season_words(act))
@@ -127,7 +117,7 @@ end
 local function add_filing(list, filing)
     local notice, more = filing.notice, filing.more
     local first = notice.from and notice.from > plan.starts() and notice.from or plan.starts()
-    local lines = { ("Last day to file: %s to %s, for %s."):format(notice.name, notice.to,
+    local lines = { ("Last day to file: %s, for %s."):format(timetable.filing_words(notice),
         timetable.acts_words(filing.acts)) }
     if notice.from and notice.from > plan.starts() then
         lines[#lines + 1] = ("Not before %s: it would no longer hold."):format(tostring(notice.from))
@@ -137,7 +127,7 @@ local function add_filing(list, filing)
     if more.source then lines[#lines + 1] = ("Source: %s."):format(more.source) end
     list[#list + 1] = { key = key(filing.acts[1], "filing", notice.name, notice.to, tostring(filing.number)),
         from = notice.by, to = notice.by,
-        summary = ("To file%s: %s to %s"):format(notice.again and " again" or "", notice.name, notice.to),
+        summary = ("To file%s: %s"):format(notice.again and " again" or "", timetable.filing_words(notice)),
         description = table.concat(lines, "\n"),
         location = run.property.name, categories = { "filing" },
         alarms = alarm(notice.by, first) }

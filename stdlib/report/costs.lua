@@ -1,10 +1,11 @@
 --- What the plan costs, in the owner's paper: line by line, and what comes back.
 local M = {}
 local costs = need "costs"
+local phrases = need "phrases"
 local quantity = need "quantity"
 local run = need "run"
 
-local function capital(text) return (text:gsub("^%l", string.upper)) end
+local capital = phrases.capital
 
 --- Lines that the plan has, as definitions; how many.
 local function write_lines(d, lines)
@@ -30,11 +31,20 @@ local function programs()
     return #parts > 0 and (" (%s)"):format(table.concat(parts, "; ")) or ""
 end
 
+--- Hours of a crew that nobody is paid for, where the plan has a cost: drawn ahead with all else
+--- that is printed, so made once. Nil of other crews.
+function M.unpaid_hours(crew)
+    if crew.unpaid_hours == nil then
+        crew.unpaid_hours = run.totals.cost and not crew.rate and costs.hours_of(crew) or false
+    end
+    return crew.unpaid_hours or nil
+end
+
 --- Crews whose hours nobody is paid for: an owner's own time is work all the same.
 local function unpaid(d)
     local parts = {}
     for _, crew in ipairs(run.crews) do
-        local hours = not crew.rate and costs.hours_of(crew)
+        local hours = M.unpaid_hours(crew)
         if hours then
             parts[#parts + 1] = #parts > 0 and ", " or ""
             parts[#parts + 1] = hours
@@ -86,7 +96,7 @@ function M.write(d)
     if totals.travel_hours then
         d:paragraph { "On the road, beside the hours of work: ", totals.travel_hours, "." }
     end
-    if totals.cost then unpaid(d) end
+    unpaid(d)
     if write_lines(d, costs.income) > 0 then
         if totals.net_cost then
             local gain = quantity.below_zero(totals.net_cost)

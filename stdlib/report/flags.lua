@@ -1,6 +1,7 @@
 --- The flags to walk to: a paper to take along.
 local M = {}
 local page = need "page"
+local phrases = need "phrases"
 local run = need "run"
 local stake = need "stake"
 local survey = need "survey"
@@ -90,7 +91,7 @@ end
 local function orange()
     local rule = run.rules:get("hunters about")
     if rule and type(rule.says) == "string" then
-        return ("%s (%s)."):format(rule.says:gsub("^%l", string.upper), rule.source or "no source")
+        return ("%s (%s)."):format(phrases.capital(rule.says), rule.source or "no source")
     end
     return "Blaze orange for everybody who walks there in the hunting weeks (common practice, no source)."
 end

@@ -1,6 +1,7 @@
 --- The head of the owner's plan: whose it is, what it comes to, what is not in that, what to heed.
 local M = {}
 local dates = need "dates"
+local phrases = need "phrases"
 local plan = need "plan"
 local quantity = need "quantity"
 local run = need "run"
@@ -11,11 +12,9 @@ local NAMED = 3
 --- Acts that could not be placed, those with the most work first.
 local function unplaced()
     local list = {}
-    for _, act in ipairs(run.acts) do
-        local hours = act.state == "unplaced" and act.figures.hours
-        if act.state == "unplaced" then
-            list[#list + 1] = { act = act, hours = hours and quantity.number(hours.value, "h") or 0, order = #list }
-        end
+    for order, act in ipairs(dates.unplaced()) do
+        local hours = act.figures.hours
+        list[order] = { act = act, hours = hours and quantity.number(hours.value, "h") or 0, order = order }
     end
     table.sort(list, function(a, b)
         if a.hours ~= b.hours then return a.hours > b.hours end
@@ -40,7 +39,7 @@ local function left_out(d)
     if #list == 0 then return end
     for i = 1, math.min(#list, NAMED) do names[i] = dates.job_words(list[i].act) end
     if #list > NAMED then names[#names + 1] = ("%d more"):format(#list - NAMED) end
-    local line = { ("%d job%s that could not be placed, no part of work and cost: %s."):format(#list, #list == 1 and "" or "s",
+    local line = { ("%s that could not be placed, no part of work and cost: %s."):format(phrases.count(#list, "job"),
         table.concat(names, "; ")) }
     local hours, cost = sum_of(list, "hours"), sum_of(list, "cost")
     if hours or cost then
@@ -83,8 +82,8 @@ function M.write(d)
             :format(math.floor(chance * 100 + 0.5)) })
     end
     local stops, cautions, notes = plan.counts()
-    d:definition("to heed", { ("%d stop%s, %d caution%s, %d note%s"):format(stops, stops == 1 and "" or "s",
-        cautions, cautions == 1 and "" or "s", notes, notes == 1 and "" or "s") })
+    d:definition("to heed", { ("%s, %s, %s"):format(phrases.count(stops, "stop"), phrases.count(cautions, "caution"),
+        phrases.count(notes, "note")) })
     local flags = values.map and #need("stake").flags() or 0
     if flags > 0 then
         d:definition("flags", { ("%d mark%s what is laid out on the ground; spinney run PLAN.rx -o DIR writes them, in a "

@@ -2,14 +2,13 @@
 local M = {}
 local dates = need "dates"
 local page = need "page"
+local phrases = need "phrases"
 local plan = need "plan"
 local quantity = need "quantity"
 local run = need "run"
 local timetable = need "report/timetable"
 
 local function iso(date) return date and ("%04d-%02d-%02d"):format(date.year, date.month, date.day) or false end
-
-local function capital(text) return (text:gsub("^%l", string.upper)) end
 
 --- Low, likely and high of a figure in that unit, or three empty cells.
 local function figure_cells(row, act, key, unit, share)
@@ -25,14 +24,14 @@ end
 local function notices_words(act)
     local words = {}
     for i, notice in ipairs(act.file_by or {}) do
-        words[i] = ("%s to %s by %s%s"):format(notice.name, notice.to, iso(notice.by), notice.again and " again" or "")
+        words[i] = ("%s by %s%s"):format(timetable.filing_words(notice), iso(notice.by), notice.again and " again" or "")
     end
     return table.concat(words, "; ")
 end
 
 local function put_row(rows, act, stretch, number, of)
     local risk = act.state == "placed" and act.risk or {}
-    local row = { act.id, capital(dates.job_words(act)), act.kind, act.stand and act.stand.name or false,
+    local row = { act.id, phrases.capital(dates.job_words(act)), act.kind, act.stand and act.stand.name or false,
         act.crew and act.crew.name or false, act.state, of > 0 and { number, 0 } or false, of > 0 and { of, 0 } or false,
         iso(stretch.from), iso(stretch.to) }
     figure_cells(row, act, "hours", "h", stretch.share)

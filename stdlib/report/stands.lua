@@ -2,6 +2,7 @@
 --- species and what was said of it.
 local M = {}
 local forest = need "forest"
+local phrases = need "phrases"
 local quantity = need "quantity"
 
 local function percent(share)
@@ -119,8 +120,8 @@ local function words_of(stand)
     return table.concat(parts, ", ") .. "."
 end
 
---- @param sentence makes a text end as a sentence does
-function M.write(d, stands, sentence)
+--- The stands: counts, how full they are, and a line of words on each.
+function M.write(d, stands)
     d:heading(2, "What is there")
     counts(d, stands)
     density(d, stands)
@@ -128,7 +129,7 @@ function M.write(d, stands, sentence)
         local words = words_of(stand)
         if words then
             d:item { { strong = stand.name .. ": " }, words, stand.cruise and tallied(stand) or "",
-                stand.cruise and stand.values.says and " " .. sentence(stand.values.says) or "" }
+                stand.cruise and stand.values.says and " " .. phrases.sentence(stand.values.says) or "" }
         end
     end
 end

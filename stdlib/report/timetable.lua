@@ -31,6 +31,20 @@ function M.stretches(act)
     return list
 end
 
+--- Its days as a line of dates and words: "Dec 7 2026 to Dec 14 2026, then Aug 1 2027". A long pause is told.
+function M.days(act)
+    local line = {}
+    for i, stretch in ipairs(M.stretches(act)) do
+        if i > 1 then line[#line + 1] = ", then " end
+        line[#line + 1] = stretch.from
+        if stretch.to ~= stretch.from then
+            line[#line + 1] = " to "
+            line[#line + 1] = stretch.to
+        end
+    end
+    return line
+end
+
 --- What is to be filed, earliest first: { notice = { name, to, by, from, again }, more = the notice as it was
 --- declared, acts = { ... } }. The same notice by the same day is filed once for all its acts.
 function M.filings()
@@ -52,6 +66,9 @@ function M.filings()
     end)
     return order
 end
+
+--- "cutting notice to county clerk"
+function M.filing_words(notice) return ("%s to %s"):format(notice.name, notice.to) end
 
 --- "Bench aspen: rest openings; Bench aspen: deer trails"
 function M.acts_words(acts)

@@ -1,6 +1,7 @@
 --- "Openings and ways out": what the check of each stand's openings and trails found.
 local M = {}
 local map = need "map"
+local phrases = need "phrases"
 local quantity = need "quantity"
 local run = need "run"
 local where = need "layout/where"
@@ -46,8 +47,8 @@ end
 local function summary(d, check)
     local found = check.found
     d:item { { strong = check.stand.name } }
-    d:definition("Trails", { plan_feet(found.trail_length), (" to %d place%s where animals leave"):format(#found.exits,
-        #found.exits == 1 and "" or "s") })
+    d:definition("Trails", { plan_feet(found.trail_length), (" to %s where animals leave"):format(
+        phrases.count(#found.exits, "place")) })
     d:definition("Farthest cover", { farthest(check) })
     d:definition("Longest sight", { feet(found.longest_sight) .. " along a trail", check.sight and
         (" (at most %s asked)"):format(feet(check.sight)) or "" })

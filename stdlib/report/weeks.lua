@@ -3,12 +3,12 @@ local M = {}
 local calendar = need "calendar"
 local dates = need "dates"
 local page = need "page"
+local phrases = need "phrases"
 local quantity = need "quantity"
 local run = need "run"
 local schedule_files = need "report/schedule_files"
 local timetable = need "report/timetable"
 
-local function capital(text) return (text:gsub("^%l", string.upper)) end
 local function hours_words(hours) return page.fixed(hours, 1) end
 local function monday_of(date) return calendar.add_days(date, 1 - date.weekday) end
 
@@ -37,8 +37,8 @@ local function put_days(weeks)
         end
     end
     for _, filing in ipairs(timetable.filings()) do
-        put(filing.notice.by, ("%s: last day to file%s: %s to %s, for %s"):format(day_words(filing.notice.by),
-            filing.notice.again and " again" or "", filing.notice.name, filing.notice.to,
+        put(filing.notice.by, ("%s: last day to file%s: %s, for %s"):format(day_words(filing.notice.by),
+            filing.notice.again and " again" or "", timetable.filing_words(filing.notice),
             timetable.acts_words(filing.acts)))
     end
     for _, act in ipairs(timetable.placed()) do
@@ -108,14 +108,14 @@ local function head(d, weeks)
         end
         local words = {}
         if count > 0 then
-            words[1] = ("%s h in %d week%s, of up to %s h a week"):format(hours_words(used), count,
-                count == 1 and "" or "s", hours_words(most))
+            words[1] = ("%s h in %s, of up to %s h a week"):format(hours_words(used), phrases.count(count, "week"),
+                hours_words(most))
         end
         local jobs = 0
         for _, act in ipairs(timetable.placed()) do
             if act.crew == crew and by_the_day(act) then jobs = jobs + 1 end
         end
-        if jobs > 0 then words[#words + 1] = ("%d job%s by the day"):format(jobs, jobs == 1 and "" or "s") end
+        if jobs > 0 then words[#words + 1] = phrases.count(jobs, "job") .. " by the day" end
         d:definition(crew.name, { #words == 0 and "nothing to do" or table.concat(words, "; ") })
     end
     d:paragraph { "Weeks begin on Monday. Hours are person-hours, all people of a crew added up, at their likely values; "
@@ -146,16 +146,13 @@ function M.document()
         put_week(rows, week)
         local pause = weeks[i + 1] and weeks_between(week.monday, weeks[i + 1].monday) - 1 or 0
         if pause > 0 then
-            rows[#rows + 1] = { "", "", ("(%d week%s without work)"):format(pause, pause == 1 and "" or "s"), "", "" }
+            rows[#rows + 1] = { "", "", ("(%s without work)"):format(phrases.count(pause, "week")), "", "" }
         end
     end
     put_table()
-    local unplaced = {}
-    for _, act in ipairs(run.acts) do
-        if act.state == "unplaced" then unplaced[#unplaced + 1] = act end
-    end
+    local unplaced = dates.unplaced()
     if #unplaced > 0 then
-        d:paragraph { { strong = "Not in it, since they could not be placed: " }, capital(timetable.acts_words(unplaced)), "." }
+        d:paragraph { { strong = "Not in it, since they could not be placed: " }, phrases.capital(timetable.acts_words(unplaced)), "." }
     end
     return d
 end

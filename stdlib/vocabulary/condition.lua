@@ -1,5 +1,6 @@
 --- condition: ground or weather that some work needs, and how often it is there, layered.
 local host = need "host"
+local phrases = need "phrases"
 local quantity = need "quantity"
 local reference = need "reference"
 local run = need "run"
@@ -20,7 +21,7 @@ return reference.declare({
     keys = {
         { "chance", kind = "list", of = "share", least = quantity.leaf(0, "percent"),
           most = quantity.leaf(100, "percent"), needed = true,
-          says = "of a usable week, twelve of them, January first; 0 percent closes the month",
+          says = "how many of the weeks of each month have it: twelve shares, January first; 0 percent closes the month",
           example = "{ 85 percent, 85 percent, ... }" },
         { "says", kind = "text", says = "what is meant by it" },
         { "source", kind = "text", says = "publication, or \"common practice, no source\"" },
@@ -34,8 +35,8 @@ return reference.declare({
         local list = values.chance
         if not list then return nil end
         if #list ~= MONTHS then
-            host.fault(place, "chance", "condition-months", ("condition \"%s\" has %d chances; there are twelve months"):format(
-                name, #list))
+            host.fault(place, "chance", "condition-months", ("condition \"%s\" has %s, and a year has twelve months"):format(
+                name, phrases.count(#list, "chance")))
             return nil
         end
         local by_month, any = {}, false

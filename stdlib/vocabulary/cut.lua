@@ -6,6 +6,7 @@ local ground = need "ground"
 local host = need "host"
 local kinds = need "kinds"
 local pace = need "pace"
+local phrases = need "phrases"
 local quantity = need "quantity"
 local rates = need "rates"
 local saw_fuel = need "saw_fuel"
@@ -56,8 +57,7 @@ local HAZARDS = {
 
 local function species_words(list, otherwise)
     if not list or #list == 0 then return otherwise end
-    if #list == 1 then return list[1] end
-    return table.concat(list, ", ", 1, #list - 1) .. " and " .. list[#list]
+    return phrases.listed(list)
 end
 
 local function felling_hours(record, acres, way)

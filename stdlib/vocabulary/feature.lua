@@ -41,6 +41,17 @@ local M = {
   beside = "Alder run", length = 900 ft }]],
 }
 
+--- The kinds of feature.
+function M.kinds() return need("schema").key(M, "kind").of end
+
+--- Is it one of them?
+function M.is_kind(word)
+    for _, kind in ipairs(M.kinds()) do
+        if kind == word then return true end
+    end
+    return false
+end
+
 local Feature = { kind = "feature" }
 function Feature.index(record, key)
     if key == "name" then return record.name end

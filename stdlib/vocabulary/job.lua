@@ -113,7 +113,7 @@ return acts.declare({
         { "rate", kind = "work_rate", says = "how fast: a rate by name, such as \"brush pile\", \"flagging\", \"marking trees\", or a measure" },
         { "diameter", kind = "diameter", most = quantity.leaf(60, "in"), says = "of the trees, for a rate that goes by diameter" },
         { "density", kind = "rate_density", says = "how dense trees or brush stand, for a rate that goes by it: 4000 stems/ac" },
-        { "days", kind = "span", says = "for a job that takes no hours of a crew: how long it takes" },
+        { "days", kind = "span", most = quantity.leaf(20, "yr"), says = "for a job that takes no hours of a crew: how long it takes" },
         { "machine", kind = "text", says = "a machine with its operator, paid by the hour: \"skid-steer\", as the price is called" },
         { "price", kind = "work_price", says = "what one of the amount costs where the work is bought: \"line survey\", or 2 USD/ft; with `days`, which are 1 when not told" },
         { "materials", kind = "money", says = "what its materials cost" },

@@ -3,6 +3,7 @@ local acts = need "acts"
 local ground = need "ground"
 local host = need "host"
 local pace = need "pace"
+local phrases = need "phrases"
 local quantity = need "quantity"
 local rates = need "rates"
 
@@ -23,7 +24,7 @@ return acts.declare({
     example = [[local rest = opening { stand = "Bench aspen", use = "rest", width = 40 ft }
 mow { on = rest, in_year = { 1, 2, 3 }, during = season "late summer" }]],
     title = function(record)
-        if record.on then return "Mow: " .. record.on.title:gsub("^%u", string.lower) end
+        if record.on then return "Mow: " .. phrases.lower(record.on.title) end
         return "Mow"
     end,
     takeoff = function(record)

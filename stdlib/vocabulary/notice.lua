@@ -10,7 +10,7 @@ return reference.declare({
     says = "whom to tell or ask before an act; a predecessor in the schedule, not only a warning",
     keys = {
         { "to", kind = "text", needed = true, says = "the office or person", example = "\"county clerk\"" },
-        { "lead", kind = "span", needed = true, says = "how long before the act it must be filed; of a range the high end",
+        { "lead", kind = "span", needed = true, most = quantity.leaf(20, "yr"), says = "how long before the act it must be filed; of a range the high end",
           example = "14 d" },
         { "expires", kind = "any", says = "how long it holds from the day it is filed: a time (1 yr), or \"end of year\"" },
         { "applies_to", kind = "list", of = "text", needed = true, says = "kinds of act it is for",

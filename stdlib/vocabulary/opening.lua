@@ -3,6 +3,7 @@ local acts = need "acts"
 local ground = need "ground"
 local host = need "host"
 local pace = need "pace"
+local phrases = need "phrases"
 local quantity = need "quantity"
 local rates = need "rates"
 local saw_fuel = need "saw_fuel"
@@ -67,8 +68,8 @@ function M.in_entry(record, count)
     if record.fraction then return count * record.fraction end
     local entries = record.entries or 1
     if count < entries and not record.copy_of then
-        host.fault(record.place, "entries", "opening-entries", ("%d opening%s cannot be made in %d entries"):format(
-            count, count == 1 and "" or "s", entries), "fewer entries, or more openings")
+        host.fault(record.place, "entries", "opening-entries", ("%s cannot be made in %d entries"):format(
+            phrases.count(count, "opening"), entries), "fewer entries, or more openings")
     end
     return count // entries + ((record.entry or 1) <= count % entries and 1 or 0)
 end

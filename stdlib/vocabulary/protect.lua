@@ -6,6 +6,7 @@ local guards = need "guards"
 local host = need "host"
 local materials = need "materials"
 local pace = need "pace"
+local phrases = need "phrases"
 local quantity = need "quantity"
 local rates = need "rates"
 local work = need "work"
@@ -88,7 +89,7 @@ local TITLES = { tube = "Tubes", cage = "Cages", mat = "Mats", fence = "Fence" }
 
 local function title(record)
     local words = TITLES[record.values.how] or "Guards"
-    return record.on and words .. ": " .. record.on.title:gsub("^%u", string.lower) or words
+    return record.on and words .. ": " .. phrases.lower(record.on.title) or words
 end
 
 local declared = acts.declare({

@@ -5,11 +5,12 @@ local felling = need "felling"
 local ground = need "ground"
 local host = need "host"
 local products = need "products"
+local phrases = need "phrases"
 local quantity = need "quantity"
 local rates = need "rates"
 
 local function species_words(list)
-    return list and #list > 0 and table.concat(list, ", ") or "timber"
+    return list and #list > 0 and phrases.listed(list) or "timber"
 end
 
 --- Sawlogs and pulpwood, where there are both.
@@ -83,7 +84,7 @@ keys[#keys + 1] = { "slash", kind = "choice", of = { "lop and leave", "pile", "b
     default = "leave whole", says = "what the contract asks to be done with tops and limbs" }
 keys[#keys + 1] = { "truck", kind = "choice", of = { "usual", "heavy" }, default = "usual",
     says = "what hauls it: \"heavy\" trucks of many axles, where the state lets them drive; rates \"truck payload\" and \"truck payload, heavy truck\"" }
-keys[#keys + 1] = { "days", kind = "span", says = "how long the logger works, in place of what cords and the rate give" }
+keys[#keys + 1] = { "days", kind = "span", most = quantity.leaf(20, "yr"), says = "how long the logger works, in place of what cords and the rate give" }
 
 --- How many days the logger is there, when the plan does not say.
 local function count_days(record)
@@ -118,11 +119,13 @@ return acts.declare({
     example = [[sale "poles" { stand = "Bench aspen", species = "aspen", at_least = 5 in,
   during = season "frozen ground" }]],
     more = [[
-what it brings goes by prices; a word on a species comes before one on a
-product of all, the narrower group before the wider:
-  price "stumpage, aspen" { value = 20 to 30 USD/cord, source = "bids" }
+what it brings goes by prices: of a product of a species or group (in USD/cord,
+sawlogs in USD/mbf too), else of all its wood, else of a product of all, else
+of all wood; of two groups the narrower holds:
   price "stumpage, red oak sawlogs" { value = 300 USD/mbf, source = "bids" }
+  price "stumpage, aspen" { value = 20 to 30 USD/cord, source = "bids" }
   price "stumpage, pulpwood" { value = 15 USD/cord, source = "a mill" }
+  price "stumpage" { value = 10 USD/cord, source = "a mill" }
 
 by a logger of the plan, who comes on certain days, told as a crew:
   crew "logger" { people = 2, hours_each = 40 h/wk, from = Dec 15 2026 }

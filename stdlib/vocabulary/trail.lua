@@ -3,6 +3,7 @@ local acts = need "acts"
 local ground = need "ground"
 local host = need "host"
 local pace = need "pace"
+local phrases = need "phrases"
 local quantity = need "quantity"
 local rates = need "rates"
 local saw_fuel = need "saw_fuel"
@@ -156,7 +157,7 @@ trail { stand = "Bench aspen", joins = rest, ways_out = 2, width = 6 ft,
         local part = ground.part_words(record)
         if part then table.insert(record.notes, part) end
         if values.ways_out then
-            table.insert(record.notes, ("%d way%s out."):format(values.ways_out, values.ways_out == 1 and "" or "s"))
+            table.insert(record.notes, phrases.count(values.ways_out, "way out", "ways out") .. ".")
         end
         local words = need("vocabulary/opening").edge_words
         if values.toward then table.insert(record.notes, ("Animals leave toward %s."):format(words(values.toward))) end

@@ -6,6 +6,7 @@ local herbicide = need "herbicide"
 local host = need "host"
 local materials = need "materials"
 local pace = need "pace"
+local phrases = need "phrases"
 local quantity = need "quantity"
 local spraying = need "spraying"
 need "vocabulary/stand" -- kinds.species
@@ -18,7 +19,7 @@ local HOW = {
 local function add_notes(record, parts, carrier)
     local values, notes = record.values, record.notes
     local function add(words, ...) notes[#notes + 1] = words:format(...) end
-    add("%s.", values.ingredient:gsub("^%l", string.upper) .. " in " .. carrier)
+    add("%s.", phrases.capital(values.ingredient) .. " in " .. carrier)
     if values.method == "stump" then
         add(carrier == "water" and "The rim of the cut surface, within 2 hours of the cut, in no case later than 24 (Univ. Minnesota Extension, second hand)."
             or "The cut surface and all bark down to the ground.")

@@ -2,6 +2,7 @@
 local acts = need "acts"
 local host = need "host"
 local kinds = need "kinds"
+local phrases = need "phrases"
 local quantity = need "quantity"
 
 --- A trigger: a value with the words, or the act, for what follows.
@@ -66,7 +67,7 @@ until then the plan tells what may come, its hours and its cost:
             local trigger = values[side[1]]
             if trigger then
                 notes[#notes + 1] = ("If %s %s: %s."):format(side[2], quantity.short(trigger.limit),
-                    trigger.words or (trigger.act.title:gsub("^%u", string.lower)))
+                    trigger.words or phrases.lower(trigger.act.title))
                 if found and not quantity.alike(found, trigger.limit) then
                     host.fault(record.found and record.found_at or record.place, "found", "key-kind",
                         ("`found` is %s, the trigger is told in %s"):format(kinds.describe(found),

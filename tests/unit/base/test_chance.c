@@ -7,11 +7,11 @@
 static void the_numbers_are_splitmix64s(void **state)
 {
     (void)state;
-    static const uint64_t wanted[] = {
-        UINT64_C(6457827717110365317), UINT64_C(3203168211198807973),
-        UINT64_C(9817491932198370423), UINT64_C(4593380528125082431),
-        UINT64_C(16408922859458223821)
-    };
+    static const uint64_t wanted[] = { UINT64_C(6457827717110365317),
+                                       UINT64_C(3203168211198807973),
+                                       UINT64_C(9817491932198370423),
+                                       UINT64_C(4593380528125082431),
+                                       UINT64_C(16408922859458223821) };
     uint64_t seed = 1234567;
     for (size_t i = 0; i < 5; i++)
         assert_true(chance_next(&seed) == wanted[i]);

@@ -1,4 +1,6 @@
 /* Outlines that cross themselves again and again. */
+#include "../page/failing.h"
+
 #include <math.h>
 #include <stdlib.h>
 
@@ -21,9 +23,13 @@ static bool exceeds(const struct point *ring, size_t count, size_t most)
 static void neighbours_do_not_cross(void **state)
 {
     (void)state;
-    static const struct point square[] = { { 0, 0 }, { 100, 0 }, { 100, 100 }, { 0, 100 } };
+    static const struct point square[] = {
+        { 0, 0 }, { 100, 0 }, { 100, 100 }, { 0, 100 }
+    };
     assert_false(exceeds(square, 4, 0));
-    static const struct point eight[] = { { 0, 0 }, { 100, 100 }, { 100, 0 }, { 0, 100 } };
+    static const struct point eight[] = {
+        { 0, 0 }, { 100, 100 }, { 100, 0 }, { 0, 100 }
+    };
     assert_true(exceeds(eight, 4, 0));
     assert_false(exceeds(eight, 4, 1));
 }
@@ -59,12 +65,31 @@ static void what_never_crosses_ends_too(void **state)
     free(ring);
 }
 
+static void no_memory_is_told(void **state)
+{
+    (void)state;
+    static const struct point square[] = {
+        { 0, 0 }, { 100, 0 }, { 100, 100 }, { 0, 100 }
+    };
+    struct fault f = { 0 };
+    struct shape s = { .kind = SHAPE_AREAS };
+    bool answer = false;
+    assert_true(shape_add_part(&s, square, 4, false, &f));
+    failing_after = 0;
+    bool found_out = crossings_exceed(&s, 0, &answer, &f);
+    failing_after = SIZE_MAX;
+    assert_false(found_out);
+    assert_string_equal(f.id, "memory");
+    shape_free(&s);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(neighbours_do_not_cross),
         cmocka_unit_test(a_star_crosses_as_often_as_its_chords_do),
         cmocka_unit_test(what_never_crosses_ends_too),
+        cmocka_unit_test(no_memory_is_told),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -18,8 +18,8 @@ static bool share(double gap, double beside, double width)
 {
     double from = 100 - beside / 2, to = 100 + beside / 2;
     struct point a[] = { { 0, 0 }, { 200, 0 } };
-    struct point b[] = { { 0, 60 }, { from, 60 }, { from, gap }, { to, gap }, { to, 60 },
-                         { 200, 60 } };
+    struct point b[] = { { 0, 60 },   { from, 60 }, { from, gap },
+                         { to, gap }, { to, 60 },   { 200, 60 } };
     struct one_line lines[] = { { a, 2, width }, { b, 6, width } };
     struct one_ground g;
     assert_true(one_ground_find(lines, 2, &g, &fault));
@@ -39,6 +39,9 @@ static void strips_that_overlap_in_a_long_run_share_ground(void **state)
     assert_false(share(5, 12, 6)); /* and 2 ft of each leg: less than four widths */
     assert_true(share(5, 26, 6));
     assert_false(share(0, 40, 0)); /* of no width: no strip */
+    /* Narrower than half a foot is half a foot, or looking would never end. */
+    assert_true(share(0.4, 40, 1e-12));
+    assert_false(share(0.6, 40, 1e-12));
 }
 
 static void where_they_meet_is_no_neck(void **state)
@@ -145,11 +148,12 @@ static size_t ways_out(double gap)
 {
     struct point opening[] = { { -20, -20 }, { 0, -20 }, { 0, 20 }, { -20, 20 } };
     struct point first[] = { { 0, 10 }, { 100, gap / 2 }, { 200, gap / 2 }, { 300, 90 } };
-    struct point second[] = { { 0, -10 }, { 100, -gap / 2 }, { 200, -gap / 2 },
-                              { 300, -90 } };
+    struct point second[] = {
+        { 0, -10 }, { 100, -gap / 2 }, { 200, -gap / 2 }, { 300, -90 }
+    };
     struct point there = { 300, 90 }, here = { 300, -90 };
-    struct shape open = { .kind = SHAPE_AREAS }, lines[2] = { { .kind = SHAPE_LINES },
-                                                              { .kind = SHAPE_LINES } },
+    struct shape open = { .kind = SHAPE_AREAS },
+                 lines[2] = { { .kind = SHAPE_LINES }, { .kind = SHAPE_LINES } },
                  exits[2] = { { .kind = SHAPE_POINTS }, { .kind = SHAPE_POINTS } };
     assert_true(shape_add_part(&open, opening, 4, false, &fault));
     assert_true(shape_add_part(&lines[0], first, 4, false, &fault));

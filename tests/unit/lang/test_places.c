@@ -113,7 +113,8 @@ static void an_entry_of_a_list_is_found_by_its_number(void **state)
     is(entry(maps, 1), "'a, b.gpx'");
     is(entry(maps, 2), "{");
     is(key(entry(maps, 2), "file"), "file");
-    assert_int_equal(key(entry(maps, 2), "file").at, strstr(script, "file = 'c'") - script);
+    assert_int_equal(key(entry(maps, 2), "file").at,
+                     strstr(script, "file = 'c'") - script);
     is(entry(maps, 3), "f");
     is(entry(maps, 4), "name");
     is(entry(maps, 5), NULL);
@@ -121,6 +122,23 @@ static void an_entry_of_a_list_is_found_by_its_number(void **state)
     is(entry(key(lots, "none"), 1), NULL);
     is(entry(key(lots, "no"), 1), NULL);
     is(entry((struct span){ 0, 0, 0 }, 1), NULL);
+}
+
+static void a_table_that_never_ends_has_no_more_entries(void **state)
+{
+    (void)state;
+    static const char open[] = "x {";
+    struct reading own;
+    reading_open(&own);
+    if (reading_next(&own, open, strlen(open))) {
+        struct span at = script_call_at(own.script, own.host.sources, 1, "x");
+        assert_int_equal(at.length, 1);
+        at = script_entry_in_call(own.script, own.host.sources, at, 1);
+        assert_int_equal(at.source, 0);
+    } else {
+        fail_msg("a text that is no Lua has its literals all the same");
+    }
+    reading_close(&own);
 }
 
 static void a_value_is_the_whole_of_it_on_one_line(void **state)
@@ -220,6 +238,7 @@ int main(void)
         cmocka_unit_test(a_call_is_found_on_its_line_or_near_it),
         cmocka_unit_test(a_key_is_found_at_the_top_of_its_table),
         cmocka_unit_test(an_entry_of_a_list_is_found_by_its_number),
+        cmocka_unit_test(a_table_that_never_ends_has_no_more_entries),
         cmocka_unit_test(a_value_is_the_whole_of_it_on_one_line),
         cmocka_unit_test(a_place_in_a_long_string_is_found),
         cmocka_unit_test(a_place_in_a_quoted_string_passes_escapes),

@@ -164,7 +164,7 @@ static void one_more_person_and_the_next_season_help(void **state)
     const struct plan_act *a = at(&b, act);
     assert_true(a->chance < RISK_LOW);
     assert_true(a->help_sought);
-    assert_int_equal(a->help_count, ACT_HELPS);
+    assert_int_equal(a->help_count, 3);
     const struct act_help *person = help_of(a, HELP_PERSON);
     assert_non_null(person);
     assert_int_equal(person->end, HELP_ENOUGH);
@@ -314,6 +314,66 @@ static void what_fails_for_its_ground_gives_way_to_its_stand_in(void **state)
     bench_close(&b);
 }
 
+/* It counts only where it is needed: where the other takes too long. */
+static void the_chance_of_a_stand_in_is_that_where_it_is_needed(void **state)
+{
+    (void)state;
+    struct bench b;
+    open_small(&b);
+    uint32_t alder = uncertain(&b, "alder", 10, 15, 20, 1),
+             oak = uncertain(&b, "oak", 10, 12, 16, 2);
+    b.plan->acts[alder].has_latest = true; /* two weeks, 14 h: it does not fit as likely */
+    b.plan->acts[alder].latest = on(2026, 11, 15);
+    b.plan->acts[alder].fallback = oak;
+    b.plan->acts[oak].fallback_of = alder;
+    b.plan->acts[oak].open = window(11, 16, 11, 29);
+    schedule(&b);
+    const struct plan_act *a = at(&b, oak);
+    assert_int_equal(at(&b, alder)->state, ACT_UNPLACED);
+    /* Below its middle its tenth percentile is 2 h off, above 4 h: 14 h is the middle of
+     * that half. The two are independent. */
+    double sigma = 4 / 1.2815515655446004;
+    is_near(a->chance, normal_below(2 / sigma), 300);
+    /* A person more, and the alder fits. */
+    const struct act_help *person = help_of(a, HELP_PERSON);
+    assert_non_null(person);
+    assert_int_equal(person->end, HELP_NOT_NEEDED);
+    assert_int_equal(a->helps[0].kind, HELP_PERSON);
+    bench_close(&b);
+}
+
+static void a_person_more_in_the_crew_that_it_waits_for_helps(void **state)
+{
+    (void)state;
+    struct bench b;
+    open_small(&b);
+    uint32_t sawyers = plan_add_crew(b.plan, "sawyers");
+    b.plan->crews[sawyers].people = 1;
+    b.plan->crews[sawyers].hours_each_week = 7;
+    b.plan->crews[sawyers].off = yearly_none();
+    struct qty q = range(&b, 10, 18, 28, 1);
+    uint32_t fell = plan_add_act(b.plan, "fell", "job", PLAN_NONE, SPAN_NONE);
+    plan_set_figure(b.plan, &b.plan->acts[fell].figures, "hours", "hours", q);
+    plan_add_able(b.plan, fell, sawyers);
+    graph_release(b.graph, q);
+    uint32_t piles = bench_act(&b, "piles", 5);
+    plan_add_link(b.plan, piles, (struct link){ fell, 0, -1 });
+    b.plan->acts[piles].has_latest = true;
+    b.plan->acts[piles].latest = on(2026, 11, 22);
+    schedule(&b);
+    const struct plan_act *a = at(&b, piles);
+    assert_int_equal(a->state, ACT_PLACED);
+    assert_true(a->chance < RISK_LOW);
+    assert_int_equal(a->helps[0].kind, HELP_PERSON);
+    assert_int_equal(a->helps[0].crew, sawyers);
+    assert_int_equal(a->helps[0].end, HELP_ENOUGH);
+    /* One more in its own crew is no help, and told; last of all. */
+    assert_int_equal(a->help_count, 3);
+    for (size_t i = 1; i < a->help_count; i++)
+        assert_int_equal(a->helps[i].end, HELP_SHORT);
+    bench_close(&b);
+}
+
 static void a_stated_date_needs_its_ground_that_day(void **state)
 {
     (void)state;
@@ -331,6 +391,22 @@ static void a_stated_date_needs_its_ground_that_day(void **state)
     bench_close(&b);
 }
 
+static void a_stated_date_that_is_closed_has_no_season_to_keep(void **state)
+{
+    (void)state;
+    struct bench b;
+    open_small(&b);
+    uint32_t act = uncertain(&b, "a", 10, 15, 20, 1);
+    b.plan->acts[act].open = window(12, 1, 12, 31);
+    b.plan->acts[act].has_fixed = true;
+    b.plan->acts[act].fixed = on(2026, 11, 10);
+    schedule(&b);
+    assert_int_equal(at(&b, act)->state, ACT_PLACED);
+    assert_true(at(&b, act)->chance < 0);
+    assert_false(at(&b, act)->help_sought);
+    bench_close(&b);
+}
+
 static void none_of_three_may_help(void **state)
 {
     (void)state;
@@ -342,8 +418,8 @@ static void none_of_three_may_help(void **state)
     schedule(&b);
     const struct plan_act *a = at(&b, act);
     assert_true(a->help_sought);
-    assert_int_equal(a->help_count, ACT_HELPS);
-    for (size_t i = 0; i < ACT_HELPS; i++) {
+    assert_int_equal(a->help_count, 3);
+    for (size_t i = 0; i < 3; i++) {
         assert_true(a->helps[i].end == HELP_SHORT || a->helps[i].end == HELP_NOWHERE);
         assert_true(i == 0 || a->helps[i].chance <= a->helps[i - 1].chance);
     }
@@ -389,7 +465,10 @@ int main(void)
         cmocka_unit_test(ground_that_is_nearly_always_fit_is_not_drawn),
         cmocka_unit_test(hours_and_ground_are_drawn_together),
         cmocka_unit_test(what_fails_for_its_ground_gives_way_to_its_stand_in),
+        cmocka_unit_test(the_chance_of_a_stand_in_is_that_where_it_is_needed),
+        cmocka_unit_test(a_person_more_in_the_crew_that_it_waits_for_helps),
         cmocka_unit_test(a_stated_date_needs_its_ground_that_day),
+        cmocka_unit_test(a_stated_date_that_is_closed_has_no_season_to_keep),
         cmocka_unit_test(none_of_three_may_help),
         cmocka_unit_test(the_same_plan_has_the_same_chances),
     };

@@ -1,6 +1,8 @@
 /* The same schedule with other hours. */
 #include "schedule_random.h"
 
+#include "work/schedule_again.h"
+
 static double hours[MOST_JOBS];
 
 static struct schedule_again *again(const struct schedule *s)

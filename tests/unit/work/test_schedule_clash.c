@@ -47,6 +47,26 @@ static void a_window_an_order_and_a_deadline_clash(void **state)
     runs(schedule_of(plan, 1), "2027-11-15", "2027-11-15");
 }
 
+/* Without the earliest day four clash as well: the three are told. */
+static void three_are_told_where_four_clash_too(void **state)
+{
+    (void)state;
+    const struct schedule_limit limits[] = {
+        { .words = "rut", .closed = days_of(11, 1, 11, 30) },
+        { .words = "late hunt", .closed = days_of(12, 1, 12, 31) },
+    };
+    crews[OWNER].from.given = false;
+    jobs[0].hours = 10;
+    jobs[0].open = days_of(11, 1, 3, 31);
+    jobs[0].limits = limits;
+    jobs[0].limit_count = 2;
+    jobs[0].earliest = given(2026, 12, 1);
+    jobs[0].latest = given(2026, 12, 31);
+    solve(1);
+    clash(0, "; these clash, and more stands against it: late hunt; not before Dec 1 2026; "
+             "done by Dec 31 2026");
+}
+
 static void what_is_too_late_already_is_told_alone(void **state)
 {
     (void)state;
@@ -79,9 +99,8 @@ static void hours_that_no_week_has_clash_with_one_piece(void **state)
     jobs[0].in_one_week = true;
     solve(1);
     /* One thing alone is in the way, which the reason says. */
-    clash(0,
-          "crew owner never has the 25 h it takes free in one week, 20 h at most, "
-          "in the 16 years planned");
+    clash(0, "crew owner never has the 25 h it takes free in one week, 20 h at most, "
+             "in the 16 years planned");
     static struct schedule_limit limit;
     limit = (struct schedule_limit){ .words = "hunting: Dec 10 to Dec 24",
                                      .closed = days_of(12, 10, 12, 24) };
@@ -129,6 +148,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         EACH(a_window_an_order_and_a_deadline_clash),
+        EACH(three_are_told_where_four_clash_too),
         EACH(what_is_too_late_already_is_told_alone),
         EACH(the_other_work_of_a_crew_clashes_with_a_deadline),
         EACH(hours_that_no_week_has_clash_with_one_piece),

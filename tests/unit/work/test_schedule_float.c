@@ -2,6 +2,8 @@
  * arrangement after another, and against days counted out from the definition. */
 #include "schedule_random.h"
 
+#include "work/schedule_again.h"
+
 static int floats[MOST_JOBS];
 static double hours[MOST_JOBS];
 

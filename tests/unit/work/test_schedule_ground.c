@@ -4,6 +4,8 @@
 
 #include <math.h>
 
+#include "work/schedule_again.h"
+
 #ifdef __SANITIZE_ADDRESS__ /* which takes its time */
 enum { DRAWS = 512, WEEKS = 60 };
 #else

@@ -46,6 +46,32 @@ static void a_crew_that_is_busy_names_what_it_does_first(void **state)
     assert_false(held(1)->crew_away);
 }
 
+/* The window opens on Nov 1: what closes November is told, not it. */
+static void what_closes_the_days_is_named(void **state)
+{
+    (void)state;
+    const struct schedule_limit limits[] = {
+        { .words = "the hunt", .closed = days_of(11, 10, 11, 30) },
+        { .words = "leave",
+          .dated = true,
+          .from = given(2026, 11, 12).date,
+          .to = given(2026, 11, 20).date },
+    };
+    crews[OWNER].from.given = false;
+    jobs[0].hours = jobs[1].hours = 4;
+    jobs[0].open = days_of(11, 1, 3, 31);
+    jobs[0].earliest = given(2026, 11, 12);
+    jobs[0].limits = limits;
+    jobs[0].limit_count = 2;
+    jobs[1].open = days_of(12, 1, 3, 31);
+    solve(2);
+    is_day(schedule_of(plan, 0)->start, "2026-12-01");
+    assert_true(held(0)->waits_for_open);
+    assert_string_equal(schedule_of(plan, 0)->closed_by, "the hunt");
+    assert_string_equal(schedule_of(plan, 1)->closed_by,
+                        "outside its window (Dec 1 to Mar 31)");
+}
+
 static void an_order_a_notice_and_a_date_are_told_apart(void **state)
 {
     (void)state;
@@ -223,12 +249,24 @@ static void the_longest_path_goes_through_windows_and_lags(void **state)
     assert_int_equal(goal(SCHEDULE_MARKED_FIRST).jobs, 0);
 }
 
+static void a_date_before_the_plan_is_its_finish(void **state)
+{
+    (void)state;
+    jobs[0].hours = 4;
+    jobs[0].fixed = given(2026, 10, 5);
+    solve(1);
+    is_day(schedule_of(plan, 0)->finish, "2026-10-05");
+    is_day(goal(SCHEDULE_ALL).finish, "2026-10-05");
+    is_day(goal(SCHEDULE_ALL).bound, "2026-10-05");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         EACH(a_job_that_nothing_holds_starts_with_the_plan),
         EACH(a_crew_that_comes_later_is_away),
         EACH(a_crew_that_is_busy_names_what_it_does_first),
+        EACH(what_closes_the_days_is_named),
         EACH(an_order_a_notice_and_a_date_are_told_apart),
         EACH(a_notice_filed_anew_each_year_is_told_not_the_crew),
         EACH(a_window_missed_tells_when_it_had_closed),
@@ -237,6 +275,7 @@ int main(void)
         EACH(a_job_drawn_out_names_what_is_done_beside_it),
         EACH(no_day_can_be_beaten_by_hours_alone),
         EACH(crews_that_share_the_work_are_counted_together),
+        EACH(a_date_before_the_plan_is_its_finish),
         EACH(the_longest_path_goes_through_windows_and_lags),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -225,6 +225,53 @@ static void every_schedule_by_chance_keeps_the_hours(void **state)
     assert_true(placed > 1500); /* of 2,000: the check is of something */
 }
 
+static void a_crew_that_works_by_days_is_at_one_place_a_day(void **state)
+{
+    (void)state;
+    for (size_t i = 0; i < 3; i++) {
+        jobs[i].days = 5;
+        jobs[i].earliest = given(2026, 11, 2);
+    }
+    jobs[2].hours = 30; /* twenty in a day, of two: and the week's twenty as well */
+    solve(3);
+    runs(schedule_of(plan, 0), "2026-11-02", "2026-11-06");
+    runs(schedule_of(plan, 1), "2026-11-07", "2026-11-11");
+    runs(schedule_of(plan, 2), "2026-11-12", "2026-11-16");
+    /* Without a number of days it takes one, and other things are done on it. */
+    jobs[0].days = jobs[1].days = 0;
+    solve(3);
+    for (size_t i = 0; i < 3; i++)
+        is_day(schedule_of(plan, i)->start, "2026-11-02");
+}
+
+static void days_taken_whole_are_told_where_no_others_are_left(void **state)
+{
+    (void)state;
+    jobs[0].days = jobs[1].days = 8;
+    jobs[0].open = jobs[1].open = days_of(11, 2, 11, 13);
+    jobs[1].latest = given(2026, 11, 13);
+    crews[OWNER].from.given = false;
+    crews[OWNER].to = given(2026, 12, 31);
+    solve(2);
+    assert_int_equal(schedule_of(plan, 1)->state, SCHEDULE_UNPLACED);
+    assert_string_equal(
+        schedule_of(plan, 1)->reason,
+        "crew owner is at work and free on 4 of the days it could be done, and it takes 8 "
+        "until Nov 13 2026; these clash, and more stands against it: its window (Nov 2 to "
+        "Nov 13); done by Nov 13 2026; the other work of crew owner");
+}
+
+static void the_checker_knows_a_crew_at_two_places(void **state)
+{
+    (void)state;
+    jobs[0].days = jobs[1].days = 0;
+    solve(2);
+    jobs[0].days = jobs[1].days = 1;
+    assert_false(schedule_check(&task, plan, NULL));
+    jobs[1].days = 0;
+    assert_true(schedule_check(&task, plan, NULL));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -237,6 +284,9 @@ int main(void)
         EACH(short_days_and_weeks_are_worked_too),
         EACH(a_crew_whose_day_goes_on_the_road_does_nothing),
         EACH(the_checker_knows_too_long_a_day_and_week),
+        EACH(a_crew_that_works_by_days_is_at_one_place_a_day),
+        EACH(days_taken_whole_are_told_where_no_others_are_left),
+        EACH(the_checker_knows_a_crew_at_two_places),
         EACH(every_schedule_by_chance_keeps_the_hours),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

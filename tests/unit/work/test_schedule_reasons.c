@@ -98,8 +98,7 @@ static void a_skill_that_nobody_has_is_told(void **state)
     jobs[0].fixed = given(2026, 12, 15);
     solve(1);
     runs(schedule_of(plan, 0), "2026-12-15", "2026-12-15");
-    assert_string_equal(schedule_of(plan, 0)->conflict,
-                        "the plan has no crew");
+    assert_string_equal(schedule_of(plan, 0)->conflict, "the plan has no crew");
 }
 
 static void a_deadline_before_the_window_is_told(void **state)
@@ -178,8 +177,9 @@ static void jobs_done_together_name_two_that_no_crew_can_do(void **state)
     }
     solve(3);
     for (size_t i = 0; i < 3; i++)
-        unplaced(i, SCHEDULE_NO_CREW,
-                 "`a` (climbing) and `c` (saw) are done together, and no crew can do both");
+        unplaced(
+            i, SCHEDULE_NO_CREW,
+            "`a` (climbing) and `c` (saw) are done together, and no crew can do both");
 }
 
 static void a_ring_is_told_as_a_chain_of_names(void **state)

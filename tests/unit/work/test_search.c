@@ -22,6 +22,7 @@ struct toy {
     /* What the search has asked for. */
     size_t begun, made, kept, each, fails_at;
     double bound[SCORES], best[SCORES];
+    size_t beyond;
     struct lists *lists;
 };
 
@@ -161,6 +162,7 @@ static struct answer solve(struct toy *t, size_t schedules, uint64_t seed, bool 
                                 .scores = SCORES,
                                 .bound = t->bound,
                                 .bounded = bounded ? SCORES : 0,
+                                .beyond = t->beyond,
                                 .begin = begin,
                                 .make = make,
                                 .keep = keep };
@@ -281,6 +283,28 @@ static void it_ends_when_the_bound_is_reached(void **state)
     assert_true(ended > 20);
 }
 
+static void few_are_made_once_the_bound_is_reached(void **state)
+{
+    (void)state;
+    uint64_t chance = 59;
+    size_t went_on = 0;
+    for (int round = 0; round < 40; round++) {
+        struct toy t;
+        draw(&t, 8, &chance);
+        memcpy(t.bound, solve(&t, 2000, 1, false).score, sizeof t.bound);
+        struct answer at_once = solve(&t, 2000, 1, true);
+        t.beyond = 50;
+        struct answer later = solve(&t, 2000, 1, true);
+        assert_true(later.out.reached);
+        assert_in_range(later.out.schedules, at_once.out.schedules,
+                        at_once.out.schedules + 50);
+        went_on += later.out.schedules > at_once.out.schedules;
+        t.beyond = 5000;
+        assert_true(solve(&t, 2000, 1, true).out.schedules <= 2000);
+    }
+    assert_true(went_on > 20);
+}
+
 static void of_equals_the_first_stands(void **state)
 {
     (void)state;
@@ -350,6 +374,7 @@ int main(void)
         cmocka_unit_test(a_seed_gives_one_answer_and_others_may_give_others),
         cmocka_unit_test(no_more_are_made_than_asked),
         cmocka_unit_test(it_ends_when_the_bound_is_reached),
+        cmocka_unit_test(few_are_made_once_the_bound_is_reached),
         cmocka_unit_test(of_equals_the_first_stands),
         cmocka_unit_test(a_schedule_that_cannot_be_made_ends_it),
         cmocka_unit_test(scores_are_compared_one_after_another),
