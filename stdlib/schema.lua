@@ -42,7 +42,9 @@ local function below(value, bound) return quantity.less(value, bound) end
 --- Checks a value against `least` and `most`.
 function M.bounds(place, spec, value)
     local name, at = spec[1], spec.at or spec[1]
-    if spec.least and below(value, spec.least) then
+    if value ~= value then -- neither below nor above anything
+        host.fault(place, at, "key-bounds", ("`%s` is not a number"):format(name))
+    elseif spec.least and below(value, spec.least) then
         host.fault(place, at, "key-bounds", ("`%s` is %s; the least is %s"):format(name,
             tostring(value), tostring(spec.least)))
     elseif spec.most and below(spec.most, value) then

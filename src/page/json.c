@@ -201,10 +201,31 @@ static bool fill(struct json *j, const struct waiting *w)
     return done;
 }
 
+/* The control character of one or two bytes at the start of a text, of those that jansson
+ * writes as they are though a terminal obeys them; 0 for none. */
+static unsigned control(const char *text, size_t length, size_t *size)
+{
+    const unsigned char *at = (const unsigned char *)text;
+    *size = at[0] == 0x7F ? 1 : 2;
+    if (at[0] == 0x7F)
+        return at[0];
+    return length > 1 && at[0] == 0xC2 && at[1] < 0xA0 ? at[1] : 0;
+}
+
 static int append(const char *text, size_t length, void *out)
 {
     struct buf *b = out;
-    buf_put(b, text, length);
+    size_t from = 0, size;
+    for (size_t i = 0; i < length; i++) {
+        unsigned c = control(text + i, length - i, &size);
+        if (c == 0)
+            continue;
+        buf_put(b, text + from, i - from);
+        buf_printf(b, "\\u%04X", c);
+        from = i + size;
+        i = from - 1;
+    }
+    buf_put(b, text + from, length - from);
     return b->failed ? -1 : 0;
 }
 

@@ -17,7 +17,8 @@
  * key "median" gives it. What is not known is null. Dates are text as in ISO 8601
  * ("2026-10-14").
  * Numbers are decimal with the digits of num_data (12 significant), under any locale; one
- * that is not finite is null. Bytes that are no UTF-8 are written as U+FFFD.
+ * that is not finite is null. Bytes that are no UTF-8 are written as U+FFFD, control
+ * characters as \u0000 and so on: data may be looked at on a terminal.
  *
  * Out of memory is kept and told by json_write. Keys and texts are copied. */
 #ifndef SPINNEY_PAGE_JSON_H

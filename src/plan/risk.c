@@ -79,8 +79,7 @@ static bool all_keep(struct risk *r, bool *all, struct fault *f)
         return false;
     *all = true;
     for (size_t i = 0; i < r->plan->act_count; i++)
-        *all =
-            *all && (!risk_has_chance(r, i) || risk_keeps(r, r->again, i));
+        *all = *all && (!risk_has_chance(r, i) || risk_keeps(r, r->again, i));
     return true;
 }
 
@@ -98,9 +97,10 @@ static bool count_kept(struct risk *r, struct fault *f)
         if (!risk_again(r, r->again, k, f))
             return false;
         for (size_t i = 0; i < r->plan->act_count; i++) {
-            bool needed = risk_has_chance(r, i) &&
-                          !schedule_again_of(r->again, i).not_needed;
-            bool keeps = needed && risk_keeps(r, r->again, i), tried = risk_is_tried(r, k);
+            bool needed =
+                risk_has_chance(r, i) && !schedule_again_of(r->again, i).not_needed;
+            bool keeps = needed && risk_keeps(r, r->again, i),
+                 tried = risk_is_tried(r, k);
             r->counts[i].needed += needed;
             r->counts[i].kept += keeps;
             r->tried[i].needed += needed && tried;
@@ -122,9 +122,7 @@ static bool find_chances(struct risk *r, struct fault *f)
         struct plan_act *act = &r->plan->acts[i];
         if (!risk_has_chance(r, i))
             continue;
-        act->chance = drawn   ? risk_share(r->counts[i])
-                      : doubt ? RISK_SURE
-                              : 1;
+        act->chance = drawn ? risk_share(r->counts[i]) : doubt ? RISK_SURE : 1;
         act->chance_or_more = doubt && !drawn;
     }
     return true;
@@ -149,8 +147,8 @@ bool plan_risk(struct plan *plan, const struct schedule_task *task,
     r.counts = calloc(room, sizeof *r.counts);
     r.tried = calloc(room, sizeof *r.tried);
     r.uncertain = calloc(room, sizeof *r.uncertain);
-    bool fine = (r.likely && r.high && r.counts && r.tried && r.uncertain) ||
-                fault_no_memory(f);
+    bool fine =
+        (r.likely && r.high && r.counts && r.tried && r.uncertain) || fault_no_memory(f);
     for (size_t i = 0; fine && i < plan->act_count; i++)
         r.likely[i] = r.high[i] = task->jobs[i].hours;
     fine = fine && find_risk(&r, f);

@@ -44,13 +44,13 @@ int dayset_next(const struct dayset *a, int day);
 static inline int dayset_next_both(const struct dayset *a, const struct dayset *b,
                                    int day)
 {
-    size_t i = (size_t)day / 64;
+    unsigned days = (unsigned)a->days, i = (unsigned)day / 64;
     uint64_t from = ~UINT64_C(0) << ((unsigned)day % 64);
-    for (int first = day - day % 64; first < a->days; first += 64, i++) {
+    for (; i * 64 < days; i++) {
         uint64_t word = a->words[i] & b->words[i] & from;
         if (word != 0) {
-            int found = first + __builtin_ctzll(word);
-            return found < a->days ? found : a->days;
+            unsigned found = i * 64 + (unsigned)__builtin_ctzll(word);
+            return (int)(found < days ? found : days);
         }
         from = ~UINT64_C(0);
     }

@@ -94,17 +94,20 @@ static bool fit_hours(const struct wish *w, const struct dayset *open,
                       const struct crew_state *c, int pause, struct trial *out)
 {
     const struct group *g = w->group;
-    double left = g->hours, taken = 0; /* taken: by this trial, in `week` */
+    double left = g->hours, taken = 0, free = 0; /* taken: by this trial, in `week` */
+    double half_week = c->whole_week / 2;
     int week = -1;
+    int end = w->latest_finish < open->days ? w->latest_finish + 1 : open->days;
     struct luck luck = { .week = -1, .none = 1 };
     trial_restart(out);
-    for (int d = dayset_next_both(open, &c->open, w->from);
-         d < open->days && d <= w->latest_finish;
+    for (int d = dayset_next_both(open, &c->open, w->from); d < end;
          d = dayset_next_both(open, &c->open, d + 1)) {
-        bool other_week = d / 7 != week;
-        if (other_week)
+        bool other_week = d >= (week + 1) * 7;
+        if (other_week) {
+            week = d / 7;
             taken = 0;
-        week = d / 7;
+            free = c->week_most[week] - c->week_used[week];
+        }
         if (out->count > 0 &&
             ((g->one_week && other_week) || is_pause(w, open, out, d, pause, &luck))) {
             trial_restart(out);
@@ -114,9 +117,9 @@ static bool fit_hours(const struct wish *w, const struct dayset *open,
         }
         if (out->count == 0 && d > w->latest_start)
             return false;
-        double holds = lesser(c->whole_week / 2, c->day_most[d]);
+        double holds = lesser(half_week, c->day_most[d]);
         double least = lesser(left, lesser(LEAST_HOURS, holds));
-        double in_week = c->week_most[week] - c->week_used[week] - taken;
+        double in_week = free - taken;
         if (in_week < least - NO_TIME || in_week < NO_TIME) {
             int next = c->stale || taken > 0 ? week : free_week(c, week);
             d = (next > week ? next : week + 1) * 7 - 1;

@@ -13,12 +13,13 @@
  * with 100 to 600 schedules. Beyond, on drawn projects of 30 to 120 activities with 1,000
  * to 50,000, many do: the more parents the longer they last, the fewer the faster they
  * are. */
-#define WORTH_IT 0.05 /* past the bound, a part less; else the first one found stands */
 enum {
     CLIMBED_MOST = 600,
     PARENTS_MOST = 1000, /* as the square root of the schedules */
     STALE = 20           /* children to each parent without a better one: sown anew */
 };
+
+#define WORTH_IT 0.05 /* past the bound, a part less; else the first one found stands */
 
 /* ---- good, better, best ---- */
 

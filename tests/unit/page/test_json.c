@@ -166,6 +166,20 @@ static void texts_come_back_as_they_were_but_for_what_is_no_utf_8(void **state)
     json_free(j);
 }
 
+static void control_characters_are_written_as_their_numbers(void **state)
+{
+    (void)state;
+    static const char typed[] = "\x1B[31m\x7F\xC2\x9B[m\xC2\x80\xC2\xA0\xC3\x9Bz\xC2\x9F";
+    struct json *j = json_new(NULL);
+    json_text(j, "a\x7F", typed);
+    check(j, "{\n  \"a\\u007F\": \"\\u001B[31m\\u007F\\u009B[m\\u0080\xC2\xA0\xC3\x9Bz"
+             "\\u009F\"\n}\n");
+    json_t *back = written(j, NULL);
+    assert_string_equal(json_string_value(json_object_get(back, "a\x7F")), typed);
+    json_decref(back);
+    json_free(j);
+}
+
 static void a_figure_is_value_low_high_and_unit(void **state)
 {
     (void)state;
@@ -238,6 +252,7 @@ int main(void)
         cmocka_unit_test(a_comma_locale_changes_no_byte),
         cmocka_unit_test(numbers_read_back_to_their_twelve_digits),
         cmocka_unit_test(texts_come_back_as_they_were_but_for_what_is_no_utf_8),
+        cmocka_unit_test(control_characters_are_written_as_their_numbers),
         cmocka_unit_test(a_figure_is_value_low_high_and_unit),
         cmocka_unit_test(a_second_writing_of_the_same_gives_the_same_bytes),
     };
