@@ -26,7 +26,8 @@ static const char *quoted(const struct syntax *s, size_t i, char *room, size_t s
     return room;
 }
 
-static bool is_operand_end(const struct syntax *s, size_t i)
+/* A token that is an operand by itself: a name, or what stands for a value. */
+static bool is_operand(const struct syntax *s, size_t i)
 {
     if (i >= s->t.count)
         return false;
@@ -36,33 +37,31 @@ static bool is_operand_end(const struct syntax *s, size_t i)
     case TOKEN_STRING:
     case TOKEN_LITERAL: return true;
     case TOKEN_KEYWORD:
-        return s->t.list[i].keyword == KEYWORD_END ||
-               s->t.list[i].keyword == KEYWORD_NIL ||
+        return s->t.list[i].keyword == KEYWORD_NIL ||
                s->t.list[i].keyword == KEYWORD_TRUE ||
                s->t.list[i].keyword == KEYWORD_FALSE;
-    default:
-        return index_is_sign(&s->t, i, '}') || index_is_sign(&s->t, i, ')') ||
-               index_is_sign(&s->t, i, ']');
+    default: return false;
     }
+}
+
+static bool is_keyword(const struct syntax *s, size_t i, enum keyword keyword)
+{
+    return i < s->t.count && s->t.list[i].kind == TOKEN_KEYWORD &&
+           s->t.list[i].keyword == keyword;
+}
+
+static bool is_operand_end(const struct syntax *s, size_t i)
+{
+    return is_operand(s, i) || is_keyword(s, i, KEYWORD_END) ||
+           index_is_sign(&s->t, i, '}') || index_is_sign(&s->t, i, ')') ||
+           index_is_sign(&s->t, i, ']');
 }
 
 static bool is_operand_start(const struct syntax *s, size_t i)
 {
-    if (i >= s->t.count)
-        return false;
-    switch (s->t.list[i].kind) {
-    case TOKEN_NAME:
-    case TOKEN_NUMBER:
-    case TOKEN_STRING:
-    case TOKEN_LITERAL: return true;
-    case TOKEN_KEYWORD:
-        return s->t.list[i].keyword == KEYWORD_FUNCTION ||
-               s->t.list[i].keyword == KEYWORD_NOT ||
-               s->t.list[i].keyword == KEYWORD_NIL ||
-               s->t.list[i].keyword == KEYWORD_TRUE ||
-               s->t.list[i].keyword == KEYWORD_FALSE;
-    default: return index_is_sign(&s->t, i, '{') || index_is_sign(&s->t, i, '[');
-    }
+    return is_operand(s, i) || is_keyword(s, i, KEYWORD_FUNCTION) ||
+           is_keyword(s, i, KEYWORD_NOT) || index_is_sign(&s->t, i, '{') ||
+           index_is_sign(&s->t, i, '[');
 }
 
 /* A bracket or block that is never closed, told where it begins. */
