@@ -7,26 +7,22 @@ local dates = need "dates"
 local materials = need "materials"
 local rates = need "rates"
 local run = need "run"
+local sorted = need "sorted"
 
 --- The acts of each machine that have their days, earliest first.
 local function acts_of_machines()
     local by_name, names = {}, {}
-    for i, record in ipairs(run.acts) do
+    for _, record in ipairs(run.acts) do
         local name = record.machine
         if name and record.start and acts.counts(record) then
             if not by_name[name] then
                 by_name[name] = {}
                 names[#names + 1] = name
             end
-            table.insert(by_name[name], { record = record, order = i })
+            table.insert(by_name[name], { record = record })
         end
     end
-    for _, name in ipairs(names) do
-        table.sort(by_name[name], function(a, b)
-            if a.record.start ~= b.record.start then return a.record.start < b.record.start end
-            return a.order < b.order
-        end)
-    end
+    for _, name in ipairs(names) do sorted.least_first(by_name[name], function(one) return one.record.start end) end
     return names, by_name
 end
 

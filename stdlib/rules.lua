@@ -120,12 +120,8 @@ end
 
 local function sort()
     -- What is particular to this plan before what holds everywhere.
-    for i, finding in ipairs(run.findings) do
-        finding.order = i + (finding.detail and 0 or #run.findings)
-    end
-    table.sort(run.findings, function(a, b)
-        if a.level ~= b.level then return LEVELS[a.level] < LEVELS[b.level] end
-        return a.order < b.order
+    need("sorted").least_first(run.findings, function(finding)
+        return 2 * LEVELS[finding.level] + (finding.detail and 0 or 1)
     end)
 end
 

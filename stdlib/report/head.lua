@@ -12,15 +12,11 @@ local NAMED = 3
 --- Acts that could not be placed, those with the most work first.
 local function unplaced()
     local list = {}
-    for order, act in ipairs(dates.unplaced()) do
+    for i, act in ipairs(dates.unplaced()) do
         local hours = act.figures.hours
-        list[order] = { act = act, hours = hours and quantity.number(hours.value, "h") or 0, order = order }
+        list[i] = { act = act, hours = hours and quantity.number(hours.value, "h") or 0 }
     end
-    table.sort(list, function(a, b)
-        if a.hours ~= b.hours then return a.hours > b.hours end
-        return a.order < b.order
-    end)
-    return list
+    return need("sorted").most_first(list, function(one) return one.hours end)
 end
 
 local function sum_of(list, key)

@@ -26,14 +26,10 @@ local function hinges(d)
             first.share = first.share + row.share
         else
             rows[#rows + 1], of_name[row.name] = row, row
-            row.order = #rows
         end
     end
     if #rows == 0 then return end
-    table.sort(rows, function(a, b)
-        if a.share ~= b.share then return a.share > b.share end
-        return a.order < b.order
-    end)
+    need("sorted").most_first(rows, function(row) return row.share end)
     local parts = {}
     for i = 1, math.min(#rows, HINGES_TOLD) do
         parts[i] = ("%s (%d in 100)"):format(rows[i].name, math.floor(rows[i].share * 100 + 0.5))

@@ -15,13 +15,9 @@ local function species_of(act)
     local list = {}
     for _, name in ipairs(act.taken:species()) do
         local wood = figure(act, "cords", name)
-        if wood then list[#list + 1] = { name = name, wood = quantity.number(wood.value, "cord"), order = #list } end
+        if wood then list[#list + 1] = { name = name, wood = quantity.number(wood.value, "cord") } end
     end
-    table.sort(list, function(a, b)
-        if a.wood ~= b.wood then return a.wood > b.wood end
-        return a.order < b.order
-    end)
-    return list
+    return need("sorted").most_first(list, function(one) return one.wood end)
 end
 
 --- Of a sale of several species; of one, its figures say it all.

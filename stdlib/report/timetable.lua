@@ -50,21 +50,16 @@ end
 function M.filings()
     local groups, order = {}, {}
     for _, act in ipairs(run.acts) do
-        for i, notice in ipairs(act.file_by or {}) do
+        for _, notice in ipairs(act.file_by or {}) do
             local key = ("%s\0%s\0%s"):format(notice.name, notice.to, tostring(notice.by))
             if not groups[key] then
-                groups[key] = { notice = notice, more = run.notices:get(notice.name) or {}, acts = {},
-                    order = #order * 100 + i }
+                groups[key] = { notice = notice, more = run.notices:get(notice.name) or {}, acts = {} }
                 order[#order + 1] = groups[key]
             end
             table.insert(groups[key].acts, act)
         end
     end
-    table.sort(order, function(a, b)
-        if a.notice.by ~= b.notice.by then return a.notice.by < b.notice.by end
-        return a.order < b.order
-    end)
-    return order
+    return need("sorted").least_first(order, function(group) return group.notice.by end)
 end
 
 --- "cutting notice to county clerk"

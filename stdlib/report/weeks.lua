@@ -60,11 +60,7 @@ local function weeks_of()
     for _, week in pairs(weeks) do list[#list + 1] = week end
     table.sort(list, function(a, b) return a.monday < b.monday end)
     for _, week in ipairs(list) do
-        for i, day in ipairs(week.days) do day.order = i end
-        table.sort(week.days, function(a, b)
-            if a.date ~= b.date then return a.date < b.date end
-            return a.order < b.order
-        end)
+        need("sorted").least_first(week.days, function(day) return day.date end)
     end
     return list
 end
