@@ -22,15 +22,12 @@ struct pool {
 static bool is_of_goal(const struct solver *s, size_t g, enum schedule_goals goal)
 {
     const struct group *group = &s->groups[g];
-    bool first = false;
-    for (size_t job = group->first; job != SCHEDULE_NONE; job = s->next[job])
-        first |= s->task->jobs[job].first;
     if (!group->placed || !s->bounds[g].possible)
         return false;
     switch (goal) {
     case SCHEDULE_FIRST_YEAR:
         return !group->nobody && s->bounds[g].start < s->begin + 365;
-    case SCHEDULE_MARKED_FIRST: return first;
+    case SCHEDULE_MARKED_FIRST: return group_is_first(s, group);
     case SCHEDULE_ALL:
     case SCHEDULE_GOALS: break;
     }

@@ -47,20 +47,12 @@ bool keys_choices(struct plan_search *a, struct fault *f)
     return true;
 }
 
-static bool is_first(const struct solver *s, size_t g)
-{
-    bool first = false;
-    for (size_t job = s->groups[g].first; job != SCHEDULE_NONE; job = s->next[job])
-        first |= s->task->jobs[job].first;
-    return first;
-}
-
 bool keys_crews(const struct plan_search *a, enum thrift thrift, uint32_t *choice)
 {
     const struct solver *s = a->s;
     bool any = false;
     for (size_t g = 0; g < s->group_count; g++)
-        a->marked[g] = is_first(s, g);
+        a->marked[g] = group_is_first(s, &s->groups[g]);
     for (size_t k = s->group_count; k-- > 0;) {
         size_t g = s->order[k];
         for (size_t i = s->before_at[g]; i < s->before_at[g + 1]; i++)
@@ -124,7 +116,7 @@ bool keys_values(struct plan_search *a, enum rule rule, int *value, struct fault
     qsort(row, n, sizeof *row, by_key);
     for (size_t i = 0; i < n; i++) {
         size_t g = (size_t)(row[i] - a->key);
-        value[g] = (int)i - (is_first(s, g) ? (int)n : 0);
+        value[g] = (int)i - (group_is_first(s, &s->groups[g]) ? (int)n : 0);
     }
     free(row);
     for (size_t k = n; k-- > 0;) {

@@ -288,6 +288,8 @@ enum {
 struct score {
     double of[SCORES];
 };
+/* Is one of its jobs marked first? */
+bool group_is_first(const struct solver *s, const struct group *g);
 struct score score_of(const struct solver *s, const struct bound *bounds);
 /* What no schedule can beat; UNEVEN and FINISH are 0. */
 struct score score_bound(const struct solver *s, const struct bound *bounds);

@@ -17,7 +17,7 @@ static bool is_replaced(const struct solver *s, size_t job)
     return false;
 }
 
-static bool is_first(const struct solver *s, const struct group *g)
+bool group_is_first(const struct solver *s, const struct group *g)
 {
     for (size_t job = g->first; job != SCHEDULE_NONE; job = s->next[job])
         if (s->task->jobs[job].first)
@@ -69,7 +69,7 @@ struct score score_of(const struct solver *s, const struct bound *bounds)
             continue;
         of[SCORE_PAUSED] += g->carried_over;
         of[SCORE_FINISH] += g->finish - s->begin;
-        if (is_first(s, g))
+        if (group_is_first(s, g))
             of[SCORE_FIRST] += g->finish - s->begin;
         if (bounds[k].possible)
             of[SCORE_LATE] += (g->start - bounds[k].start) / SEASON_DAYS;
@@ -107,7 +107,7 @@ struct score score_bound(const struct solver *s, const struct bound *bounds)
             continue;
         }
         score.of[SCORE_PAUSED] += bounds[k].pauses;
-        if (is_first(s, g))
+        if (group_is_first(s, g))
             score.of[SCORE_FIRST] += bounds[k].finish - s->begin;
     }
     return score;
