@@ -172,12 +172,14 @@ local END_WORDS = {
     nowhere = function() return "it would not fit" end,
 }
 
+local function is_enough(help) return help["end"] == "enough" or help["end"] == "not needed" end
+
 --- What was tried, with the chance that each gives: what is enough, then what is not.
 local function help_words(act)
     local risk, enough, rest = act.risk, {}, {}
     if not risk.sought then return "what would help was tried for acts before it alone" end
     for _, help in ipairs(risk.helps) do
-        local list = (help["end"] == "enough" or help["end"] == "not needed") and enough or rest
+        local list = is_enough(help) and enough or rest
         list[#list + 1] = ("%s: %s"):format(HELP_WORDS[help.kind](act, help), END_WORDS[help["end"]](help, act))
     end
     if #enough + #rest == 0 then return "its date is stated, and nothing else could be tried" end
@@ -192,14 +194,21 @@ end
 --- Chances this near one another are taken for one: they are drawn.
 local ALIKE = 0.02
 
---- The act before it that makes it late, where none of what was tried for itself is enough.
-local function waits_for(act)
+--- Was something tried for it that is enough?
+local function has_remedy(act)
     for _, help in ipairs(act.risk.helps or {}) do
-        if help["end"] == "enough" then return nil end
+        if is_enough(help) then return true end
     end
+    return false
+end
+
+--- The act before it that makes it late, unless for itself alone something would help.
+local function waits_for(act)
     for _, other in ipairs(act.waits_for) do
         local risk = other.risk
-        if risk and risk.low and risk.chance <= act.risk.chance + ALIKE then return other end
+        if risk and risk.low and risk.chance <= act.risk.chance + ALIKE and (has_remedy(other) or not has_remedy(act)) then
+            return other
+        end
     end
     return nil
 end
